@@ -1,0 +1,154 @@
+/**
+ * What a host does for the app. Two implement it on the same services: Electron, and the browser host where no
+ * Electron binary can be had. The renderer knows this contract and neither of them.
+ *
+ * Texts are whole `.hopline` files; the host never looks inside. Paths are absolute.
+ */
+import type { Result } from "../model/result.ts";
+import type { Paper } from "../model/show.ts";
+
+/** Closed list of what goes wrong with files and printing, each with a sentence for the user. */
+export type HostErrorCode =
+  | "not-found"
+  | "not-a-file"
+  | "not-readable"
+  | "not-writable"
+  | "too-large"
+  | "not-text"
+  | "disk-full"
+  | "read-only"
+  | "changed-on-disk"
+  | "cannot-print"
+  | "unreachable"
+  | "failed";
+
+export interface HostError {
+  readonly code: HostErrorCode;
+  /** One plain line, in the user's words: what happened, to which file, and a way on. */
+  readonly message: string;
+}
+
+export type HostResult<Value> = Result<Value, HostError>;
+
+/**
+ * Identity of a file's content as last read or written. A save that carries it is refused with `changed-on-disk`
+ * where the file has become another one since, so that two windows never overwrite each other unasked.
+ */
+export type FileStamp = string;
+
+export interface OpenedFile {
+  readonly path: string;
+  readonly text: string;
+  readonly stamp: FileStamp;
+}
+
+export interface SavedFile {
+  readonly path: string;
+  readonly stamp: FileStamp;
+  /** When the file was safely on disk: milliseconds since 1970. */
+  readonly savedAt: number;
+}
+
+export interface SaveRequest {
+  readonly path: string;
+  readonly text: string;
+  /** The stamp that the file must still have; null overwrites whatever is there. */
+  readonly expect: FileStamp | null;
+}
+
+export interface RecentFile {
+  readonly path: string;
+  readonly title: string;
+  readonly openedAt: number;
+}
+
+export interface FolderEntry {
+  readonly name: string;
+  readonly path: string;
+  readonly kind: "folder" | "show";
+}
+
+export interface FolderListing {
+  readonly path: string;
+  readonly parent: string | null;
+  readonly entries: readonly FolderEntry[];
+}
+
+/** A copy kept apart from the file, so that a crash loses nothing. One for each show. */
+export interface Recovery {
+  readonly showId: string;
+  readonly title: string;
+  /** Where the show was last saved; null if it never was. */
+  readonly path: string | null;
+  readonly text: string;
+  readonly writtenAt: number;
+}
+
+export interface ExportRequest {
+  readonly suggestedName: string;
+  readonly bytes: Uint8Array;
+  /** Where to write it; null asks the user in a native dialog. */
+  readonly path: string | null;
+}
+
+export interface PrintRequest {
+  readonly suggestedName: string;
+  /** A self-contained HTML page with no script. */
+  readonly html: string;
+  readonly paper: Paper;
+  readonly landscape: boolean;
+  readonly path: string | null;
+}
+
+export interface WindowState {
+  readonly title: string;
+  readonly path: string | null;
+  readonly modified: boolean;
+}
+
+/** An entry of the native menu. The renderer's command records are the one source of these. */
+export type MenuEntry =
+  | {
+      readonly kind: "command";
+      readonly id: string;
+      readonly label: string;
+      readonly keys: string;
+      readonly enabled: boolean;
+    }
+  | { readonly kind: "separator" }
+  | { readonly kind: "submenu"; readonly label: string; readonly entries: readonly MenuEntry[] };
+
+export interface HostApi {
+  readonly kind: "electron" | "browser";
+  /** `in-app`: the renderer shows a chooser of its own over `listFolder`. */
+  readonly dialogs: "native" | "in-app";
+  /** Path of the show that the app was started with (a file argument or the demo), or null. */
+  startFile(): Promise<HostResult<string | null>>;
+  /** Native dialogs only. Null: the user thought better of it. */
+  pickOpen(): Promise<HostResult<string | null>>;
+  pickSave(suggestedName: string): Promise<HostResult<string | null>>;
+  /** Null lists the user's documents folder. Folders first, then `.hopline` files, each by name. */
+  listFolder(path: string | null): Promise<HostResult<FolderListing>>;
+  open(path: string): Promise<HostResult<OpenedFile>>;
+  save(request: SaveRequest): Promise<HostResult<SavedFile>>;
+  /** The demo shows that come with the app, by path. */
+  demos(): Promise<HostResult<readonly FolderEntry[]>>;
+  recent(): Promise<HostResult<readonly RecentFile[]>>;
+  noteRecent(path: string, title: string): Promise<HostResult<null>>;
+  writeRecovery(copy: Omit<Recovery, "writtenAt">): Promise<HostResult<number>>;
+  recoveries(): Promise<HostResult<readonly Recovery[]>>;
+  dropRecovery(showId: string): Promise<HostResult<null>>;
+  /** Value: the path written, or null where the user thought better of it. */
+  exportBytes(request: ExportRequest): Promise<HostResult<string | null>>;
+  printPdf(request: PrintRequest): Promise<HostResult<string | null>>;
+  /** Title, modified mark and close guard follow this. */
+  setWindow(state: WindowState): void;
+  setMenu(entries: readonly MenuEntry[]): void;
+  /** A command chosen from the native menu. Returns the way to stop listening. */
+  onCommand(listener: (commandId: string) => void): () => void;
+  /** The user closes a modified window and chose to save: save, then say whether it may close. */
+  onSaveBeforeClose(listener: () => Promise<boolean>): () => void;
+}
+
+/** Name under which a host puts its `HostApi` on the renderer's global object. */
+export const HOST_GLOBAL = "hoplineHost";

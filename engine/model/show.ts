@@ -1,0 +1,179 @@
+/** The document. One show is one file; only what stands here is saved. */
+import type { CableKind, DeviceType } from "./device-type.ts";
+import type {
+  CableId,
+  ChannelId,
+  DeviceId,
+  GroupId,
+  MixId,
+  ModeId,
+  PlaceId,
+  ShowId,
+  SourceId,
+  TypeId,
+  WantId,
+} from "./ids.ts";
+import type { Metres, SampleRate } from "./units.ts";
+
+export const SHOW_FORMAT = "hopline.show";
+/** The file version that this code writes. Older ones are brought up by `exchange/migrate.ts`. */
+export const SHOW_VERSION = 1;
+
+export const PAPERS = ["A4", "A3", "Letter", "Tabloid"] as const;
+export type Paper = (typeof PAPERS)[number];
+
+export interface Settings {
+  readonly sampleRate: SampleRate;
+  readonly units: "metric" | "imperial";
+  readonly paper: Paper;
+}
+
+/** A point on the canvas, in canvas units. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A part of the site: front of house, monitor position, stage left, truck. An area on the canvas. */
+export interface Place {
+  readonly id: PlaceId;
+  readonly name: string;
+  readonly at: Point;
+  readonly size: { readonly width: number; readonly height: number };
+}
+
+/** One terminal of a bank or of a mix section. Numbers start at 1. */
+export interface TerminalRef {
+  readonly device: DeviceId;
+  readonly group: GroupId;
+  readonly number: number;
+}
+
+/** A routing setting: `count` terminals from `to` on take from as many terminals from `from` on. */
+export interface Assignment {
+  readonly to: { readonly group: GroupId; readonly first: number };
+  readonly from: { readonly group: GroupId; readonly first: number };
+  readonly count: number;
+}
+
+export interface Device {
+  readonly id: DeviceId;
+  readonly name: string;
+  readonly type: TypeId;
+  readonly place: PlaceId;
+  readonly at: Point;
+  readonly mode: ModeId;
+  /** Place in its chain, counted from the console: 1, 2, … */
+  readonly position: number;
+  readonly powered: boolean;
+  /** Left out: the show's rate. */
+  readonly sampleRate?: SampleRate;
+  /** Left out: as the type says. */
+  readonly clock?: "internal" | GroupId;
+  readonly routing: readonly Assignment[];
+  readonly notes?: string;
+}
+
+/** Where a cable's end is plugged: a port, or the first of `ways` jacks of a bank. */
+export interface CableEnd {
+  readonly device: DeviceId;
+  readonly group: GroupId;
+  /** The first jack; 1 for a port. */
+  readonly first: number;
+}
+
+export interface Cable {
+  readonly id: CableId;
+  readonly kind: CableKind;
+  /** Left out: not known yet. */
+  readonly length?: Metres;
+  readonly tag: string;
+  /** Jacks that it joins, one by one: 1 for a link or a single cable, more for a multicore. */
+  readonly ways: number;
+  readonly ends: readonly [CableEnd, CableEnd];
+}
+
+export const SOURCE_KINDS = ["microphone", "DI", "line", "playback", "talkback"] as const;
+export type SourceKind = (typeof SOURCE_KINDS)[number];
+
+/** Something that makes sound, and the input jack that it is plugged in. */
+export interface Source {
+  readonly id: SourceId;
+  readonly name: string;
+  readonly kind: SourceKind;
+  readonly at: TerminalRef;
+  readonly phantom: boolean;
+  /** The console that sets the analogue gain. */
+  readonly preampOwner?: DeviceId;
+}
+
+/** A console's channel: what it is called there, and the source that it is meant to carry. */
+export interface ChannelPlan {
+  readonly id: ChannelId;
+  readonly console: DeviceId;
+  readonly group: GroupId;
+  readonly number: number;
+  readonly name: string;
+  readonly source?: SourceId;
+}
+
+export interface MixMember {
+  readonly group: GroupId;
+  readonly number: number;
+  readonly tap: "pre" | "post";
+}
+
+/** A bus of a mix engine in use: its name, and what goes into it. A stereo one takes two neighbouring buses. */
+export interface Mix {
+  readonly id: MixId;
+  readonly console: DeviceId;
+  readonly group: GroupId;
+  readonly first: number;
+  readonly width: 1 | 2;
+  readonly name: string;
+  readonly members: readonly MixMember[];
+}
+
+/** A feed that must reach a jack. */
+export interface Want {
+  readonly id: WantId;
+  readonly name: string;
+  readonly to: TerminalRef;
+  /** The tap that it has to come from. Left out: anything that arrives will do. */
+  readonly from?: TerminalRef;
+}
+
+export interface LineCheck {
+  readonly at: TerminalRef;
+  readonly result: "passed" | "failed";
+  readonly date: string;
+  readonly note: string;
+  /** Fingerprint of the trace as it was checked. */
+  readonly trace: string;
+}
+
+export interface Revision {
+  readonly name: string;
+  readonly date: string;
+  readonly note: string;
+}
+
+export interface Show {
+  readonly format: typeof SHOW_FORMAT;
+  readonly version: typeof SHOW_VERSION;
+  readonly id: ShowId;
+  readonly title: string;
+  readonly venue: string;
+  readonly notes: string;
+  readonly settings: Settings;
+  readonly places: readonly Place[];
+  readonly types: readonly DeviceType[];
+  readonly devices: readonly Device[];
+  readonly cables: readonly Cable[];
+  readonly sources: readonly Source[];
+  readonly channels: readonly ChannelPlan[];
+  readonly mixes: readonly Mix[];
+  readonly wants: readonly Want[];
+  readonly lineChecks: readonly LineCheck[];
+  readonly revisions: readonly Revision[];
+}
