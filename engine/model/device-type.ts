@@ -41,6 +41,8 @@ export interface JackBank {
   readonly block: number;
   /** Conversion between analogue and digital, where the bank does one. */
   readonly convert?: Delay;
+  /** AES3 inputs only: the bank converts the sample rate of what it receives, so neither rate nor clock need match. */
+  readonly convertsRate?: boolean;
 }
 
 /** Slots of a link, by class of sample rate; 0 where the link can't run at that rate. */
@@ -81,7 +83,7 @@ export interface LinkPort {
   readonly block: number;
   readonly carriesClock: boolean;
   readonly carriesPreamp: boolean;
-  /** The port converts the sample rate of what it receives, so neither rate nor clock need match. */
+  /** The port converts the sample rate of what passes it, both ways, so neither rate nor clock need match. */
   readonly convertsRate: boolean;
   readonly receiveDelay?: Delay;
   readonly sendDelay?: Delay;
@@ -137,12 +139,17 @@ export interface CarryRule {
  */
 export type FabricRule = PatchRule | WiredRule | CarryRule;
 
+/** The device's own clock, no word clock at all (analogue), or the port that is followed. */
+export type ClockDefault = "internal" | "none" | GroupId;
+
 export interface Mode {
   readonly id: ModeId;
   readonly name: string;
   readonly rules: readonly FabricRule[];
   /** Chain positions that the mode fits. Left out: any. */
   readonly positions?: readonly number[];
+  /** What the word clock follows in this mode, where that isn't what the type says. */
+  readonly clock?: ClockDefault;
 }
 
 export type SectionRole = "channel" | "direct" | "mix" | "main" | "matrix";
@@ -163,8 +170,6 @@ export interface MixEngine {
   /** From a channel's input to any tap. */
   readonly processing: Delay;
 }
-
-export type ClockDefault = "internal" | "none" | GroupId;
 
 export const CATEGORIES = [
   "console",

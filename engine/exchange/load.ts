@@ -1,0 +1,104 @@
+/**
+ * Text → show. A file is loaded whole or refused with a place and a reason; nothing half-loaded ever leaves here.
+ */
+import { err, ok, type Result } from "../model/result.ts";
+import { SHOW_FORMAT, SHOW_VERSION, type Show } from "../model/show.ts";
+import { migrate } from "./migrate.ts";
+import { validate } from "./validate.ts";
+
+export type LoadErrorCode = "not-json" | "hostile" | "not-a-show" | "newer" | "invalid";
+
+export interface LoadError {
+  readonly code: LoadErrorCode;
+  /** Where in the file, as a path like `devices[3].routing[0].count`; empty for the file as a whole. */
+  readonly path: string;
+  /** One plain line that says what and where. */
+  readonly message: string;
+}
+
+/** Limits on what is read: far above any rig, far below what would hang a machine. */
+export const MOST_CHARACTERS = 50_000_000;
+export const MOST_DEPTH = 64;
+export const MOST_ITEMS = 200_000;
+
+const fail = (code: LoadErrorCode, path: string, message: string): Result<never, LoadError> =>
+  err({ code, path, message: path ? `${path}: ${message}` : message });
+
+/** Reads a `.hopline` file's text. */
+export function loadShow(text: string): Result<Show, LoadError> {
+  if (text.length > MOST_CHARACTERS) {
+    return fail("hostile", "", "the file is larger than 50 million characters, more than any show needs");
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (problem) {
+    return fail("not-json", "", `the file is not JSON: ${jsonProblem(text, problem)}`);
+  }
+  const hostile = findHostile(value);
+  if (hostile) return fail("hostile", hostile.path, hostile.message);
+  if (!isRecord(value) || value["format"] !== SHOW_FORMAT) {
+    return fail("not-a-show", "", `the file is JSON but not a show: its "format" is not "${SHOW_FORMAT}"`);
+  }
+  const version = value["version"];
+  if (typeof version !== "number" || !Number.isInteger(version) || version < 1) {
+    return fail("not-a-show", "version", "a whole number from 1 on is needed");
+  }
+  if (version > SHOW_VERSION) {
+    return fail(
+      "newer",
+      "version",
+      `the file was written by a newer Hopline (file version ${version}; this one reads up to ${SHOW_VERSION})`,
+    );
+  }
+  const current = migrate(value, version);
+  const problem = validate(current);
+  if (problem) return fail("invalid", problem.path, problem.message);
+  return ok(current as unknown as Show);
+}
+
+const isRecord = (value: unknown): value is Record<string, unknown> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** The place of a JSON error as line and column, which a person can go to. */
+function jsonProblem(text: string, problem: unknown): string {
+  const reason = problem instanceof Error ? problem.message : String(problem);
+  const position = /position (\d+)/.exec(reason)?.[1];
+  if (text.trim() === "") return "it is empty";
+  if (position === undefined) return reason;
+  const before = text.slice(0, Number(position)).split("\n");
+  const what = reason.replace(/ in JSON at position.*$/, "").replace(/\(line.*$/, "");
+  return `${what.trim()} (line ${before.length}, column ${before.at(-1)!.length + 1})`;
+}
+
+/** Walks the parsed value with a stack of its own, since depth is one of the things that it looks for. */
+function findHostile(root: unknown): { readonly path: string; readonly message: string } | null {
+  let items = 0;
+  const open: { readonly value: unknown; readonly path: string; readonly depth: number }[] = [
+    { value: root, path: "", depth: 0 },
+  ];
+  for (let entry = open.pop(); entry; entry = open.pop()) {
+    const { value, path, depth } = entry;
+    if (typeof value !== "object" || value === null) continue;
+    if (depth > MOST_DEPTH)
+      return { path: path.slice(0, 80), message: `nested deeper than ${MOST_DEPTH} levels` };
+    if (Array.isArray(value)) {
+      items += value.length;
+      if (items > MOST_ITEMS) return { path, message: `more than ${MOST_ITEMS} entries in all lists` };
+      for (let n = value.length - 1; n >= 0; n--) {
+        if (typeof value[n] === "object")
+          open.push({ value: value[n], path: `${path}[${n}]`, depth: depth + 1 });
+      }
+      continue;
+    }
+    for (const key of Object.keys(value)) {
+      if (key === "__proto__" || key === "constructor" || key === "prototype") {
+        return { path: join(path, key), message: "a key of this name is refused" };
+      }
+      open.push({ value: (value as Record<string, unknown>)[key], path: join(path, key), depth: depth + 1 });
+    }
+  }
+  return null;
+}
+
+const join = (path: string, key: string): string => (path ? `${path}.${key}` : key);

@@ -1,0 +1,38 @@
+/** A problem or a remark that Hopline finds in a show. */
+import type { CableId, DeviceId, WantId } from "../model/ids.ts";
+import type { Arrivals } from "../trace/arrivals.ts";
+import type { Terminal } from "../trace/terminal.ts";
+import type { Wiring } from "../wiring/wiring.ts";
+
+/** `error`: a signal is lost or wrong. `warning`: it may be. `note`: worth knowing. */
+export type Severity = "error" | "warning" | "note";
+export const SEVERITIES: readonly Severity[] = ["error", "warning", "note"];
+
+export interface Finding {
+  /** The same fault has the same id after every edit that doesn't touch it. */
+  readonly id: string;
+  readonly check: string;
+  readonly severity: Severity;
+  /** One line in trade words: what is wrong, and where. */
+  readonly title: string;
+  /** Why, with the numbers in it. */
+  readonly reason: string;
+  /** The terminals concerned, those that the crew sees first. */
+  readonly terminals: readonly Terminal[];
+  readonly devices: readonly DeviceId[];
+  readonly cables: readonly CableId[];
+  readonly wants: readonly WantId[];
+}
+
+export interface Analysed {
+  readonly wiring: Wiring;
+  readonly arrivals: Arrivals;
+}
+
+/** One check, one file. Its findings come in the show's order. */
+export interface Check {
+  readonly id: string;
+  /** What the check looks for, in a few words. */
+  readonly about: string;
+  readonly run: (rig: Analysed) => readonly Finding[];
+}

@@ -1,0 +1,90 @@
+/** A terminal as the outside world names it, and the way from and to its number in the wiring. */
+import type { DeviceId, GroupId } from "../model/ids.ts";
+import type { TerminalRef } from "../model/show.ts";
+import { spanGroup, spanName, type Side, type Span } from "../wiring/layout.ts";
+import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+
+export interface Terminal {
+  readonly device: DeviceId;
+  readonly group: GroupId;
+  readonly side: Side;
+  /** Counted from 1 within the group. */
+  readonly number: number;
+}
+
+/** The device and span that a terminal of the wiring lies in. */
+export function locate(
+  wiring: Wiring,
+  terminal: number,
+): { readonly wired: WiredDevice; readonly span: Span; readonly number: number } {
+  const wired = wiring.devices[wiring.deviceOf[terminal]!]!;
+  const offset = terminal - wired.base;
+  const span = wired.fabric.layout.spans.find(({ start, count }) => offset < start + count)!;
+  return { wired, span, number: offset - span.start + 1 };
+}
+
+export function terminalOf(wiring: Wiring, terminal: number): Terminal {
+  const { wired, span, number } = locate(wiring, terminal);
+  return { device: wired.device.id, group: spanGroup(span), side: span.side, number };
+}
+
+/** The terminal's number in the wiring, or null where the rig has none such. */
+export function findTerminal(wiring: Wiring, ref: TerminalRef & { readonly side?: Side }): number | null {
+  const wired = wiring.devices[wiring.indexOf.get(ref.device) ?? -1];
+  const span = wired?.fabric.layout.spans.find(
+    (candidate) =>
+      spanGroup(candidate) === ref.group && (ref.side === undefined || candidate.side === ref.side),
+  );
+  if (!wired || !span || ref.number < 1 || ref.number > span.count) return null;
+  return wired.base + span.start + ref.number - 1;
+}
+
+/** `Link 2 out`, `Out`, `Mix`: a group's name with its way where it has two. */
+export function sideName(span: Span): string {
+  if (span.side === "receive") return `${spanName(span)} in`;
+  return span.side === "send" ? `${spanName(span)} out` : spanName(span);
+}
+
+/** A jack of a pair carries two signals, told apart as A and B: terminal 3 is `2A`. */
+function numberName(span: Span, number: number): string {
+  if (span.side !== "jack" || span.bank.perJack === 1) return String(number);
+  if (span.bank.count === 1) return number === 1 ? "A" : "B";
+  return `${Math.ceil(number / 2)}${number % 2 === 1 ? "A" : "B"}`;
+}
+
+/** `Out 5`, `Link 2 out 17`, `Mix 3`: a terminal's name within its device. */
+export function shortName(wiring: Wiring, terminal: number): string {
+  const { span, number } = locate(wiring, terminal);
+  return `${sideName(span)} ${numberName(span, number)}`;
+}
+
+/** `Stage left Out 5`: a terminal's name within the rig. */
+export function fullName(wiring: Wiring, terminal: number): string {
+  return `${locate(wiring, terminal).wired.device.name} ${shortName(wiring, terminal)}`;
+}
+
+/** `1–8, 11, 13–16`: numbers as ranges. */
+export function ranges(numbers: readonly number[]): string {
+  const sorted = [...new Set(numbers)].sort((a, b) => a - b);
+  const parts: string[] = [];
+  for (let start = 0; start < sorted.length;) {
+    let end = start;
+    while (end + 1 < sorted.length && sorted[end + 1] === sorted[end]! + 1) end++;
+    parts.push(end === start ? `${sorted[start]}` : `${sorted[start]}–${sorted[end]}`);
+    start = end + 1;
+  }
+  return parts.join(", ");
+}
+
+/** `Stage left Out 1–8; Ears rack Out 3`: many terminals, gathered by device and group. */
+export function namesOf(wiring: Wiring, terminals: readonly number[]): string {
+  const groups = new Map<string, number[]>();
+  for (const terminal of terminals) {
+    const { wired, span, number } = locate(wiring, terminal);
+    const key = `${wired.device.name} ${sideName(span)}`;
+    const numbers = groups.get(key);
+    if (numbers) numbers.push(number);
+    else groups.set(key, [number]);
+  }
+  return [...groups].map(([name, numbers]) => `${name} ${ranges(numbers)}`).join("; ");
+}

@@ -1,0 +1,64 @@
+/** Word clock: which device each one follows in the end. Digital signals pass only between devices of one leader. */
+import type { ClockDefault } from "../model/device-type.ts";
+import type { Plugs } from "./plugs.ts";
+import type { WiredDevice } from "./wiring.ts";
+
+/** In place of a leader's index: the device has no word clock, follows a port with nothing to follow, or itself. */
+export const NO_CLOCK = -1;
+export const FREE_RUNNING = -2;
+export const CLOCK_LOOP = -3;
+
+const UNKNOWN = -4;
+const OPEN = -5;
+
+export function clockSetting(device: WiredDevice): ClockDefault {
+  const { fabric, device: settings } = device;
+  return settings.clock ?? fabric.mode?.clock ?? fabric.layout.type.clock;
+}
+
+/** For each device the index of its clock leader, or one of the constants above. */
+export function clockLeaders(devices: readonly (WiredDevice | null)[], plugs: Plugs): Int32Array {
+  const leaders = new Int32Array(devices.length).fill(UNKNOWN);
+  for (let start = 0; start < devices.length; start++) {
+    const path: number[] = [];
+    let at = start;
+    let leader = UNKNOWN;
+    while (leader === UNKNOWN) {
+      const known = leaders[at]!;
+      const device = devices[at];
+      if (known === OPEN) leader = CLOCK_LOOP;
+      else if (known !== UNKNOWN) leader = known;
+      else if (!device) leader = FREE_RUNNING;
+      else {
+        leaders[at] = OPEN;
+        path.push(at);
+        const setting = clockSetting(device);
+        if (setting === "none") leader = NO_CLOCK;
+        else if (setting === "internal") leader = at;
+        else {
+          const next = followed(device, plugs, setting, devices);
+          if (next === null) leader = FREE_RUNNING;
+          else at = next;
+        }
+      }
+    }
+    for (const index of path) leaders[index] = leader;
+  }
+  return leaders;
+}
+
+/** The device at the far end of the followed port, if the clock comes over that cable. */
+function followed(
+  device: WiredDevice,
+  plugs: Plugs,
+  setting: Exclude<ClockDefault, "internal" | "none">,
+  devices: readonly (WiredDevice | null)[],
+): number | null {
+  const plug = plugs.ofPort(device.index, setting);
+  if (!plug?.live) return null;
+  const far = devices[plug.farDevice];
+  if (!far?.device.powered) return null;
+  const carries = (owner: WiredDevice, group: string): boolean =>
+    owner.fabric.layout.type.ports.find((port) => port.id === group)?.carriesClock ?? false;
+  return carries(device, setting) && carries(far, plug.farGroup) ? plug.farDevice : null;
+}

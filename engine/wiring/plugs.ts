@@ -1,0 +1,112 @@
+/** What is plugged where: each cable's two ends found on the rig, and the one cable that counts at each port. */
+import type { GroupId } from "../model/ids.ts";
+import type { Cable, CableEnd } from "../model/show.ts";
+import type { JackBank, LinkPort } from "../model/device-type.ts";
+import type { WiredDevice } from "./wiring.ts";
+
+/** One end of a cable as found on the rig. */
+export type Socket =
+  | { readonly kind: "port"; readonly device: WiredDevice; readonly port: LinkPort }
+  | { readonly kind: "bank"; readonly device: WiredDevice; readonly bank: JackBank; readonly first: number }
+  | { readonly kind: "missing"; readonly what: "device" | "type" | "group" };
+
+/** Why a cable joins nothing. */
+export type Misfit = "missing" | "unlike" | "same-direction";
+
+export type Join =
+  | { readonly kind: "link"; readonly ends: readonly [Port, Port] }
+  | { readonly kind: "jacks"; readonly from: Bank; readonly to: Bank }
+  | { readonly kind: "misfit"; readonly why: Misfit };
+
+export type Port = Extract<Socket, { kind: "port" }>;
+export type Bank = Extract<Socket, { kind: "bank" }>;
+
+export interface PluggedCable {
+  readonly index: number;
+  readonly cable: Cable;
+  readonly sockets: readonly [Socket, Socket];
+  readonly join: Join;
+  /** False: pulled, for a test of what would go dark. */
+  readonly live: boolean;
+}
+
+export interface PortPlug {
+  readonly cable: PluggedCable;
+  readonly live: boolean;
+  readonly farDevice: number;
+  readonly farGroup: GroupId;
+}
+
+export interface Plugs {
+  readonly cables: readonly PluggedCable[];
+  /** The first cable in the document's order that is plugged in the port; later ones don't count. */
+  ofPort(device: number, group: GroupId): PortPlug | undefined;
+}
+
+type FindDevice = (end: CableEnd) => {
+  readonly found: WiredDevice | null;
+  readonly missing: "device" | "type";
+};
+
+export function plugIn(cables: readonly Cable[], find: FindDevice, pulled: (cable: Cable) => boolean): Plugs {
+  const ports = new Map<number, Map<GroupId, PortPlug>>();
+  const plug = (near: Socket, far: Socket, cable: PluggedCable): void => {
+    if (near.kind !== "port") return;
+    let taken = ports.get(near.device.index);
+    if (!taken) ports.set(near.device.index, (taken = new Map()));
+    if (taken.has(near.port.id)) return;
+    taken.set(near.port.id, {
+      cable,
+      live: cable.live && cable.join.kind === "link",
+      farDevice: far.kind === "missing" ? -1 : far.device.index,
+      farGroup: far.kind === "port" ? far.port.id : ("" as GroupId),
+    });
+  };
+  const plugged = cables.map((cable, index): PluggedCable => {
+    const sockets = [socketOf(cable.ends[0], find), socketOf(cable.ends[1], find)] as const;
+    const entry = { index, cable, sockets, join: joinOf(sockets), live: !pulled(cable) };
+    plug(sockets[0], sockets[1], entry);
+    plug(sockets[1], sockets[0], entry);
+    return entry;
+  });
+  return { cables: plugged, ofPort: (device, group) => ports.get(device)?.get(group) };
+}
+
+function socketOf(end: CableEnd, find: FindDevice): Socket {
+  const { found: device, missing } = find(end);
+  if (!device) return { kind: "missing", what: missing };
+  const { type } = device.fabric.layout;
+  const port = type.ports.find((candidate) => candidate.id === end.group);
+  if (port) return { kind: "port", device, port };
+  const bank = type.banks.find((candidate) => candidate.id === end.group);
+  if (bank) return { kind: "bank", device, bank, first: end.first };
+  return { kind: "missing", what: "group" };
+}
+
+const most = (slots: LinkPort["send"]): number => Math.max(slots.single, slots.double, slots.quad);
+
+function joinOf([a, b]: readonly [Socket, Socket]): Join {
+  if (a.kind === "missing" || b.kind === "missing") return { kind: "misfit", why: "missing" };
+  if (a.kind === "port" && b.kind === "port") {
+    if (a.port.transport !== b.port.transport) return { kind: "misfit", why: "unlike" };
+    const passes =
+      (most(a.port.send) > 0 && most(b.port.receive) > 0) ||
+      (most(b.port.send) > 0 && most(a.port.receive) > 0);
+    return passes ? { kind: "link", ends: [a, b] } : { kind: "misfit", why: "same-direction" };
+  }
+  if (a.kind === "bank" && b.kind === "bank") {
+    if (!likeJacks(a.bank, b.bank)) return { kind: "misfit", why: "unlike" };
+    if (a.bank.direction === b.bank.direction) return { kind: "misfit", why: "same-direction" };
+    return a.bank.direction === "out" ? { kind: "jacks", from: a, to: b } : { kind: "jacks", from: b, to: a };
+  }
+  return { kind: "misfit", why: "unlike" };
+}
+
+/** Analogue low-level jacks take each other's signals; AES3 and loudspeaker jacks only their own kind. */
+function likeJacks(a: JackBank, b: JackBank): boolean {
+  const sort = (bank: JackBank): string => {
+    if (bank.connector === "none" || bank.level === "radio") return `${bank.id} takes no cable`;
+    return bank.level === "AES3" || bank.level === "loudspeaker" ? bank.level : "low-level";
+  };
+  return sort(a) === sort(b) && a.connector !== "none" && a.level !== "radio";
+}

@@ -1,0 +1,84 @@
+/** What the parts of the renderer know of each other: the store's shape. `store.ts` makes it; canvas and panels use it. */
+import type {
+  Analysis,
+  CableId,
+  DeviceId,
+  FileStamp,
+  MixId,
+  PlaceId,
+  Point,
+  Show,
+  SourceId,
+  Terminal,
+  Trace,
+} from "#engine";
+
+/** What the user looks at. Not part of the document: it is neither saved nor undone. */
+export type Focus =
+  /** A jack, a link's slot, a channel or a tap: its trace upstream, and for what is no output jack also downstream. */
+  | { readonly kind: "terminal"; readonly terminal: Terminal }
+  /** Neighbouring terminals of one group, such as an output block. */
+  | { readonly kind: "block"; readonly terminals: readonly Terminal[] }
+  | { readonly kind: "source"; readonly source: SourceId }
+  | { readonly kind: "mix"; readonly mix: MixId }
+  | { readonly kind: "device"; readonly device: DeviceId }
+  | { readonly kind: "cable"; readonly cable: CableId }
+  | { readonly kind: "finding"; readonly finding: string };
+
+/** What the focus lights up on the canvas, worked out once for all who draw it. */
+export interface Lit {
+  readonly traces: readonly Trace[];
+  /** Numbers of terminals in the wiring. */
+  readonly terminals: ReadonlySet<number>;
+  readonly devices: ReadonlySet<DeviceId>;
+  readonly cables: ReadonlySet<CableId>;
+}
+
+/** Where the canvas should go. `serial` makes the same target count again. */
+export interface Reveal {
+  readonly devices: readonly DeviceId[];
+  readonly serial: number;
+}
+
+export type Scheme = "light" | "dark" | "dim";
+export type SchemeChoice = Scheme | "system";
+
+/** Everything that can happen to the document. One function applies it (`changes.ts`), one stack undoes it. */
+export type Change =
+  | {
+      readonly kind: "move-devices";
+      readonly to: readonly { readonly device: DeviceId; readonly at: Point }[];
+    }
+  | { readonly kind: "move-place"; readonly place: PlaceId; readonly at: Point }
+  | { readonly kind: "rename-device"; readonly device: DeviceId; readonly name: string }
+  | { readonly kind: "set-title"; readonly title: string };
+
+export interface FileState {
+  /** Null: never saved. */
+  readonly path: string | null;
+  readonly stamp: FileStamp | null;
+  /** Milliseconds since 1970; null: not in this session. */
+  readonly savedAt: number | null;
+  readonly saving: boolean;
+  /** One plain line, such as `not saved: disk full`; null where all is well. */
+  readonly trouble: string | null;
+}
+
+export interface AppState {
+  readonly show: Show;
+  readonly analysis: Analysis;
+  readonly file: FileState;
+  readonly modified: boolean;
+  readonly focus: Focus | null;
+  readonly lit: Lit;
+  readonly reveal: Reveal | null;
+  readonly scheme: SchemeChoice;
+  readonly undoLabel: string | null;
+  readonly redoLabel: string | null;
+  /** Applies a change as one undoable step named `label`. Does nothing where the document wouldn't differ. */
+  change(change: Change, label: string): void;
+  undo(): void;
+  redo(): void;
+  /** Focusing never touches undo, redo or the modified mark. `reveal`: also take the canvas there. */
+  look(focus: Focus | null, reveal?: boolean): void;
+}
