@@ -1,0 +1,119 @@
+/**
+ * What passes between the page and its host, for both hosts: the names, and for each the check of its arguments. The
+ * types come from `HostApi`, so that a method added there is missed here by the compiler.
+ */
+import { PAPERS } from "#engine/model/show.ts";
+import type {
+  ExportRequest,
+  HostApi,
+  MenuEntry,
+  PrintRequest,
+  Recovery,
+  SaveRequest,
+  WindowState,
+} from "#engine";
+import { bytes, flag, list, nullable, oneOf, record, text } from "./check.ts";
+import type { Check } from "./check.ts";
+
+/** The methods that ask the host for something and wait for the answer. */
+export type CallName = {
+  [Name in keyof HostApi]: HostApi[Name] extends (...args: never[]) => Promise<unknown> ? Name : never;
+}[keyof HostApi];
+
+export type Calls = Pick<HostApi, CallName>;
+
+type Checks<Args extends readonly unknown[]> = { readonly [Index in keyof Args]: Check<Args[Index]> };
+
+/** 50 MB: the largest show that is opened or saved. */
+export const MAX_SHOW_BYTES = 50 * 1024 * 1024;
+/** Exports may be larger than the show: a poster as a picture, a set of sheets. */
+export const MAX_EXPORT_BYTES = 100 * 1024 * 1024;
+
+const path = text(4096);
+const title = text(1000);
+const suggestedName = text(255);
+/** Characters, never more than bytes; the bytes are counted where they are written. */
+const showText = text(MAX_SHOW_BYTES);
+const showId = text(200);
+
+/** Each call's arguments. `null` and a missing argument differ; there is no optional one. */
+export const CALLS: { readonly [Name in CallName]: Checks<Parameters<Calls[Name]>> } = {
+  startFile: [],
+  pickOpen: [],
+  pickSave: [suggestedName],
+  listFolder: [nullable(path)],
+  open: [path],
+  save: [record<SaveRequest>({ path, text: showText, expect: nullable(text(200)) })],
+  demos: [],
+  recent: [],
+  noteRecent: [path, title],
+  writeRecovery: [
+    record<Omit<Recovery, "writtenAt">>({ showId, title, path: nullable(path), text: showText }),
+  ],
+  recoveries: [],
+  dropRecovery: [showId],
+  exportBytes: [record<ExportRequest>({ suggestedName, bytes, path: nullable(path) })],
+  printPdf: [
+    record<PrintRequest>({
+      suggestedName,
+      html: text(MAX_EXPORT_BYTES),
+      paper: oneOf(...PAPERS),
+      landscape: flag,
+      path: nullable(path),
+    }),
+  ],
+};
+
+export const CALL_NAMES = Object.keys(CALLS) as readonly CallName[];
+
+export const isCallName = (name: string): name is CallName => Object.hasOwn(CALLS, name);
+
+/** Whether `args` fit the call. The answer is sound because the table's type ties each name to its arguments. */
+export function argumentsFit<Name extends CallName>(
+  name: Name,
+  args: unknown,
+): args is Parameters<Calls[Name]> {
+  const checks = CALLS[name] as readonly Check<unknown>[];
+  return (
+    Array.isArray(args) && args.length === checks.length && checks.every((check, index) => check(args[index]))
+  );
+}
+
+/** Calls `name` on a host's implementation, with arguments that were checked. */
+export function invoke<Name extends CallName>(
+  calls: Calls,
+  name: Name,
+  args: Parameters<Calls[Name]>,
+): ReturnType<Calls[Name]> {
+  const method = calls[name] as (...args: Parameters<Calls[Name]>) => ReturnType<Calls[Name]>;
+  return method(...args);
+}
+
+export const isWindowState = record<WindowState>({ title, path: nullable(path), modified: flag });
+
+const label = text(200);
+const isMenuCommand = record<Extract<MenuEntry, { kind: "command" }>>({
+  kind: oneOf("command"),
+  id: label,
+  label,
+  keys: text(60),
+  enabled: flag,
+});
+const isSeparator = record<Extract<MenuEntry, { kind: "separator" }>>({ kind: oneOf("separator") });
+
+/** A menu deeper than this is a mistake, and would cost a stack. */
+const MAX_MENU_DEPTH = 4;
+
+const isMenuEntry =
+  (depth: number): Check<MenuEntry> =>
+  (value): value is MenuEntry =>
+    isMenuCommand(value) ||
+    isSeparator(value) ||
+    (depth > 1 &&
+      record<Extract<MenuEntry, { kind: "submenu" }>>({
+        kind: oneOf("submenu"),
+        label,
+        entries: list(isMenuEntry(depth - 1), 200),
+      })(value));
+
+export const isMenu = list(isMenuEntry(MAX_MENU_DEPTH), 30);
