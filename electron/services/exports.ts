@@ -5,7 +5,7 @@ import type { HostResult } from "#engine";
 import { MAX_EXPORT_BYTES } from "../contract/calls.ts";
 import { absolute } from "./files.ts";
 import { hostError, quoted } from "./host-error.ts";
-import { SafeWriter } from "./safe-write.ts";
+import type { SafeWriter } from "./safe-write.ts";
 
 /**
  * What an export may be. A closed list: a page that went wrong must not be able to write a program or a start-up file.

@@ -6,7 +6,7 @@ import { list, record, text } from "../contract/check.ts";
 import type { Check } from "../contract/check.ts";
 import type { Clock, FileSystem } from "./file-system.ts";
 import { KeyedQueue } from "./queue.ts";
-import { SafeWriter } from "./safe-write.ts";
+import type { SafeWriter } from "./safe-write.ts";
 
 const MAX_RECENTS = 20;
 

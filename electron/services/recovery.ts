@@ -11,7 +11,7 @@ import type { Check } from "../contract/check.ts";
 import { MAX_SHOW_BYTES } from "../contract/calls.ts";
 import type { Clock, FileSystem } from "./file-system.ts";
 import { systemCode, writeFailure } from "./host-error.ts";
-import { SafeWriter } from "./safe-write.ts";
+import type { SafeWriter } from "./safe-write.ts";
 
 const COPY_NAME = /^[0-9a-f]{64}\.json$/;
 

@@ -1,0 +1,28 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "@playwright/test";
+import { findBrowser, sandboxSwitches } from "../electron/services/find-browser.mjs";
+
+const browser = findBrowser();
+const root = fileURLToPath(new URL("..", import.meta.url));
+
+export default defineConfig({
+  testDir: `${root}/tests/e2e`,
+  outputDir: `${root}/test-results/e2e`,
+  testMatch: "**/*.spec.ts",
+  forbidOnly: true,
+  fullyParallel: false,
+  // Two cores: a browser and the host that serves it.
+  workers: 1,
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  reporter: [["list"], ["json", { outputFile: `${root}/test-results/playwright.json` }]],
+  use: {
+    viewport: { width: 1440, height: 900 },
+    launchOptions: {
+      ...(browser === undefined ? {} : { executablePath: browser }),
+      args: sandboxSwitches(),
+    },
+    screenshot: "only-on-failure",
+    trace: "retain-on-failure",
+  },
+});

@@ -1,0 +1,170 @@
+/**
+ * `npm test`: everything that must hold, in the order in which it tells most for the time it takes. Ends with one line,
+ * `N passed, N failed`, over all of it. Needs Node and npm; installs the rest.
+ */
+import { mkdir, readFile, rm } from "node:fs/promises";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { APP_TARGETS, ensureBuilt } from "./build.mjs";
+import { checkNode, ensureInstalled } from "./lib/install.mjs";
+import { PlainStop, ROOT, runNode, runScript } from "./lib/project.mjs";
+import { ensureBrowser } from "./lib/test-browser.mjs";
+import { ROOMS, checkRoom } from "./types.mjs";
+
+const RESULTS = join(ROOT, "test-results");
+
+/** @typedef {{ passed: number, failed: number, skipped: number }} Tally */
+
+const PASSED = { passed: 1, failed: 0, skipped: 0 };
+const FAILED = { passed: 0, failed: 1, skipped: 0 };
+
+/** @param {string} path */
+const bin = (path) => join(ROOT, "node_modules", path);
+
+/**
+ * A step that passes or fails as a whole; what it wrote shows only when it failed.
+ *
+ * @param {string} script
+ * @param {readonly string[]} args
+ * @returns {Promise<Tally>}
+ */
+async function wholeStep(script, args) {
+  const { code, text } = await runNode(script, args, { output: "capture" });
+  if (code === 0) return PASSED;
+  console.log(text.trim());
+  return FAILED;
+}
+
+/**
+ * @param {string} file
+ * @returns {Promise<any>} The report, or undefined where there is none.
+ */
+async function report(file) {
+  try {
+    return JSON.parse(await readFile(join(RESULTS, file), "utf8"));
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * Adds up a runner's own report. A runner that broke off, or that failed outside its tests, is a failure too.
+ *
+ * @param {number} code
+ * @param {Tally | undefined} counted
+ * @returns {Tally}
+ */
+export function runnerTally(code, counted) {
+  if (!counted || counted.passed + counted.failed + counted.skipped === 0) return FAILED;
+  return code !== 0 && counted.failed === 0 ? { ...counted, failed: 1 } : counted;
+}
+
+/** @returns {Promise<Tally>} */
+async function vitest() {
+  const { code } = await runNode(bin("vitest/vitest.mjs"), [
+    "run",
+    "--config=build/vitest.config.ts",
+    "--reporter=dot",
+    "--reporter=json",
+    `--outputFile.json=${join(RESULTS, "vitest.json")}`,
+  ]);
+  const found = await report("vitest.json");
+  return runnerTally(
+    code,
+    found && {
+      passed: found.numPassedTests,
+      // A file that can't be loaded has no tests to fail.
+      failed:
+        found.numFailedTests +
+        found.testResults.filter(
+          (/** @type {any} */ file) => file.status === "failed" && file.assertionResults.length === 0,
+        ).length,
+      skipped: found.numPendingTests + found.numTodoTests,
+    },
+  );
+}
+
+/** @returns {Promise<Tally>} */
+async function playwright() {
+  const { code } = await runNode(bin("@playwright/test/cli.js"), [
+    "test",
+    "--config=build/playwright.config.ts",
+  ]);
+  const found = await report("playwright.json");
+  return runnerTally(
+    code,
+    found && {
+      passed: found.stats.expected + found.stats.flaky,
+      failed: found.stats.unexpected,
+      skipped: found.stats.skipped,
+    },
+  );
+}
+
+/** @returns {Promise<Tally>} */
+async function build() {
+  try {
+    await ensureBuilt(APP_TARGETS, { say: console.log });
+    return PASSED;
+  } catch (error) {
+    if (!(error instanceof PlainStop)) throw error;
+    console.log(error.message);
+    return FAILED;
+  }
+}
+
+/** @type {readonly (readonly [name: string, step: () => Promise<Tally>])[]} */
+const STEPS = [
+  ["format", () => wholeStep(bin("prettier/bin/prettier.cjs"), ["--check", "--log-level=warn", "."])],
+  [
+    "lint",
+    () =>
+      wholeStep(bin("eslint/bin/eslint.js"), ["--config=build/eslint.config.js", "--max-warnings=0", "."]),
+  ],
+  ...ROOMS.map(
+    (room) =>
+      /** @type {const} */ ([
+        `types ${room}`,
+        async () => {
+          const { passed, text } = await checkRoom(room);
+          if (!passed) console.log(text);
+          return passed ? PASSED : FAILED;
+        },
+      ]),
+  ),
+  ["schema", () => wholeStep(join(ROOT, "build", "schema.mjs"), ["--check"])],
+  ["unit, oracle, property and host tests", vitest],
+  ["build", build],
+  ["end to end", playwright],
+];
+
+async function main() {
+  checkNode();
+  await ensureInstalled();
+  await rm(RESULTS, { recursive: true, force: true });
+  await mkdir(RESULTS, { recursive: true });
+  const browser = await ensureBrowser(console.log);
+  console.log(
+    browser ? `Browser for the tests: ${browser}` : "No browser for the tests: those that need one fail.",
+  );
+
+  const total = { passed: 0, failed: 0, skipped: 0 };
+  for (const [name, step] of STEPS) {
+    const began = performance.now();
+    const tally = await step();
+    total.passed += tally.passed;
+    total.failed += tally.failed;
+    total.skipped += tally.skipped;
+    const seconds = ((performance.now() - began) / 1000).toFixed(1);
+    console.log(`${tally.failed === 0 ? "passed" : "FAILED"}  ${name}: ${sumLine(tally)} (${seconds} s)`);
+  }
+  console.log(sumLine(total));
+  return total.failed === 0 && total.passed > 0 ? 0 : 1;
+}
+
+/** @param {Tally} tally */
+export function sumLine({ passed, failed, skipped }) {
+  return `${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ""}`;
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) await runScript(main);

@@ -1,0 +1,23 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+const project = (name: string, testTimeout = 20_000) => ({
+  extends: true as const,
+  test: { name, include: [`tests/${name}/**/*.test.{ts,tsx}`], testTimeout, hookTimeout: 60_000 },
+});
+
+export default defineConfig({
+  root: fileURLToPath(new URL("..", import.meta.url)),
+  test: {
+    environment: "node",
+    // A test that was left out by mistake must not look like one that passed.
+    allowOnly: false,
+    projects: [
+      project("engine"),
+      project("oracle", 120_000),
+      project("property", 120_000),
+      // Starts servers and browsers.
+      project("host", 60_000),
+    ],
+  },
+});
