@@ -1,12 +1,18 @@
 /** What the parts of the renderer know of each other: the store's shape. `store.ts` makes it; canvas and panels use it. */
 import type {
   Analysis,
+  Assignment,
   CableId,
+  CableKind,
+  Device,
   DeviceId,
   FileStamp,
+  Metres,
   MixId,
+  ModeId,
   PlaceId,
   Point,
+  SampleRate,
   Show,
   SourceId,
   Terminal,
@@ -51,7 +57,33 @@ export type Change =
     }
   | { readonly kind: "move-place"; readonly place: PlaceId; readonly at: Point }
   | { readonly kind: "rename-device"; readonly device: DeviceId; readonly name: string }
+  | { readonly kind: "edit-device"; readonly device: DeviceId; readonly set: DeviceEdit }
+  | { readonly kind: "edit-cable"; readonly cable: CableId; readonly set: CableEdit }
+  /** Makes a destination take from a source, run by run; `from` null leaves it unassigned. */
+  | {
+      readonly kind: "assign";
+      readonly device: DeviceId;
+      readonly to: Assignment["to"];
+      readonly count: number;
+      readonly from: Assignment["from"] | null;
+    }
   | { readonly kind: "set-title"; readonly title: string };
+
+/** `undefined` takes a setting back to what the type or the show says. */
+export interface DeviceEdit {
+  readonly mode?: ModeId;
+  readonly position?: number;
+  readonly powered?: boolean;
+  readonly sampleRate?: SampleRate | undefined;
+  readonly clock?: Device["clock"] | undefined;
+  readonly notes?: string | undefined;
+}
+
+export interface CableEdit {
+  readonly tag?: string;
+  readonly kind?: CableKind;
+  readonly length?: Metres | undefined;
+}
 
 export interface FileState {
   /** Null: never saved. */
@@ -75,10 +107,19 @@ export interface AppState {
   readonly scheme: SchemeChoice;
   readonly undoLabel: string | null;
   readonly redoLabel: string | null;
+  /** Number of the document's state: after undo and redo it is the one of before. */
+  readonly revision: number;
   /** Applies a change as one undoable step named `label`. Does nothing where the document wouldn't differ. */
   change(change: Change, label: string): void;
   undo(): void;
   redo(): void;
   /** Focusing never touches undo, redo or the modified mark. `reveal`: also take the canvas there. */
   look(focus: Focus | null, reveal?: boolean): void;
+  /** Takes another document in place of this one. Undo, focus and file state start anew. */
+  replace(show: Show, file: Partial<FileState>, modified: boolean): void;
+  /** What became of the file. Touches neither document nor undo. */
+  noteFile(file: Partial<FileState>): void;
+  /** The document as it was at `revision` is safely in the file. */
+  noteSaved(revision: number, file: Pick<FileState, "path" | "stamp" | "savedAt">): void;
+  setScheme(scheme: SchemeChoice): void;
 }

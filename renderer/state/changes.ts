@@ -1,0 +1,127 @@
+/** The one way in which a document changes: `Change` in, new show and the patches both ways out. */
+import { enablePatches, produceWithPatches, type Draft, type Patch } from "immer";
+import { never, type Assignment, type Device, type Show } from "#engine";
+import type { Change } from "./contract.ts";
+
+enablePatches();
+
+export interface Changed {
+  readonly show: Show;
+  readonly patches: readonly Patch[];
+  readonly inverse: readonly Patch[];
+}
+
+/** Null where the show would stay as it is; also where what the change names isn't in the show. */
+export function applyChange(show: Show, change: Change): Changed | null {
+  const [next, patches, inverse] = produceWithPatches(show, (draft) => edit(draft, change));
+  return patches.length === 0 ? null : { show: next, patches, inverse };
+}
+
+function edit(draft: Draft<Show>, change: Change): void {
+  switch (change.kind) {
+    case "move-devices":
+      for (const { device, at } of change.to) {
+        const found = draft.devices.find(({ id }) => id === device);
+        if (found) moveTo(found.at, at);
+      }
+      return;
+    case "move-place": {
+      const place = draft.places.find(({ id }) => id === change.place);
+      if (place) moveTo(place.at, change.at);
+      return;
+    }
+    case "rename-device": {
+      const device = draft.devices.find(({ id }) => id === change.device);
+      if (device) device.name = change.name;
+      return;
+    }
+    case "edit-device": {
+      const device = draft.devices.find(({ id }) => id === change.device);
+      if (device) setFields(device, change.set);
+      return;
+    }
+    case "edit-cable": {
+      const cable = draft.cables.find(({ id }) => id === change.cable);
+      if (cable) setFields(cable, change.set);
+      return;
+    }
+    case "assign": {
+      const device = draft.devices.find(({ id }) => id === change.device);
+      if (!device) return;
+      const before = JSON.stringify(device.routing);
+      const after = assigned(device.routing as Device["routing"], change);
+      if (JSON.stringify(after) !== before) device.routing = after as Draft<Assignment>[];
+      return;
+    }
+    case "set-title":
+      draft.title = change.title;
+      return;
+    default:
+      never(change);
+  }
+}
+
+/** Sets the numbers and not the object, so that a move back to where it was is no change. */
+function moveTo(at: { x: number; y: number }, to: { readonly x: number; readonly y: number }): void {
+  at.x = to.x;
+  at.y = to.y;
+}
+
+/** An optional field that is set to undefined goes from the file. */
+function setFields<Target extends object>(target: Target, set: object): void {
+  for (const [key, value] of Object.entries(set)) {
+    if (value === undefined) delete (target as Record<string, unknown>)[key];
+    else (target as Record<string, unknown>)[key] = value;
+  }
+}
+
+/**
+ * The routing with `to … to + count - 1` taking from `from`. What stood there before is cut out, so that every
+ * destination keeps one setting, and neighbouring runs that go on in step become one.
+ */
+export function assigned(
+  routing: readonly Assignment[],
+  { to, count, from }: Pick<Extract<Change, { kind: "assign" }>, "to" | "count" | "from">,
+): readonly Assignment[] {
+  const first = to.first;
+  const end = first + count;
+  const kept = routing.flatMap((entry): Assignment[] => {
+    if (entry.to.group !== to.group) return [entry];
+    const entryEnd = entry.to.first + entry.count;
+    if (entryEnd <= first || entry.to.first >= end) return [entry];
+    const parts: Assignment[] = [];
+    if (entry.to.first < first) parts.push(part(entry, 0, first - entry.to.first));
+    if (entryEnd > end) parts.push(part(entry, end - entry.to.first, entryEnd - end));
+    return parts;
+  });
+  if (!from) return kept;
+  return joined([...kept, { to, from, count }], to.group);
+}
+
+const part = (entry: Assignment, skip: number, count: number): Assignment => ({
+  to: { ...entry.to, first: entry.to.first + skip },
+  from: { ...entry.from, first: entry.from.first + skip },
+  count,
+});
+
+/** Joins the runs of one destination group, in its order, and leaves those of others where they are. */
+function joined(routing: readonly Assignment[], group: Assignment["to"]["group"]): readonly Assignment[] {
+  const place = routing.findIndex((entry) => entry.to.group === group);
+  const runs = routing
+    .filter((entry) => entry.to.group === group)
+    .sort((a, b) => a.to.first - b.to.first)
+    .reduce<Assignment[]>((done, entry) => {
+      const last = done.at(-1);
+      const inStep =
+        last &&
+        last.from.group === entry.from.group &&
+        last.to.first + last.count === entry.to.first &&
+        last.from.first + last.count === entry.from.first;
+      if (inStep) done[done.length - 1] = { ...last, count: last.count + entry.count };
+      else done.push(entry);
+      return done;
+    }, []);
+  const others = routing.filter((entry) => entry.to.group !== group);
+  const at = routing.slice(0, place).filter((entry) => entry.to.group !== group).length;
+  return [...others.slice(0, at), ...runs, ...others.slice(at)];
+}

@@ -1,0 +1,132 @@
+/** The store of `contract.ts`: document with undo, focus, file state. Knows no DOM and no host. */
+import { applyPatches, type Patch } from "immer";
+import { createStore, useStore, type StoreApi } from "zustand";
+import { analyse, type Show } from "#engine";
+import { blankShow } from "./blank.ts";
+import { applyChange } from "./changes.ts";
+import type { AppState, FileState, Focus } from "./contract.ts";
+import { devicesToReveal, litBy, UNLIT } from "./lit.ts";
+
+interface HistoryStep {
+  readonly label: string;
+  readonly patches: readonly Patch[];
+  readonly inverse: readonly Patch[];
+  /** Revisions on both sides of the step, by which undoing back to the saved state is known as such. */
+  readonly before: number;
+  readonly after: number;
+}
+
+/** Steps that undo remembers; patches are small, but a show day is long. */
+const MOST_STEPS = 1000;
+
+const NO_FILE: FileState = { path: null, stamp: null, savedAt: null, saving: false, trouble: null };
+
+export type AppStore = StoreApi<AppState>;
+
+export function createAppStore(first: Show = blankShow()): AppStore {
+  let past: HistoryStep[] = [];
+  let future: HistoryStep[] = [];
+  let lastRevision = 0;
+  let savedRevision = 0;
+
+  return createStore<AppState>((set, get) => {
+    /** Everything that follows from the document, so that no reader ever sees a part of it lag behind. */
+    const withDocument = (show: Show, revision: number, focus: Focus | null): Partial<AppState> => {
+      const analysis = analyse(show);
+      return {
+        show,
+        analysis,
+        revision,
+        focus,
+        lit: litBy(analysis, focus),
+        modified: revision !== savedRevision,
+        undoLabel: past.at(-1)?.label ?? null,
+        redoLabel: future.at(-1)?.label ?? null,
+      };
+    };
+
+    return {
+      show: first,
+      analysis: analyse(first),
+      file: NO_FILE,
+      modified: false,
+      focus: null,
+      lit: UNLIT,
+      reveal: null,
+      scheme: "system",
+      undoLabel: null,
+      redoLabel: null,
+      revision: 0,
+
+      change(change, label) {
+        const { show, revision, focus } = get();
+        const changed = applyChange(show, change);
+        if (!changed) return;
+        const after = ++lastRevision;
+        const { patches, inverse } = changed;
+        past = [...past.slice(-MOST_STEPS + 1), { label, patches, inverse, before: revision, after }];
+        future = [];
+        set(withDocument(changed.show, after, focus));
+      },
+
+      undo() {
+        const step = past.at(-1);
+        if (!step) return;
+        past = past.slice(0, -1);
+        future = [...future, step];
+        set(withDocument(applyPatches(get().show, step.inverse), step.before, get().focus));
+      },
+
+      redo() {
+        const step = future.at(-1);
+        if (!step) return;
+        future = future.slice(0, -1);
+        past = [...past, step];
+        set(withDocument(applyPatches(get().show, step.patches), step.after, get().focus));
+      },
+
+      look(focus, reveal = false) {
+        const { analysis, reveal: before } = get();
+        const lit = litBy(analysis, focus);
+        const devices = reveal ? devicesToReveal(focus, lit) : [];
+        set(
+          devices.length > 0
+            ? { focus, lit, reveal: { devices, serial: (before?.serial ?? 0) + 1 } }
+            : { focus, lit },
+        );
+      },
+
+      replace(show, file, modified) {
+        past = [];
+        future = [];
+        const revision = ++lastRevision;
+        savedRevision = modified ? -1 : revision;
+        set({ ...withDocument(show, revision, null), file: { ...NO_FILE, ...file }, reveal: null });
+      },
+
+      noteFile(file) {
+        set({ file: { ...get().file, ...file } });
+      },
+
+      noteSaved(revision, file) {
+        savedRevision = revision;
+        set({
+          file: { ...file, saving: false, trouble: null },
+          modified: get().revision !== savedRevision,
+        });
+      },
+
+      setScheme(scheme) {
+        set({ scheme });
+      },
+    };
+  });
+}
+
+/** The window's own store. */
+export const app: AppStore = createAppStore();
+
+/** Reads the part of the state that a component needs, and renders again only when that part is another one. */
+export function useApp<Part>(select: (state: AppState) => Part): Part {
+  return useStore(app, select);
+}
