@@ -1,0 +1,129 @@
+/** F8–F11: whether each cable is of a kind and length that its two ends take, and whether it joins anything. */
+import { CABLES, JACK_CABLES } from "../catalog/cables.ts";
+import type { CableRule } from "../model/device-type.ts";
+import { lengthName, metres, round } from "../model/units.ts";
+import type { PluggedCable, Socket } from "../wiring/plugs.ts";
+import type { Wiring } from "../wiring/wiring.ts";
+import { cableName, endName } from "./describe.ts";
+import type { Check, Finding, Severity } from "./finding.ts";
+
+function finding(
+  check: string,
+  severity: Severity,
+  { cable, sockets }: PluggedCable,
+  title: string,
+  reason: string,
+): Finding {
+  return {
+    id: `${check}:${cable.id}`,
+    check,
+    severity,
+    title,
+    reason,
+    terminals: [],
+    devices: sockets.flatMap((socket) => (socket.kind === "missing" ? [] : [socket.device.device.id])),
+    cables: [cable.id],
+    wants: [],
+  };
+}
+
+/** The cables that a socket takes; null where that isn't known. */
+function taken(socket: Socket): readonly CableRule[] | null {
+  if (socket.kind === "port") return socket.port.cables;
+  return socket.kind === "bank" ? JACK_CABLES[socket.bank.level] : null;
+}
+
+const ruleFor = (socket: Socket, plugged: PluggedCable): CableRule | undefined =>
+  taken(socket)?.find((rule) => rule.kind === plugged.cable.kind);
+
+export const cableTooLong: Check = {
+  id: "cable-too-long",
+  about: "a cable longer than its ends allow",
+  run: ({ wiring }) =>
+    wiring.plugs.cables.flatMap((plugged) => {
+      const { length } = plugged.cable;
+      if (length === undefined) return [];
+      const limits = plugged.sockets.flatMap((socket) => ruleFor(socket, plugged) ?? []);
+      const shortest = limits.sort((a, b) => a.maxMetres - b.maxMetres)[0];
+      if (!shortest || length <= shortest.maxMetres) return [];
+      const { units } = wiring.show.settings;
+      const over = lengthName(metres(round(length - shortest.maxMetres, 2)), units);
+      const source =
+        shortest.provenance === "assumed" ? "assumed; change it in the device type" : shortest.provenance;
+      return [
+        finding(
+          "cable-too-long",
+          "error",
+          plugged,
+          `${cableName(wiring, plugged.cable)} is ${over} too long`,
+          `It is ${lengthName(length, units)}, from ${ends(wiring, plugged)}; ${CABLES[plugged.cable.kind].name} may be ${lengthName(metres(shortest.maxMetres), units)} there (${source}).`,
+        ),
+      ];
+    }),
+};
+
+export const cableWrongKind: Check = {
+  id: "cable-wrong-kind",
+  about: "a kind of cable that an end doesn't take, or one without the shield it needs",
+  run: ({ wiring }) =>
+    wiring.plugs.cables.flatMap((plugged) => {
+      const refusing = plugged.sockets.findIndex(
+        (socket) => taken(socket) !== null && !ruleFor(socket, plugged),
+      );
+      if (refusing === -1 || plugged.join.kind === "misfit") return [];
+      const facts = CABLES[plugged.cable.kind];
+      const kinds = (taken(plugged.sockets[refusing]!) ?? []).map(({ kind }) => CABLES[kind].name);
+      const end = endName(wiring, plugged.cable.ends[refusing]!);
+      const shieldOnly = !facts.shielded && kinds.includes(`${facts.name.replace("unshielded", "shielded")}`);
+      const title = shieldOnly
+        ? `${cableName(wiring, plugged.cable)} is unshielded where a shield is needed`
+        : `${cableName(wiring, plugged.cable)} is the wrong kind of cable`;
+      const reason = `${end} takes ${kinds.length > 0 ? kinds.join(" or ") : "no cable"}, not ${facts.name}.`;
+      return [finding("cable-wrong-kind", "error", plugged, title, reason)];
+    }),
+};
+
+export const cableLengthUnknown: Check = {
+  id: "cable-length-unknown",
+  about: "a link's cable without a length",
+  run: ({ wiring }) =>
+    wiring.plugs.cables.flatMap((plugged) => {
+      if (plugged.cable.length !== undefined || plugged.join.kind !== "link") return [];
+      const reason = `From ${ends(wiring, plugged)}. Without a length its limit can't be checked, and its delay counts as none.`;
+      return [
+        finding(
+          "cable-length-unknown",
+          "note",
+          plugged,
+          `${cableName(wiring, plugged.cable)} has no length`,
+          reason,
+        ),
+      ];
+    }),
+};
+
+export const cableJoinsNothing: Check = {
+  id: "cable-joins-nothing",
+  about: "a cable whose two ends don't fit each other",
+  run: ({ wiring }) =>
+    wiring.plugs.cables.flatMap((plugged) => {
+      // An end that isn't in the show is told by check F14.
+      if (plugged.join.kind !== "misfit" || plugged.join.why === "missing") return [];
+      const reason =
+        plugged.join.why === "unlike"
+          ? `${ends(wiring, plugged)} don't take each other's signals.`
+          : `Neither of ${ends(wiring, plugged)} receives what the other sends.`;
+      return [
+        finding(
+          "cable-joins-nothing",
+          "error",
+          plugged,
+          `${cableName(wiring, plugged.cable)} joins nothing`,
+          reason,
+        ),
+      ];
+    }),
+};
+
+const ends = (wiring: Wiring, { cable }: PluggedCable): string =>
+  `${endName(wiring, cable.ends[0])} and ${endName(wiring, cable.ends[1])}`;

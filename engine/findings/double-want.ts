@@ -1,0 +1,36 @@
+/** F3: two wants on one jack. Only one of them can be had. */
+import type { Want } from "../model/show.ts";
+import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
+import type { Check, Finding } from "./finding.ts";
+
+export const doubleWant: Check = {
+  id: "double-want",
+  about: "two wants on one jack",
+  run: ({ wiring }) => {
+    const byJack = new Map<number, Want[]>();
+    for (const want of wiring.show.wants) {
+      const jack = findTerminal(wiring, want.to);
+      if (jack === null) continue;
+      const wants = byJack.get(jack);
+      if (wants) wants.push(want);
+      else byJack.set(jack, [want]);
+    }
+    return [...byJack].flatMap(([jack, wants]): Finding[] => {
+      if (wants.length < 2) return [];
+      const at = terminalOf(wiring, jack);
+      return [
+        {
+          id: `double-want:${at.device}:${at.group}:${at.number}`,
+          check: "double-want",
+          severity: "error",
+          title: `${wants.length} feeds are wanted on ${fullName(wiring, jack)}`,
+          reason: `${wants.map(({ name }) => name).join(" and ")} can't share one jack.`,
+          terminals: [at],
+          devices: [at.device],
+          cables: [],
+          wants: wants.map(({ id }) => id),
+        },
+      ];
+    });
+  },
+};

@@ -1,0 +1,82 @@
+/** F4: settings that feed each other in a circle. */
+import { LOOP } from "../trace/arrivals.ts";
+import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
+import type { WantId } from "../model/ids.ts";
+import type { Analysed, Check, Finding } from "./finding.ts";
+
+export const loop: Check = {
+  id: "loop",
+  about: "settings that feed each other in a circle",
+  run: (rig) => {
+    const { wiring } = rig;
+    // Neighbouring slots that go round the same way are one fault: a block that was sent back.
+    const bands = new Map<string, number[][]>();
+    for (const cycle of cycles(rig)) {
+      const key = cycle
+        .map((t) => `${terminalOf(wiring, t).device}:${terminalOf(wiring, t).group}`)
+        .join(">");
+      const band = bands.get(key);
+      if (band) band.push(cycle);
+      else bands.set(key, [cycle]);
+    }
+    const hanging = wantsOnLoops(rig);
+    return [...bands].map(([key, band]): Finding => {
+      const [first] = band;
+      const wants = band.flatMap((cycle) => cycle.flatMap((t) => hanging.get(t) ?? []));
+      const names = first!.map((terminal) => fullName(wiring, terminal));
+      const more = band.length > 1 ? ` So do ${band.length - 1} more beside it.` : "";
+      const dark = wants.length > 0 ? ` ${wants.length} wanted feeds hang on it and are dark.` : "";
+      return {
+        id: `loop:${key}`,
+        check: "loop",
+        severity: "error",
+        title: `A loop: ${names[0]} comes back to itself`,
+        reason: `${[...names, names[0]].join(" → ")}.${more}${dark}`,
+        terminals: band.flat().map((terminal) => terminalOf(wiring, terminal)),
+        devices: [...new Set(first!.map((terminal) => terminalOf(wiring, terminal).device))],
+        cables: [],
+        wants,
+      };
+    });
+  },
+};
+
+/** Each cycle of feeders once, in the direction of the signal, its lowest terminal first. */
+function cycles({ wiring, arrivals }: Analysed): number[][] {
+  const { feeder, size } = wiring;
+  const found: number[][] = [];
+  const done = new Uint8Array(size);
+  for (let start = 0; start < size; start++) {
+    if (arrivals.root[start] !== LOOP || done[start]) continue;
+    const path: number[] = [];
+    let at = start;
+    while (!done[at]) {
+      done[at] = 1;
+      path.push(at);
+      at = feeder[at]!;
+    }
+    const from = path.indexOf(at);
+    if (from === -1) continue;
+    const cycle = path.slice(from).reverse();
+    const lowest = cycle.indexOf(Math.min(...cycle));
+    found.push([...cycle.slice(lowest), ...cycle.slice(0, lowest)]);
+  }
+  return found;
+}
+
+/** For each terminal of a cycle the wants whose traces run into it there. */
+function wantsOnLoops({ wiring, arrivals }: Analysed): ReadonlyMap<number, readonly WantId[]> {
+  const hanging = new Map<number, WantId[]>();
+  for (const want of wiring.show.wants) {
+    const jack = findTerminal(wiring, want.to);
+    if (jack === null || arrivals.root[jack] !== LOOP) continue;
+    const seen = new Set<number>();
+    let at = jack;
+    while (!seen.has(at)) {
+      seen.add(at);
+      at = wiring.feeder[at]!;
+    }
+    hanging.set(at, [...(hanging.get(at) ?? []), want.id]);
+  }
+  return hanging;
+}

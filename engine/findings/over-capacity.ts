@@ -1,0 +1,68 @@
+/** F7: a setting that uses link slots which don't exist at the link's rate. */
+import { rateName } from "../model/units.ts";
+import { ranges, terminalOf } from "../trace/terminal.ts";
+import { linkRate, linkSlots, slotsAt } from "../wiring/compile.ts";
+import type { Span } from "../wiring/layout.ts";
+import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import type { Check, Finding } from "./finding.ts";
+
+type PortSpan = Extract<Span, { side: "receive" | "send" }>;
+
+export const overCapacity: Check = {
+  id: "over-capacity",
+  about: "a setting on link slots that don't exist at the link's rate",
+  run: ({ wiring }) =>
+    wiring.devices.flatMap((wired) => {
+      if (!wired) return [];
+      const { layout } = wired.fabric;
+      const used = new Map<PortSpan, number[]>();
+      const use = (span: Span | undefined, first: number, count: number): void => {
+        if (!span || span.side === "jack" || span.side === "bus") return;
+        const numbers = used.get(span) ?? [];
+        used.set(span, numbers);
+        for (let n = 0; n < count; n++) numbers.push(first + n);
+      };
+      for (const { to, from, count } of wired.device.routing) {
+        use(layout.destinations.get(to.group), to.first, count);
+        use(layout.sources.get(from.group), from.first, count);
+      }
+      return [...used].flatMap(([span, numbers]) => told(wiring, wired, span, numbers));
+    }),
+};
+
+function told(wiring: Wiring, wired: WiredDevice, span: PortSpan, numbers: readonly number[]): Finding[] {
+  const { slots, rate, cable } = capacity(wiring, wired, span);
+  // A slot past every rate's table is a setting that can't be held, which check F13 tells of.
+  const beyond = numbers.filter((number) => number > slots && number <= span.count);
+  if (beyond.length === 0) return [];
+  const { device } = wired;
+  return [
+    {
+      id: `over-capacity:${device.id}:${span.port.id}:${span.side}`,
+      check: "over-capacity",
+      severity: "error",
+      title: `${device.name} ${span.port.name} is set past its last slot`,
+      reason: `It carries ${slots} slots at ${rateName(rate)}; slot ${ranges(beyond)} does not exist.`,
+      terminals: beyond.map((number) => terminalOf(wiring, wired.base + span.start + number - 1)),
+      devices: [device.id],
+      cables: cable ? [cable] : [],
+      wants: [],
+    },
+  ];
+}
+
+/** Slots of a port's row: those of its link where one is plugged in, else its own at the device's rate. */
+function capacity(
+  wiring: Wiring,
+  wired: WiredDevice,
+  span: PortSpan,
+): { slots: number; rate: WiredDevice["rate"]; cable: Finding["cables"][number] | null } {
+  const plugged = wiring.plugs.ofPort(wired.index, span.port.id)?.cable;
+  if (plugged?.join.kind === "link") {
+    const [a, b] = plugged.join.ends;
+    const [near, far] = a.device === wired && a.port === span.port ? [a, b] : [b, a];
+    const [from, to] = span.side === "send" ? [near, far] : [far, near];
+    return { slots: linkSlots(from, to), rate: linkRate(from, to), cable: plugged.cable.id };
+  }
+  return { slots: slotsAt(span.port, span.side, wired.rate), rate: wired.rate, cable: null };
+}

@@ -1,0 +1,105 @@
+/** F12 and F13: settings of which only one counts, and settings that do nothing. */
+import { ranges, sideName, terminalOf } from "../trace/terminal.ts";
+import { fitsPatch, NO_RULE } from "../wiring/fabric.ts";
+import type { Span } from "../wiring/layout.ts";
+import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import type { Check, Finding } from "./finding.ts";
+
+/** Visits each destination terminal of a device's settings, with the setting's index. */
+function eachTarget(wired: WiredDevice, visit: (span: Span, number: number, setting: number) => void): void {
+  wired.device.routing.forEach(({ to, count }, setting) => {
+    const span = wired.fabric.layout.destinations.get(to.group);
+    if (!span) return;
+    for (let number = to.first; number < to.first + count && number <= span.count; number++) {
+      visit(span, number, setting);
+    }
+  });
+}
+
+function told(
+  wiring: Wiring,
+  wired: WiredDevice,
+  span: Span,
+  numbers: readonly number[],
+  check: string,
+  words: { readonly title: (where: string) => string; readonly reason: string },
+): Finding {
+  const where = `${wired.device.name} ${sideName(span)} ${ranges(numbers)}`;
+  const terminals = numbers.map((number) => terminalOf(wiring, wired.base + span.start + number - 1));
+  return {
+    id: `${check}:${wired.device.id}:${terminals[0]!.group}`,
+    check,
+    severity: "warning",
+    title: words.title(where),
+    reason: words.reason,
+    terminals,
+    devices: [wired.device.id],
+    cables: [],
+    wants: [],
+  };
+}
+
+function gather(map: Map<Span, number[]>, span: Span, number: number): void {
+  const numbers = map.get(span);
+  if (numbers) numbers.push(number);
+  else map.set(span, [number]);
+}
+
+export const setTwice: Check = {
+  id: "set-twice",
+  about: "two settings on one destination",
+  run: ({ wiring }) =>
+    wiring.devices.flatMap((wired) => {
+      if (!wired) return [];
+      const seen = new Set<string>();
+      const twice = new Map<Span, number[]>();
+      eachTarget(wired, (span, number) => {
+        const key = `${span.start}:${number}`;
+        if (seen.has(key)) gather(twice, span, number);
+        seen.add(key);
+      });
+      return [...twice].map(([span, numbers]) =>
+        told(wiring, wired, span, numbers, "set-twice", {
+          title: (where) => `${where} is set twice`,
+          reason: "The later of the two settings counts; the earlier one does nothing.",
+        }),
+      );
+    }),
+};
+
+export const settingIdle: Check = {
+  id: "setting-idle",
+  about: "a setting that the mode can't hold or that a fixed rule overrules",
+  run: ({ wiring }) =>
+    wiring.devices.flatMap((wired) => {
+      if (!wired) return [];
+      const { fabric, device } = wired;
+      const overruled = new Map<Span, number[]>();
+      const refused = new Map<Span, number[]>();
+      eachTarget(wired, (span, number, setting) => {
+        const index = fabric.rule[span.start + number - 1]!;
+        const rule = index === NO_RULE ? null : fabric.rules[index]!;
+        const { to, from, count } = device.routing[setting]!;
+        if (rule && rule.kind !== "patch") gather(overruled, span, number);
+        else if (!rule || !fabric.layout.sources.has(from.group) || !fitsPatch(rule, to, from, count)) {
+          gather(refused, span, number);
+        }
+      });
+      const mode = fabric.mode?.name ?? device.mode;
+      return [
+        ...[...overruled].map(([span, numbers]) =>
+          told(wiring, wired, span, numbers, "setting-idle", {
+            title: (where) => `The setting of ${where} does nothing`,
+            reason: `In mode “${mode}” that is wired inside the device and can't be set.`,
+          }),
+        ),
+        ...[...refused].map(([span, numbers]) =>
+          told(wiring, wired, span, numbers, "setting-idle", {
+            title: (where) =>
+              `${device.name} can't hold the setting of ${where.slice(device.name.length + 1)}`,
+            reason: `In mode “${mode}” it takes whole, aligned runs from the sources that its type lists.`,
+          }),
+        ),
+      ];
+    }),
+};

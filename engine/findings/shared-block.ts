@@ -1,0 +1,44 @@
+/** F5: a block whose signals come from two consoles. Whoever sets it, sets it for both. */
+import { blocksOf, type Block } from "../trace/owners.ts";
+import { sideName, terminalOf } from "../trace/terminal.ts";
+import type { Analysed, Check, Finding } from "./finding.ts";
+
+export const sharedBlock: Check = {
+  id: "shared-block",
+  about: "an output block or link block that two consoles feed",
+  run: (rig) => {
+    const { wiring, arrivals } = rig;
+    return wiring.devices.flatMap((wired) =>
+      (wired?.fabric.layout.spans ?? [])
+        .filter(
+          (span) =>
+            span.side === "send" ||
+            (span.side === "jack" && span.bank.direction === "out" && span.bank.connector !== "none"),
+        )
+        .flatMap((span) => blocksOf(wiring, arrivals, wired!, span))
+        .filter(({ state }) => state === "shared")
+        .map((block) => told(rig, block)),
+    );
+  },
+};
+
+function told({ wiring }: Analysed, block: Block): Finding {
+  const { wired, span, first, last, owners } = block;
+  const names = owners.map((id) => wiring.show.devices[wiring.indexOf.get(id)!]!.name);
+  const start = wired.base + span.start;
+  const terminals = Array.from({ length: last - first + 1 }, (_, n) =>
+    terminalOf(wiring, start + first - 1 + n),
+  );
+  const where = `${wired.device.name} ${sideName(span)} ${first}–${last}`;
+  return {
+    id: `shared-block:${wired.device.id}:${terminals[0]!.group}:${span.side}:${first}`,
+    check: "shared-block",
+    severity: "warning",
+    title: `${where} is shared by ${names.join(" and ")}`,
+    reason: `The block carries signals of ${names.length} consoles; agree who sets it, and what must stay untouched.`,
+    terminals,
+    devices: [wired.device.id, ...owners],
+    cables: [],
+    wants: [],
+  };
+}
