@@ -19,3 +19,4 @@ export * from "./findings/finding.ts";
 export * from "./analysis.ts";
 export * from "./exchange/host-api.ts";
 export * from "./exchange/load.ts";
+export * from "./exchange/save.ts";

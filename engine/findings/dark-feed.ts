@@ -3,7 +3,7 @@ import type { WantId } from "../model/ids.ts";
 import { never } from "../model/result.ts";
 import { rateName } from "../model/units.ts";
 import { arrivesAt, outputJacks } from "../trace/owners.ts";
-import { findTerminal, fullName, namesOf, ranges, terminalOf, type Terminal } from "../trace/terminal.ts";
+import { findTerminal, fullName, namesOf, terminalOf, type Terminal } from "../trace/terminal.ts";
 import { VERDICT_NAMES, type Trace } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import { Edge, type Wiring } from "../wiring/wiring.ts";
@@ -21,6 +21,8 @@ interface Cause {
   readonly feeds: Feed[];
   /** Where the traces stop. */
   readonly ends: number[];
+  readonly traces: Trace[];
+  /** One of them, for what they have in common. */
   readonly trace: Trace;
 }
 
@@ -91,12 +93,42 @@ function causesOf({ wiring, arrivals }: Analysed, feeds: readonly Feed[]): Map<s
     const { kind, at } = trace.verdict;
     const cable = "cable" in trace.verdict ? (trace.verdict.cable ?? "") : "";
     const key = cable ? `${kind}:${cable}` : `${kind}:${at.device}:${at.group}:${at.side}`;
-    const cause = causes.get(key) ?? { key, feeds: [], ends: [], trace };
+    const cause = causes.get(key) ?? { key, feeds: [], ends: [], traces: [], trace };
     causes.set(key, cause);
     cause.feeds.push(feed);
     cause.ends.push(arrivals.root[feed.terminal]!);
+    cause.traces.push(trace);
   }
-  return causes;
+  return new Map([...causes.values()].flatMap(apart).map((cause) => [cause.key, cause]));
+}
+
+/**
+ * A port's cable is one cause for all its slots. Settings and jacks are made one by one, so runs of them that don't
+ * touch are causes of their own.
+ */
+function apart(cause: Cause): Cause[] {
+  const { verdict } = cause.trace;
+  const single =
+    verdict.kind === "nothing-assigned" ||
+    verdict.kind === "not-wired" ||
+    (verdict.kind === "not-plugged" && verdict.at.side === "jack" && verdict.cable === null);
+  if (!single) return [cause];
+  const byEnd = cause.ends.map((end, n) => ({ end, feed: cause.feeds[n]!, trace: cause.traces[n]! }));
+  byEnd.sort((a, b) => a.end - b.end);
+  const runs: Cause[] = [];
+  let last = Number.NEGATIVE_INFINITY;
+  for (const { end, feed, trace } of byEnd) {
+    if (end > last + 1) runs.push({ key: cause.key, feeds: [], ends: [], traces: [], trace });
+    const run = runs.at(-1)!;
+    run.feeds.push(feed);
+    run.ends.push(end);
+    run.traces.push(trace);
+    last = end;
+  }
+  return runs.map((run) => {
+    const { at } = run.trace.verdict as Extract<Trace["verdict"], { readonly at: Terminal }>;
+    return { ...run, key: `${cause.key}:${at.number}` };
+  });
 }
 
 function told(wiring: Wiring, severity: Severity, { key, feeds, ends, trace }: Cause): Finding {
@@ -138,15 +170,15 @@ function reason(wiring: Wiring, ends: readonly number[], trace: Trace): string {
       return `Nothing is assigned to ${where}.`;
     case "not-plugged":
       return verdict.cable === null
-        ? `Nothing is plugged in ${device(wiring, verdict.at)} where ${where} would come from.`
+        ? `Nothing is plugged in ${where}.`
         : `${cable(verdict.cable)} joins nothing at ${where}.`;
     case "beyond-slots":
-      return `The link has ${verdict.slots} slots at ${rateName(verdict.rate)}; slot ${ranges(ends.map((end) => terminalOf(wiring, end).number))} of ${device(wiring, verdict.at)} does not exist.`;
+      return `The link has ${verdict.slots} slots at ${rateName(verdict.rate)}; ${where} ${ends.length > 1 ? "do" : "does"} not exist.`;
     case "not-wired": {
       const { device: settings, fabric } = wiring.devices[wiring.indexOf.get(verdict.at.device)!]!;
       const mode = fabric.mode ? `In mode “${fabric.mode.name}”` : `The type has no mode “${settings.mode}”:`;
       return verdict.assignment
-        ? `${mode} ${settings.name} can't hold the setting of ${where}.`
+        ? `${mode} the setting of ${where} can't be held.`
         : `${mode} nothing feeds ${where}.`;
     }
     case "mismatch":

@@ -1,19 +1,23 @@
 /** F12 and F13: settings of which only one counts, and settings that do nothing. */
+import type { Assignment } from "../model/show.ts";
 import { ranges, sideName, terminalOf } from "../trace/terminal.ts";
-import { fitsPatch, NO_RULE } from "../wiring/fabric.ts";
+import { holds, NO_RULE } from "../wiring/fabric.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
 
-/** Visits each destination terminal of a device's settings, with the setting's index. */
-function eachTarget(wired: WiredDevice, visit: (span: Span, number: number, setting: number) => void): void {
-  wired.device.routing.forEach(({ to, count }, setting) => {
-    const span = wired.fabric.layout.destinations.get(to.group);
-    if (!span) return;
-    for (let number = to.first; number < to.first + count && number <= span.count; number++) {
-      visit(span, number, setting);
+/** Visits each destination terminal of a device's settings, with the setting and the place in it. */
+function eachTarget(
+  wired: WiredDevice,
+  visit: (span: Span, number: number, setting: Assignment, n: number) => void,
+): void {
+  for (const setting of wired.device.routing) {
+    const span = wired.fabric.layout.destinations.get(setting.to.group);
+    if (!span) continue;
+    for (let n = 0; n < setting.count && setting.to.first + n <= span.count; n++) {
+      visit(span, setting.to.first + n, setting, n);
     }
-  });
+  }
 }
 
 function told(
@@ -76,12 +80,11 @@ export const settingIdle: Check = {
       const { fabric, device } = wired;
       const overruled = new Map<Span, number[]>();
       const refused = new Map<Span, number[]>();
-      eachTarget(wired, (span, number, setting) => {
+      eachTarget(wired, (span, number, setting, n) => {
         const index = fabric.rule[span.start + number - 1]!;
         const rule = index === NO_RULE ? null : fabric.rules[index]!;
-        const { to, from, count } = device.routing[setting]!;
         if (rule && rule.kind !== "patch") gather(overruled, span, number);
-        else if (!rule || !fabric.layout.sources.has(from.group) || !fitsPatch(rule, to, from, count)) {
+        else if (!rule || !fabric.layout.sources.has(setting.from.group) || !holds(rule, setting, n)) {
           gather(refused, span, number);
         }
       });

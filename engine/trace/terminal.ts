@@ -1,5 +1,6 @@
 /** A terminal as the outside world names it, and the way from and to its number in the wiring. */
 import type { DeviceId, GroupId } from "../model/ids.ts";
+import type { SlotTable } from "../model/device-type.ts";
 import type { TerminalRef } from "../model/show.ts";
 import { spanGroup, spanName, type Side, type Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
@@ -39,11 +40,14 @@ export function findTerminal(wiring: Wiring, ref: TerminalRef & { readonly side?
   return wired.base + span.start + ref.number - 1;
 }
 
-/** `Link 2 out`, `Out`, `Mix`: a group's name with its way where it has two. */
+/** `Link 2 out`, `Coax in`, `Mix`: a group's name, with its way where the port has both. */
 export function sideName(span: Span): string {
-  if (span.side === "receive") return `${spanName(span)} in`;
-  return span.side === "send" ? `${spanName(span)} out` : spanName(span);
+  if (span.side !== "receive" && span.side !== "send") return spanName(span);
+  const bothWays = hasSlots(span.port.receive) && hasSlots(span.port.send);
+  return bothWays ? `${spanName(span)} ${span.side === "receive" ? "in" : "out"}` : spanName(span);
 }
+
+const hasSlots = (slots: SlotTable): boolean => slots.single + slots.double + slots.quad > 0;
 
 /** A jack of a pair carries two signals, told apart as A and B: terminal 3 is `2A`. */
 function numberName(span: Span, number: number): string {

@@ -4,7 +4,7 @@ import type { Show } from "../model/show.ts";
 import { metres, rateClass, type SampleRate } from "../model/units.ts";
 import { cableDelay } from "../catalog/cables.ts";
 import { CLOCK_LOOP, clockLeaders, FREE_RUNNING } from "./clock.ts";
-import { BEYOND_PORT, fabricOf, fitsPatch, NO_RULE } from "./fabric.ts";
+import { BEYOND_PORT, fabricOf, holds, NO_RULE } from "./fabric.ts";
 import type { Span } from "./layout.ts";
 import { compileMixes } from "./mixes.ts";
 import { plugIn, type Bank, type PluggedCable, type Port } from "./plugs.ts";
@@ -128,7 +128,7 @@ export function compile(show: Show, away: Away = {}): Wiring {
         setting[terminal] = index;
         feeder[terminal] = -1;
         delay[terminal] = 0;
-        if (!rule || !source || !fitsPatch(rule, assignment.to, assignment.from, assignment.count)) {
+        if (!rule || !source || !holds(rule, assignment, n)) {
           state[terminal] = State.unwired;
           continue;
         }

@@ -4,6 +4,7 @@
  */
 import type { DeviceType, FabricRule, Mode, PatchRule, Range } from "../model/device-type.ts";
 import type { ModeId } from "../model/ids.ts";
+import type { Assignment } from "../model/show.ts";
 import { layoutOf, type TypeLayout } from "./layout.ts";
 
 /** Where a terminal's rule stands in `Fabric.rules`; −1: no rule reaches it in this mode. */
@@ -99,30 +100,28 @@ function cover(layout: TypeLayout, range: Range, visit: (offset: number) => void
 }
 
 /**
- * Whether a device can hold the setting `to ← from` over `count` terminals under a patch rule: the source is one that
- * the rule lists, both starts are aligned to the rule's runs, and the runs are whole, but for the last one of either
- * range.
+ * Whether a device can hold the n-th terminal of a setting under the patch rule that decides its destination. A device
+ * sets whole runs, so the run that the terminal lies in is looked at: the rule must list all of its source, both starts
+ * must be aligned, and it must be whole, unless it ends with one of the two ranges.
  */
-export function fitsPatch(
-  rule: PatchRule,
-  to: { readonly group: FabricGroup; readonly first: number },
-  from: { readonly group: FabricGroup; readonly first: number },
-  count: number,
-): boolean {
-  if (to.group !== rule.to.group || count < 1) return false;
+export function holds(rule: PatchRule, { to, from, count }: Assignment, n: number): boolean {
+  const skip = n - (n % rule.run);
+  const length = Math.min(rule.run, count - skip);
+  const toFirst = to.first + skip;
+  const fromFirst = from.first + skip;
+  if (to.group !== rule.to.group) return false;
+  if (toFirst < rule.to.first || toFirst + length > rule.to.first + rule.to.count) return false;
   const source = rule.from.find(
     (range) =>
       range.group === from.group &&
-      from.first >= range.first &&
-      from.first + count <= range.first + range.count,
+      fromFirst >= range.first &&
+      fromFirst + length <= range.first + range.count,
   );
   if (!source) return false;
-  const toEnd = to.first + count;
-  if (to.first < rule.to.first || toEnd > rule.to.first + rule.to.count) return false;
-  const aligned = (to.first - rule.to.first) % rule.run === 0 && (from.first - source.first) % rule.run === 0;
+  const aligned = (toFirst - rule.to.first) % rule.run === 0 && (fromFirst - source.first) % rule.run === 0;
   const whole =
-    count % rule.run === 0 ||
-    toEnd === rule.to.first + rule.to.count ||
-    from.first + count === source.first + source.count;
+    length === rule.run ||
+    toFirst + length === rule.to.first + rule.to.count ||
+    fromFirst + length === source.first + source.count;
   return aligned && whole;
 }
