@@ -1,0 +1,77 @@
+/** The reference as a graph of the graph library, and walks on it that use nothing but the library's own edges. */
+import { DirectedGraph } from "graphology";
+import { referenceOf, type RefAway, type RefEnd } from "./reference.ts";
+import type { Show } from "#engine/model/show.ts";
+
+interface NodeFacts {
+  readonly end: RefEnd | null;
+  readonly cable: string | null;
+  readonly side: string;
+}
+
+interface EdgeFacts {
+  readonly kind: "feed" | "mix";
+  readonly delay: number;
+}
+
+export type RigGraph = DirectedGraph<NodeFacts, EdgeFacts>;
+
+/** Signal runs along the edges: feeder → terminal, member → tap. */
+export function graphOf(show: Show, away?: RefAway): RigGraph {
+  const { nodes, mixes } = referenceOf(show, away);
+  const graph: RigGraph = new DirectedGraph<NodeFacts, EdgeFacts>();
+  for (const { key, end, cable, side } of nodes.values()) graph.addNode(key, { end, cable, side });
+  // A feeder that isn't a terminal of the rig would throw here, which is what should happen.
+  for (const { key, feeder, delay } of nodes.values()) {
+    if (feeder !== null) graph.addDirectedEdge(feeder, key, { kind: "feed", delay });
+  }
+  for (const { from, to, delay } of mixes) graph.addDirectedEdge(from, to, { kind: "mix", delay });
+  return graph;
+}
+
+export interface GraphWalk {
+  readonly root: string;
+  readonly end: RefEnd | "loop";
+  readonly steps: number;
+  readonly delay: number;
+  /** For a loop: its terminals, in the order in which the walk upstream meets them. */
+  readonly cycle: readonly string[];
+}
+
+/** Upstream from a terminal, against the feed edges, to where nothing feeds or a terminal comes twice. */
+export function walkUp(graph: RigGraph, target: string): GraphWalk {
+  const passed: string[] = [target];
+  const seen = new Set(passed);
+  let delay = 0;
+  for (;;) {
+    const at = passed.at(-1)!;
+    const edge = graph.findInEdge(at, (_edge, facts) => facts.kind === "feed");
+    if (edge === undefined) {
+      const end = graph.getNodeAttribute(at, "end");
+      if (end === null) throw new Error(`${at} has neither a feeder nor an end`);
+      return { root: at, end, steps: passed.length - 1, delay, cycle: [] };
+    }
+    delay += graph.getEdgeAttribute(edge, "delay");
+    const next = graph.source(edge);
+    if (seen.has(next)) {
+      return { root: next, end: "loop", steps: 0, delay: 0, cycle: passed.slice(passed.indexOf(next)) };
+    }
+    seen.add(next);
+    passed.push(next);
+  }
+}
+
+/** Every terminal that the signal of `start` comes to, downstream; the start itself left out. */
+export function reachDown(graph: RigGraph, start: string, throughMixes: boolean): ReadonlySet<string> {
+  const reached = new Set<string>();
+  const open = [start];
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    graph.forEachOutEdge(at, (_edge, facts, _source, target) => {
+      if (facts.kind === "mix" && !throughMixes) return;
+      if (target === start || reached.has(target)) return;
+      reached.add(target);
+      open.push(target);
+    });
+  }
+  return reached;
+}
