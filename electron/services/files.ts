@@ -7,7 +7,7 @@ import type { HostResult, OpenedFile, SaveRequest, SavedFile } from "#engine";
 import { MAX_SHOW_BYTES } from "../contract/calls.ts";
 import type { Clock, FileSystem } from "./file-system.ts";
 import { hostError, quoted, readFailure } from "./host-error.ts";
-import type { SafeWriter} from "./safe-write.ts";
+import type { SafeWriter } from "./safe-write.ts";
 import { stampOf } from "./safe-write.ts";
 
 export const SHOW_EXTENSION = ".hopline";

@@ -1,8 +1,9 @@
 /** `HostApi` for a page of the browser host: calls over fetch, the window's part with what a browser page has. */
 import { err } from "#engine/model/result.ts";
-import type { HostApi, HostError, WindowState } from "#engine";
+import type { HostApi, HostError } from "#engine";
 import { CALL_NAMES } from "../../contract/calls.ts";
 import type { Calls } from "../../contract/calls.ts";
+import { windowTitle } from "../../contract/window-title.ts";
 import {
   CALL_PATH,
   MAX_BODY_BYTES,
@@ -92,8 +93,6 @@ export function createHostClient(page: PageWindow): HostApi {
     onSaveBeforeClose: () => () => {},
   };
 }
-
-const windowTitle = ({ title, modified }: WindowState): string => `${modified ? "• " : ""}${title} – Hopline`;
 
 /** The token of an earlier load of this page, or a new one for the key in the address, which is then taken out of it. */
 async function startSession(page: PageWindow): Promise<string | undefined> {
