@@ -20,3 +20,6 @@ export * from "./analysis.ts";
 export * from "./exchange/host-api.ts";
 export * from "./exchange/load.ts";
 export * from "./exchange/save.ts";
+export * from "./trace/lookup.ts";
+export * from "./trace/told.ts";
+export * from "./exchange/reports.ts";

@@ -4,8 +4,11 @@ import type { Wiring, WiredDevice } from "../wiring/wiring.ts";
 import { State } from "../wiring/wiring.ts";
 import type { Span } from "../wiring/layout.ts";
 import { LOOP, type Arrivals } from "./arrivals.ts";
+import { gatekeepers } from "./trace.ts";
+import { traceOf } from "./walk.ts";
 
-export type BlockState = "one owner" | "shared" | "unfed" | "partly fed";
+/** `sources only`: everything arrives, and straight from sources; no console has a hand in it. */
+export type BlockState = "one owner" | "shared" | "unfed" | "partly fed" | "sources only";
 
 export interface Block {
   readonly wired: WiredDevice;
@@ -78,8 +81,7 @@ function blockOf(
     const owner = ownerIndex(wiring, found, terminal);
     if (owner >= 0) owners.add(owner);
   }
-  const state: BlockState =
-    fed === 0 ? "unfed" : owners.size > 1 ? "shared" : fed < end - start ? "partly fed" : "one owner";
+  const state = stateOf(fed, end - start, owners.size);
   return {
     wired,
     span,
@@ -89,4 +91,21 @@ function blockOf(
     owners: [...owners].map((index) => wiring.devices[index]!.device.id),
     fed,
   };
+}
+
+function stateOf(fed: number, size: number, owners: number): BlockState {
+  if (fed === 0) return "unfed";
+  if (owners > 1) return "shared";
+  if (fed < size) return "partly fed";
+  return owners === 1 ? "one owner" : "sources only";
+}
+
+/** Every device whose settings could break a signal of the block, in the order in which the block's traces meet them. */
+export function blockGatekeepers(wiring: Wiring, { wired, span, first, last }: Block): readonly DeviceId[] {
+  const keepers = new Set<DeviceId>();
+  for (let number = first; number <= last; number++) {
+    const trace = traceOf(wiring, wired.base + span.start + number - 1);
+    for (const device of gatekeepers(trace)) keepers.add(device);
+  }
+  return [...keepers];
 }

@@ -1,0 +1,98 @@
+/** The reports as text for a terminal. */
+import {
+  VERDICT_NAMES,
+  type FindingsReport,
+  type OwnersReport,
+  type TraceReport,
+  type TracesReport,
+} from "#engine";
+
+const ms = (time: number): string => `${time.toFixed(3)} ms`;
+
+export function tracesText({ source, traces }: TracesReport): string {
+  if (source !== undefined) return sourceText(source, traces);
+  return traces.length === 1 ? traceText(traces[0]!) : listText(traces);
+}
+
+/** One trace, hop by hop, with the running delay on the right. */
+function traceText(trace: TraceReport): string {
+  const lines = [
+    `${trace.label}: ${VERDICT_NAMES[trace.verdict]}`,
+    `  ${trace.reason}`,
+    ...(trace.wants.length > 0 ? [`  wanted for ${trace.wants.join(", ")}`] : []),
+    `  owner: ${trace.owner ?? "none"}; gatekeepers: ${trace.gatekeepers.join(", ")}; ${ms(trace.delayMs)}`,
+  ];
+  let running = 0;
+  for (const hop of trace.hops) {
+    lines.push(`  ${hop.device}`);
+    for (const step of hop.steps) {
+      running += step.delayMs;
+      const way = step.from === step.to ? step.to : `${step.from} → ${step.to}`;
+      lines.push(`    ${step.kind.padEnd(9)} ${way}  [${step.by}]  ${ms(running)}`);
+    }
+  }
+  return `${lines.join("\n")}\n`;
+}
+
+/** Many traces, a line each. */
+function listText(traces: readonly TraceReport[]): string {
+  const rows = traces.map((trace) => [
+    trace.label,
+    trace.verdict === "arrives" ? (trace.origin ?? "") : VERDICT_NAMES[trace.verdict],
+    trace.owner ?? "–",
+    trace.verdict === "arrives" ? ms(trace.delayMs) : "",
+    trace.wants.join(", "),
+  ]);
+  return table(["Jack", "From", "Owner", "Delay", "Wanted for"], rows);
+}
+
+function sourceText(source: string, traces: readonly TraceReport[]): string {
+  const rows = traces.map((trace) => {
+    const mixes = trace.hops.flatMap(({ steps }) => steps.filter(({ kind }) => kind === "mixed"));
+    return [trace.label, mixes.map(({ by }) => by).join(" → "), ms(trace.delayMs), trace.wants.join(", ")];
+  });
+  const head = `${source} reaches ${new Set(traces.map(({ label }) => label)).size} jacks\n`;
+  return rows.length > 0 ? `${head}\n${table(["Jack", "Through", "Delay", "Wanted for"], rows)}` : head;
+}
+
+export function ownersText({ blocks }: OwnersReport): string {
+  const rows = blocks.map((block) => [
+    block.device,
+    block.first === block.last
+      ? `${block.bank} ${block.first}`
+      : `${block.bank} ${block.first}–${block.last}`,
+    block.owners.length > 0 ? block.owners.join(", ") : "–",
+    block.state === "partly fed"
+      ? `${block.state}, ${block.fed} of ${block.last - block.first + 1}`
+      : block.state,
+    block.gatekeepers.join(", "),
+  ]);
+  return table(["Device", "Block", "Owner", "State", "Gatekeepers"], rows);
+}
+
+export function findingsText({ findings }: FindingsReport): string {
+  if (findings.length === 0) return "Nothing found.\n";
+  const count = (severity: string, name: string): string[] => {
+    const number = findings.filter((finding) => finding.severity === severity).length;
+    return number === 0 ? [] : [`${number} ${name}${number === 1 ? "" : "s"}`];
+  };
+  const head = [...count("error", "error"), ...count("warning", "warning"), ...count("note", "note")].join(
+    ", ",
+  );
+  const entries = findings.map(
+    ({ severity, title, reason, check }) => `${severity.toUpperCase()}  ${title}  (${check})\n    ${reason}`,
+  );
+  return `${head}\n\n${entries.join("\n\n")}\n`;
+}
+
+function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const widths = head.map((title, column) =>
+    Math.max(title.length, ...rows.map((row) => row[column]!.length)),
+  );
+  const line = (cells: readonly string[]): string =>
+    cells
+      .map((cell, column) => cell.padEnd(widths[column]!))
+      .join("  ")
+      .trimEnd();
+  return `${[head, ...rows].map(line).join("\n")}\n`;
+}
