@@ -156,45 +156,58 @@ export function quayside(): Show {
   );
 }
 
+/** The site from above, audience on the left and stage on the right. A test sees that no two nodes touch. */
 function layOut(rig: Rig): void {
-  rig.place("Front of house", 0, 0, 10, 10);
-  rig.device("foh", "Front of house", "console-96", "Front of house", 0, 0);
+  rig.place("Harbour bar", -560, 0, 450, 310);
+  rig.device("bar", "Harbour bar", "breakout-16", "Harbour bar", -520, 60, {
+    mode: "stage-later",
+    position: 2,
+  });
+  rig.place("Delay tower", -560, 390, 450, 310);
+  rig.device("tower", "Delay tower", "breakout-16", "Delay tower", -520, 450, { mode: "stage-first" });
 
-  rig.place("Monitor position", 0, 0, 10, 10);
-  rig.device("mon", "Monitors", "console-96", "Monitor position", 0, 0, { clock: id("link1") });
-  rig.device("if-rec", "Recording interface", "aes10-interface-src", "Monitor position", 0, 0);
-  rig.device("rec", "Recorder", "recorder-64", "Monitor position", 0, 0);
-  rig.device("ears", "Ears rack", "breakout-16", "Monitor position", 0, 0, { mode: "pm" });
+  rig.place("Front of house", 0, 0, 700, 440);
+  rig.device("foh", "Front of house", "console-96", "Front of house", 40, 60);
+
+  rig.place("Monitor position", 0, 520, 860, 660);
+  rig.device("mon", "Monitors", "console-96", "Monitor position", 40, 580, { clock: id("link1") });
+  rig.device("if-rec", "Recording interface", "aes10-interface-src", "Monitor position", 40, 980);
+  rig.device("rec", "Recorder", "recorder-64", "Monitor position", 450, 980);
+
+  rig.place("Truck", 0, 1260, 700, 640);
+  rig.device("trk", "Truck", "console-48", "Truck", 40, 1320, { clock: id("link1") });
+  rig.device("if-truck", "Truck interface", "aes10-interface", "Truck", 40, 1700, { clock: id("coax-in") });
+
+  rig.place("Stage left", 1000, 0, 870, 1130);
+  rig.device("split", "Split", "split-16", "Stage left", 1040, 60);
+  rig.device("sl", "Stage left", "box-32-16", "Stage left", 1040, 330, { mode: "three" });
+  rig.device("if-stage", "Stage interface", "aes10-interface", "Stage left", 1040, 630);
+  rig.device("proc", "Loudspeaker processor", "processor-8", "Stage left", 1460, 630);
+  rig.device("tb", "Truck box", "box-16-8", "Stage left", 1040, 850);
+  rig.device("tx-host", "Presenter ears", "ear-transmitter", "Stage left", 1460, 850);
+
+  rig.place("In-ear rack", 1960, 0, 580, 810);
+  rig.device("ears", "Ears rack", "breakout-16", "In-ear rack", 2000, 60, { mode: "pm" });
   EARS.forEach((name, n) => {
-    rig.device(`tx${n + 1}`, `Ears ${n + 1} ${name}`, "ear-transmitter", "Monitor position", 0, 0);
+    const [x, y] = [2000 + 270 * (n % 2), 340 + 120 * Math.floor(n / 2)];
+    rig.device(`tx${n + 1}`, `Ears ${n + 1} ${name}`, "ear-transmitter", "In-ear rack", x, y);
   });
 
-  rig.place("Stage left", 0, 0, 10, 10);
-  rig.device("split", "Split", "split-16", "Stage left", 0, 0);
-  rig.device("sl", "Stage left", "box-32-16", "Stage left", 0, 0, { mode: "three" });
-  rig.device("tb", "Truck box", "box-16-8", "Stage left", 0, 0);
-  rig.device("if-stage", "Stage interface", "aes10-interface", "Stage left", 0, 0);
-  rig.device("proc", "Loudspeaker processor", "processor-8", "Stage left", 0, 0);
-  rig.device("tx-host", "Presenter ears", "ear-transmitter", "Stage left", 0, 0);
+  rig.place("Loudspeakers", 1960, 890, 640, 570);
+  [...PA, ...FILLS].forEach((name, n) => {
+    const [x, y] = [2000 + 200 * (n % 3), 950 + 120 * Math.floor(n / 3)];
+    const key = n < PA.length ? `pa${n + 1}` : `fill${n + 1 - PA.length}`;
+    rig.device(key, name, "loudspeaker", "Loudspeakers", x, y);
+  });
 
-  rig.place("Bandstand", 0, 0, 10, 10);
-  rig.device("ba", "Band A", "box-16-8", "Bandstand", 0, 0, { mode: "chain", position: 1 });
-  rig.device("bb", "Band B", "box-16-8", "Bandstand", 0, 0, { mode: "chain", position: 2 });
-  rig.device("pm1", "Drummer's mixer", "personal-mixer", "Bandstand", 0, 0);
-  for (let n = 1; n <= 12; n++) rig.device(`w${n}`, `Wedge ${n}`, "wedge", "Bandstand", 0, 0);
-
-  rig.place("Loudspeakers", 0, 0, 10, 10);
-  PA.forEach((name, n) => rig.device(`pa${n + 1}`, name, "loudspeaker", "Loudspeakers", 0, 0));
-  FILLS.forEach((name, n) => rig.device(`fill${n + 1}`, name, "loudspeaker", "Loudspeakers", 0, 0));
-
-  rig.place("Delay tower", 0, 0, 10, 10);
-  rig.device("tower", "Delay tower", "breakout-16", "Delay tower", 0, 0, { mode: "stage-first" });
-  rig.place("Harbour bar", 0, 0, 10, 10);
-  rig.device("bar", "Harbour bar", "breakout-16", "Harbour bar", 0, 0, { mode: "stage-later", position: 2 });
-
-  rig.place("Truck", 0, 0, 10, 10);
-  rig.device("trk", "Truck", "console-48", "Truck", 0, 0, { clock: id("link1") });
-  rig.device("if-truck", "Truck interface", "aes10-interface", "Truck", 0, 0, { clock: id("coax-in") });
+  rig.place("Bandstand", 1000, 1210, 880, 860);
+  rig.device("ba", "Band A", "box-16-8", "Bandstand", 1040, 1270, { mode: "chain", position: 1 });
+  rig.device("bb", "Band B", "box-16-8", "Bandstand", 1470, 1270, { mode: "chain", position: 2 });
+  rig.device("pm1", "Drummer's mixer", "personal-mixer", "Bandstand", 1040, 1600);
+  for (let n = 0; n < 12; n++) {
+    const [x, y] = [1290 + 190 * (n % 3), 1600 + 120 * Math.floor(n / 3)];
+    rig.device(`w${n + 1}`, `Wedge ${n + 1}`, "wedge", "Bandstand", x, y);
+  }
 }
 
 const PA = [
