@@ -1,6 +1,6 @@
 /**
  * A trace as evidence: how it ends, and every hop with what decides it. Each outcome has one factory that takes just
- * what the outcome needs, so a trace that can't be is not built. Rules T1–T19 of SPEC.md give each verdict's condition.
+ * what the outcome needs, so a trace that can't be is not built. The T rules of SPEC.md give each verdict's condition.
  */
 import type { Provenance } from "../model/device-type.ts";
 import type { CableId, DeviceId, MixId, ModeId, SourceId } from "../model/ids.ts";

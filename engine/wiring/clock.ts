@@ -1,5 +1,6 @@
 /** Word clock: which device each one follows in the end. Digital signals pass only between devices of one leader. */
 import type { ClockDefault } from "../model/device-type.ts";
+import type { GroupId } from "../model/ids.ts";
 import type { Plugs } from "./plugs.ts";
 import type { WiredDevice } from "./wiring.ts";
 
@@ -27,7 +28,7 @@ export function clockLeaders(devices: readonly (WiredDevice | null)[], plugs: Pl
       const known = leaders[at]!;
       const device = devices[at];
       if (known === OPEN) leader = CLOCK_LOOP;
-      else if (known !== UNKNOWN) leader = known;
+      else if (known !== UNKNOWN) leader = known === NO_CLOCK ? FREE_RUNNING : known;
       else if (!device) leader = FREE_RUNNING;
       else {
         leaders[at] = OPEN;
@@ -36,29 +37,25 @@ export function clockLeaders(devices: readonly (WiredDevice | null)[], plugs: Pl
         if (setting === "none") leader = NO_CLOCK;
         else if (setting === "internal") leader = at;
         else {
-          const next = followed(device, plugs, setting, devices);
+          const next = followed(device, plugs, setting);
           if (next === null) leader = FREE_RUNNING;
           else at = next;
         }
       }
     }
-    for (const index of path) leaders[index] = leader;
+    for (const index of path) {
+      leaders[index] = leader;
+      // Who follows a device without a clock has nothing to follow.
+      if (leader === NO_CLOCK && index !== path.at(-1)) leaders[index] = FREE_RUNNING;
+    }
   }
   return leaders;
 }
 
 /** The device at the far end of the followed port, if the clock comes over that cable. */
-function followed(
-  device: WiredDevice,
-  plugs: Plugs,
-  setting: Exclude<ClockDefault, "internal" | "none">,
-  devices: readonly (WiredDevice | null)[],
-): number | null {
-  const plug = plugs.ofPort(device.index, setting);
-  if (!plug?.live) return null;
-  const far = devices[plug.farDevice];
-  if (!far?.device.powered) return null;
-  const carries = (owner: WiredDevice, group: string): boolean =>
-    owner.fabric.layout.type.ports.find((port) => port.id === group)?.carriesClock ?? false;
-  return carries(device, setting) && carries(far, plug.farGroup) ? plug.farDevice : null;
+function followed(device: WiredDevice, plugs: Plugs, port: GroupId): number | null {
+  const far = plugs.ofPort(device.index, port)?.far;
+  const near = device.fabric.layout.type.ports.find(({ id }) => id === port);
+  if (!far || !far.device.device.powered) return null;
+  return near?.carriesClock && far.port.carriesClock ? far.device.index : null;
 }

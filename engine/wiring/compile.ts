@@ -3,7 +3,7 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Show } from "../model/show.ts";
 import { metres, rateClass, type SampleRate } from "../model/units.ts";
 import { cableDelay } from "../catalog/cables.ts";
-import { CLOCK_LOOP, clockLeaders, FREE_RUNNING } from "./clock.ts";
+import { clockLeaders } from "./clock.ts";
 import { BEYOND_PORT, fabricOf, holds, NO_RULE } from "./fabric.ts";
 import type { Span } from "./layout.ts";
 import { compileMixes } from "./mixes.ts";
@@ -128,11 +128,12 @@ export function compile(show: Show, away: Away = {}): Wiring {
         setting[terminal] = index;
         feeder[terminal] = -1;
         delay[terminal] = 0;
-        if (!rule || !source || !holds(rule, assignment, n)) {
+        const taken = assignment.from.first + n;
+        if (!rule || !source || taken > source.count || !holds(rule, assignment, n)) {
           state[terminal] = State.unwired;
           continue;
         }
-        connect(terminal, base + source.start + assignment.from.first + n - 1, delayMs(rule.delay, rate));
+        connect(terminal, base + source.start + taken - 1, delayMs(rule.delay, rate));
       }
     });
     // Conversion belongs to the step that leaves an input jack and to the one that enters an output jack.
@@ -201,6 +202,7 @@ export function compile(show: Show, away: Away = {}): Wiring {
   }
 
   function blockJacks(plugged: PluggedCable, bank: Bank, value: State): void {
+    if (bank.bank.connector === "none") return;
     const span = bank.device.fabric.layout.sources.get(bank.bank.id)!;
     const first = (bank.first - 1) * bank.bank.perJack;
     const count = Math.min(plugged.cable.ways * bank.bank.perJack, span.count - first);
@@ -212,7 +214,7 @@ export function compile(show: Show, away: Away = {}): Wiring {
     if (converts) return false;
     if (from.rate !== to.rate) return true;
     const [a, b] = [leaders[from.index]!, leaders[to.index]!];
-    return a !== b || a === FREE_RUNNING || a === CLOCK_LOOP;
+    return a !== b || a < 0;
   }
 
   function joinPorts(plugged: PluggedCable, from: Port, to: Port): void {
@@ -241,23 +243,24 @@ export function compile(show: Show, away: Away = {}): Wiring {
   }
 
   function joinJacks(plugged: PluggedCable, from: Bank, to: Bank): void {
-    if (!plugged.live) return blockJacks(plugged, to, State.off);
     const source = from.device.fabric.layout.destinations.get(from.bank.id)!;
     const target = to.device.fabric.layout.sources.get(to.bank.id)!;
     const digital = from.bank.level === "AES3";
     const mismatch = digital && mismatched(from.device, to.device, to.bank.convertsRate ?? false);
     const time = cableDelay(plugged.cable.kind, plugged.cable.length ?? metres(0));
-    const perJack = Math.min(from.bank.perJack, to.bank.perJack);
     for (let way = 0; way < plugged.cable.ways; way++) {
-      for (let leg = 0; leg < perJack; leg++) {
-        const sent = jackOffset(from.bank, from.first + way, leg);
+      for (let leg = 0; leg < to.bank.perJack; leg++) {
         const taken = jackOffset(to.bank, to.first + way, leg);
-        if (sent === null || taken === null) continue;
+        if (taken === null) continue;
         const terminal = to.device.base + target.start + taken;
         if (edge[terminal] !== Edge.none) continue;
+        // A plug that carries nothing takes the jack all the same, so a later cable doesn't count there.
         edge[terminal] = Edge.cable;
         setting[terminal] = plugged.index;
-        if (mismatch && from.device.device.powered) state[terminal] = State.mismatch;
+        const sent = jackOffset(from.bank, from.first + way, leg);
+        if (sent === null) state[terminal] = State.unplugged;
+        else if (!plugged.live) state[terminal] = State.off;
+        else if (mismatch && from.device.device.powered) state[terminal] = State.mismatch;
         else connect(terminal, from.device.base + source.start + sent, time);
       }
     }
@@ -305,8 +308,9 @@ export function linkSlots(from: Port, to: Port): number {
 export const slotsAt = (port: LinkPort, way: "send" | "receive", rate: SampleRate): number =>
   port[way][rateClass(rate)];
 
+/** Offset within its bank of one signal of a jack; null where the bank has no such jack or the jack no such leg. */
 function jackOffset(bank: JackBank, jack: number, leg: number): number | null {
-  return jack >= 1 && jack <= bank.count ? (jack - 1) * bank.perJack + leg : null;
+  return jack >= 1 && jack <= bank.count && leg < bank.perJack ? (jack - 1) * bank.perJack + leg : null;
 }
 
 /** The reversed table: for each terminal those that it feeds, in ascending order. */

@@ -39,7 +39,8 @@ export function fabricOf(type: DeviceType, mode: ModeId, position: number): Fabr
 function makeFabric(type: DeviceType, modeId: ModeId, position: number): Fabric {
   const layout = layoutOf(type);
   const mode = type.modes.find((candidate) => candidate.id === modeId) ?? null;
-  const rules = [...(mode?.rules ?? []), ...type.rules];
+  // A device in a mode that its type lacks is one that nothing is known of: none of its rules count.
+  const rules = mode ? [...mode.rules, ...type.rules] : [];
   const rule = new Int16Array(layout.size).fill(NO_RULE);
   const feed = new Int32Array(layout.size).fill(NO_FEED);
   rules.forEach((entry, index) => {
@@ -111,17 +112,12 @@ export function holds(rule: PatchRule, { to, from, count }: Assignment, n: numbe
   const fromFirst = from.first + skip;
   if (to.group !== rule.to.group) return false;
   if (toFirst < rule.to.first || toFirst + length > rule.to.first + rule.to.count) return false;
-  const source = rule.from.find(
-    (range) =>
-      range.group === from.group &&
-      fromFirst >= range.first &&
-      fromFirst + length <= range.first + range.count,
-  );
-  if (!source) return false;
-  const aligned = (toFirst - rule.to.first) % rule.run === 0 && (fromFirst - source.first) % rule.run === 0;
-  const whole =
-    length === rule.run ||
-    toFirst + length === rule.to.first + rule.to.count ||
-    fromFirst + length === source.first + source.count;
-  return aligned && whole;
+  const end = fromFirst + length;
+  return rule.from.some((range) => {
+    const last = range.first + range.count;
+    if (range.group !== from.group || fromFirst < range.first || end > last) return false;
+    const aligned = (toFirst - rule.to.first) % rule.run === 0 && (fromFirst - range.first) % rule.run === 0;
+    const whole = length === rule.run || toFirst + length === rule.to.first + rule.to.count || end === last;
+    return aligned && whole;
+  });
 }

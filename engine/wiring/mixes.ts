@@ -38,7 +38,8 @@ export function compileMixes(
     const wired = devices[indexOf.get(mix.console) ?? -1];
     const layout = wired?.fabric.layout;
     const tap = layout?.sources.get(mix.group);
-    if (!wired || tap?.side !== "bus") return;
+    // A direct out takes its own channel, whatever a mix record says.
+    if (!wired || tap?.side !== "bus" || tap.section.role === "direct") return;
     for (const member of mix.members) {
       if (!tap.section.from.includes(member.group)) continue;
       const span = layout!.destinations.get(member.group) ?? layout!.sources.get(member.group);

@@ -32,9 +32,8 @@ export interface PluggedCable {
 
 export interface PortPlug {
   readonly cable: PluggedCable;
-  readonly live: boolean;
-  readonly farDevice: number;
-  readonly farGroup: GroupId;
+  /** The port at the far end; null where the cable joins nothing, is pulled, or comes second in the far port. */
+  readonly far: Port | null;
 }
 
 export interface Plugs {
@@ -49,27 +48,35 @@ type FindDevice = (end: CableEnd) => {
 };
 
 export function plugIn(cables: readonly Cable[], find: FindDevice, pulled: (cable: Cable) => boolean): Plugs {
-  const ports = new Map<number, Map<GroupId, PortPlug>>();
-  const plug = (near: Socket, far: Socket, cable: PluggedCable): void => {
-    if (near.kind !== "port") return;
-    let taken = ports.get(near.device.index);
-    if (!taken) ports.set(near.device.index, (taken = new Map()));
-    if (taken.has(near.port.id)) return;
-    taken.set(near.port.id, {
-      cable,
-      live: cable.live && cable.join.kind === "link",
-      farDevice: far.kind === "missing" ? -1 : far.device.index,
-      farGroup: far.kind === "port" ? far.port.id : ("" as GroupId),
-    });
+  const first = new Map<number, Map<GroupId, PluggedCable>>();
+  const plug = (socket: Socket, cable: PluggedCable): void => {
+    if (socket.kind !== "port") return;
+    let taken = first.get(socket.device.index);
+    if (!taken) first.set(socket.device.index, (taken = new Map()));
+    if (!taken.has(socket.port.id)) taken.set(socket.port.id, cable);
   };
   const plugged = cables.map((cable, index): PluggedCable => {
     const sockets = [socketOf(cable.ends[0], find), socketOf(cable.ends[1], find)] as const;
     const entry = { index, cable, sockets, join: joinOf(sockets), live: !pulled(cable) };
-    plug(sockets[0], sockets[1], entry);
-    plug(sockets[1], sockets[0], entry);
+    plug(sockets[0], entry);
+    plug(sockets[1], entry);
     return entry;
   });
-  return { cables: plugged, ofPort: (device, group) => ports.get(device)?.get(group) };
+  const cableIn = (socket: Port): PluggedCable | undefined =>
+    first.get(socket.device.index)?.get(socket.port.id);
+  return {
+    cables: plugged,
+    ofPort(device, group) {
+      const cable = first.get(device)?.get(group);
+      if (!cable) return undefined;
+      const { join } = cable;
+      if (join.kind !== "link") return { cable, far: null };
+      const [a, b] = join.ends;
+      const [near, far] = a.device.index === device && a.port.id === group ? [a, b] : [b, a];
+      const joins = cable.live && cableIn(near) === cable && cableIn(far) === cable;
+      return { cable, far: joins ? far : null };
+    },
+  };
 }
 
 function socketOf(end: CableEnd, find: FindDevice): Socket {

@@ -1,6 +1,6 @@
 /**
  * The wiring: a show compiled to typed arrays. But for mixes, every terminal has at most one feeder, so an upstream
- * trace is a chase of `feeder`; downstream is the same table reversed. Rules W1–W20 of SPEC.md.
+ * trace is a chase of `feeder`; downstream is the same table reversed. The W rules of SPEC.md.
  */
 import type { DeviceId } from "../model/ids.ts";
 import type { Device, Show } from "../model/show.ts";
