@@ -1,0 +1,17 @@
+/** The catalogue of rigs, by number. A new case joins with the next free number and a drawing. */
+import type { Rig } from "../tell.ts";
+import * as consoles from "./consoles-and-boxes.ts";
+import * as faults from "./faults.ts";
+import * as jacks from "./jacks.ts";
+import * as links from "./links.ts";
+
+export * from "./consoles-and-boxes.ts";
+export * from "./faults.ts";
+export * from "./jacks.ts";
+export * from "./links.ts";
+
+export const RIGS: ReadonlyMap<string, Rig> = new Map(
+  Object.entries({ ...consoles, ...faults, ...jacks, ...links } as Record<string, Rig>).sort(([a], [b]) =>
+    a.localeCompare(b),
+  ),
+);
