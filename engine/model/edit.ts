@@ -1,0 +1,39 @@
+/** Changes of the document, record by record. Every fix, and later every route, is a list of these. */
+import type { Settings, Show } from "./show.ts";
+
+/** The lists of a show whose records are known by an id. */
+export type ListName = "places" | "types" | "devices" | "cables" | "sources" | "channels" | "mixes" | "wants";
+
+export type RecordOf<List extends ListName> = Show[List][number];
+
+/** Puts a record in place of the one with its id, adds it at the end where there is none, or takes it away. */
+export type RecordEdit = {
+  readonly [List in ListName]:
+    | { readonly kind: "put"; readonly list: List; readonly record: RecordOf<List> }
+    | { readonly kind: "remove"; readonly list: List; readonly id: RecordOf<List>["id"] };
+}[ListName];
+
+export type Edit = RecordEdit | { readonly kind: "settings"; readonly settings: Settings };
+
+interface Known {
+  readonly id: string;
+}
+
+/** Applies the edits in order. What they don't touch stays the same object. */
+export function applyEdits(show: Show, edits: readonly Edit[]): Show {
+  return edits.reduce(applyEdit, show);
+}
+
+function applyEdit(show: Show, edit: Edit): Show {
+  if (edit.kind === "settings") return { ...show, settings: edit.settings };
+  const records: readonly Known[] = show[edit.list];
+  return { ...show, [edit.list]: edit.kind === "put" ? put(records, edit.record) : drop(records, edit.id) };
+}
+
+function put(records: readonly Known[], record: Known): readonly Known[] {
+  const at = records.findIndex(({ id }) => id === record.id);
+  return at === -1 ? [...records, record] : records.with(at, record);
+}
+
+const drop = (records: readonly Known[], gone: string): readonly Known[] =>
+  records.filter(({ id }) => id !== gone);
