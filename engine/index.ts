@@ -8,6 +8,7 @@ export * from "./catalog/cables.ts";
 export * from "./catalog/types.ts";
 export * from "./wiring/wiring.ts";
 export * from "./wiring/compile.ts";
+export * from "./wiring/join.ts";
 export * from "./wiring/layout.ts";
 export * from "./trace/terminal.ts";
 export * from "./trace/trace.ts";

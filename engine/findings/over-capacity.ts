@@ -1,7 +1,7 @@
 /** F7: a setting that uses link slots which don't exist at the link's rate. */
 import { rateName } from "../model/units.ts";
 import { ranges, terminalOf } from "../trace/terminal.ts";
-import { linkRate, linkSlots, slotsAt } from "../wiring/compile.ts";
+import { linkRate, linkSlots, slotsAt } from "../wiring/join.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";

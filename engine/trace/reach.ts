@@ -3,7 +3,7 @@
  * branches are told, in a fixed order: by jack, then by the way taken.
  */
 import { ms } from "../model/units.ts";
-import { delayMs } from "../wiring/compile.ts";
+import { delayMs } from "../wiring/sheet.ts";
 import { DIRECT } from "../wiring/mixes.ts";
 import { State, type Wiring } from "../wiring/wiring.ts";
 import { locate, terminalOf } from "./terminal.ts";

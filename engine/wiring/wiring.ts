@@ -79,6 +79,9 @@ export interface Wiring {
   readonly mixOutOf: MixTable;
 }
 
+/** The arrays of a wiring while it is being made. */
+export type Tables = Pick<Wiring, "feeder" | "state" | "edge" | "setting" | "delay">;
+
 /** What is taken away for a test: devices switched off, cables pulled. */
 export interface Away {
   readonly devices?: ReadonlySet<string>;
