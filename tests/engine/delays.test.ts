@@ -1,0 +1,75 @@
+/** Rules D4 and D5: delays against each other. */
+import { describe, expect, test } from "vitest";
+import { compareDelays, spreadOf } from "#engine/trace/delays.ts";
+import { arrivals } from "#engine/trace/arrivals.ts";
+import { findTerminal } from "#engine/trace/terminal.ts";
+import { id, type DeviceId, type GroupId } from "#engine/model/ids.ts";
+import { ms } from "#engine/model/units.ts";
+import { compile } from "#engine/wiring/compile.ts";
+import { rig } from "./rigs/build.ts";
+
+describe("two delays compared", () => {
+  test("[D4] two against five links of 62.5 µs: 187.5 µs, 9 samples at 48 kHz, first null 2666.7 Hz (arithmetic on the figure usually quoted for AES50)", () => {
+    const difference = compareDelays(ms(2 * 0.0625), ms(5 * 0.0625), 48000, 20);
+    expect(difference.later).toBeCloseTo(0.1875, 12);
+    expect(difference.samples).toBeCloseTo(9, 9);
+    expect(difference.firstNull).toBeCloseTo(2666.7, 1);
+    expect(difference.together).toBe(false);
+  });
+
+  test.each([
+    [1, 500],
+    [0.5, 1000],
+    [5, 100],
+  ])("[D4] %d ms apart: first null at %d Hz (Master Handbook of Acoustics, table 10-3)", (apart, hertz) => {
+    expect(compareDelays(ms(0), ms(apart), 48000, 20).firstNull).toBeCloseTo(hertz, 9);
+  });
+
+  test("[D4] 1 ms is 0.343 m of air at 20 °C (textbook speed of sound), whichever comes first", () => {
+    expect(compareDelays(ms(2), ms(3), 48000, 20).distance).toBeCloseTo(0.343, 3);
+    const earlier = compareDelays(ms(3), ms(2), 48000, 20);
+    expect(earlier.distance).toBeCloseTo(0.343, 3);
+    expect(earlier.later).toBe(-1);
+    expect(earlier.samples).toBe(-48);
+  });
+
+  test("[D4] less than 0.01 ms apart counts as together (common practice: a local and a linked output of one console)", () => {
+    expect(compareDelays(ms(1), ms(1.0099), 48000, 20)).toMatchObject({
+      together: true,
+      firstNull: Number.POSITIVE_INFINITY,
+    });
+    expect(compareDelays(ms(1), ms(1.0101), 48000, 20).together).toBe(false);
+  });
+});
+
+describe("a group's spread", () => {
+  const wiring = compile(
+    rig({
+      devices: {
+        foh: { name: "House", type: "console-24", set: ["out 1 < mix 1", "link1 1 x8 < mix 1"] },
+        one: { name: "Near box", type: "box-16-8", mode: "chain" },
+        two: { name: "Far box", type: "box-16-8", mode: "chain", position: 2 },
+      },
+      cables: ["L1: foh.link1 - one.a", "L2: one.b - two.a"],
+    }),
+  );
+  const jack = (device: string, group: string, number: number): number =>
+    findTerminal(wiring, { device: id<DeviceId>(device), group: id<GroupId>(group), number })!;
+
+  test("[D5] from the first arrival to the last: a local jack, and the same mix one link of 3 samples further on", () => {
+    const local = jack("foh", "out", 1);
+    const boxed = jack("one", "out", 1);
+    const { arrivals: order, spread } = spreadOf(wiring, arrivals(wiring), [boxed, local]);
+    expect(order.map(({ terminal }) => terminal)).toEqual([local, boxed]);
+    // Three samples at 48 kHz for a link: the figure usually quoted for AES50, 62.5 µs.
+    expect(spread).toBeCloseTo(0.0625, 9);
+    expect(order[1]!.after).toBeCloseTo(0.0625, 9);
+  });
+
+  test("[D5] what doesn't arrive is left out, and a group of which nothing arrives has no spread", () => {
+    const dark = jack("two", "out", 1);
+    const found = arrivals(wiring);
+    expect(spreadOf(wiring, found, [dark, jack("foh", "out", 1)]).arrivals).toHaveLength(1);
+    expect(spreadOf(wiring, found, [dark])).toEqual({ arrivals: [], spread: 0 });
+  });
+});
