@@ -9,6 +9,7 @@ export default defineConfig({
   testDir: `${root}/tests/e2e`,
   outputDir: `${root}/test-results/e2e`,
   testMatch: "**/*.spec.ts",
+  globalSetup: fileURLToPath(new URL("playwright-setup.ts", import.meta.url)),
   forbidOnly: true,
   fullyParallel: false,
   // Two cores: a browser and the host that serves it.

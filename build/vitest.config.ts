@@ -16,6 +16,7 @@ export default defineConfig({
       project("engine"),
       project("oracle", 120_000),
       project("property", 120_000),
+      project("renderer"),
       // Starts servers and browsers.
       project("host", 60_000),
     ],

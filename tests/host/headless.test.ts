@@ -1,0 +1,229 @@
+/**
+ * The headless program as a user calls it: what it prints, where, and with which exit code. The twelve jacks below were
+ * walked by hand on the demo's document: cable by cable, setting by setting, mode by mode.
+ */
+import { execFile } from "node:child_process";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { Ajv } from "ajv";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { FindingsReport, OwnersReport, TracesReport } from "#engine";
+import { ensureBuilt, outputOf } from "../../build/build.mjs";
+import { ROOT } from "../../build/lib/project.mjs";
+
+const DEMO = join(ROOT, "assets", "demo", "quayside.hopline");
+const FAULTS = join(ROOT, "assets", "demo", "quayside-faults.hopline");
+
+interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly error: string;
+}
+
+function headless(...words: string[]): Promise<Ran> {
+  return new Promise((resolve) => {
+    execFile(
+      process.execPath,
+      [outputOf("headless"), ...words],
+      { maxBuffer: 1 << 28 },
+      (problem, out, error) => {
+        resolve({ code: problem ? Number(problem.code) : 0, out, error });
+      },
+    );
+  });
+}
+
+async function json<Report>(schema: string, ...words: string[]): Promise<Report> {
+  const { out } = await headless(...words, "--json");
+  const report = JSON.parse(out) as Report;
+  const text = await readFile(join(ROOT, "assets", "schema", `${schema}.schema.json`), "utf8");
+  const validate = new Ajv({ allowUnionTypes: true }).compile(JSON.parse(text) as object);
+  expect(validate(report), JSON.stringify(validate.errors)).toBe(true);
+  return report;
+}
+
+let folder = "";
+beforeAll(async () => {
+  await ensureBuilt(["headless"]);
+  folder = await mkdtemp(join(tmpdir(), "hopline-headless-"));
+}, 120_000);
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+describe("trace", () => {
+  test("every output jack of the demo arrives", async () => {
+    const { traces } = await json<TracesReport>("trace-1", "trace", DEMO, "--all");
+    // 3 consoles × 8, 16 + 8 + 8 + 8 on the boxes, 3 × 16 on breakouts, 2 × 16 on the split, 8 processor outputs,
+    // 9 × 2 radio, 12 + 12 thru jacks, 2 phones.
+    expect(traces).toHaveLength(24 + 40 + 48 + 32 + 8 + 18 + 24 + 2);
+    expect(traces.filter(({ verdict }) => verdict !== "arrives")).toEqual([]);
+  });
+
+  const walked: readonly (readonly [jack: string, origin: string, owner: string | null, devices: string])[] =
+    [
+      ["Stage left Out 1", "Front of house Matrix 1", "Front of house", "Front of house > Stage left"],
+      ["Stage left Out 9", "Monitors Mix 1", "Monitors", "Monitors > Stage left"],
+      ["Stage left Out 16", "Truck Mix 4", "Truck", "Truck > Truck interface > Stage interface > Stage left"],
+      ["Ears rack Out 1", "Monitors Mix 9", "Monitors", "Monitors > Front of house > Stage left > Ears rack"],
+      [
+        "Ears rack Out 16",
+        "Monitors Mix 24",
+        "Monitors",
+        "Monitors > Front of house > Stage left > Ears rack",
+      ],
+      ["Band A Out 3", "Monitors Mix 27", "Monitors", "Monitors > Front of house > Band A"],
+      ["Band B Out 8", "Front of house Matrix 16", "Front of house", "Front of house > Band A > Band B"],
+      [
+        "Harbour bar Out 5",
+        "Front of house Mix 13",
+        "Front of house",
+        "Front of house > Delay tower > Harbour bar",
+      ],
+      ["Delay tower Out 16", "Front of house Mix 40", "Front of house", "Front of house > Delay tower"],
+      ["Truck box Out 8", "Truck Mix 16", "Truck", "Truck > Truck box"],
+      [
+        "PA left Thru 1",
+        "Front of house Matrix 1",
+        "Front of house",
+        "Front of house > Stage left > Loudspeaker processor > PA left",
+      ],
+      ["Split Isolated 10", "Bass DI (Split In 10)", null, "Split"],
+    ];
+
+  test.each(walked)("%s comes from %s", async (jack, origin, owner, devices) => {
+    const { traces } = await json<TracesReport>("trace-1", "trace", DEMO, "--jack", jack);
+    expect(traces).toHaveLength(1);
+    expect(traces[0]).toMatchObject({ label: jack, verdict: "arrives", origin, owner });
+    expect(traces[0]!.hops.map(({ device }) => device).join(" > ")).toBe(devices);
+  });
+
+  test("monitors' second block goes through front of house: link 2 in 9–16 to link 1 out 41–48, as both consoles are set", async () => {
+    const { traces } = await json<TracesReport>("trace-1", "trace", DEMO, "--jack", "Ears rack Out 12");
+    const ways = traces[0]!.hops.flatMap(({ steps }) =>
+      steps.map(({ from, to, by }) => `${from} > ${to} [${by}]`),
+    );
+    expect(ways).toEqual([
+      "Monitors Mix 20 > Monitors Link 2 out 12 [Link 2 out 1–16 takes Mix 9–24]",
+      "Monitors Link 2 out 12 > Front of house Link 2 in 12 [cable L2, Cat 5e, shielded, 80 m]",
+      "Front of house Link 2 in 12 > Front of house Link 1 out 44 [Link 1 out 41–48 takes Link 2 in 9–16]",
+      "Front of house Link 1 out 44 > Stage left Link A in 44 [cable L1, Cat 5e, shielded, 75 m]",
+      "Stage left Link A in 44 > Stage left Monitor bus 12 [wired in every mode]",
+      "Stage left Monitor bus 12 > Ears rack Monitor bus 12 [cable P1, Cat 5e, shielded, 20 m]",
+      "Ears rack Monitor bus 12 > Ears rack Out 12 [mode “Monitor bus”, position 1]",
+      "Ears rack Out 12 > Ears rack Out 12 [conversion to analogue]",
+    ]);
+  });
+
+  test("a source's traces name every jack that it reaches, and begin at its jack", async () => {
+    const report = await json<TracesReport>("trace-1", "trace", DEMO, "--source", "violin 1");
+    expect(report.source).toBe("Violin 1");
+    expect(new Set(report.traces.map(({ origin }) => origin))).toEqual(
+      new Set(["Violin 1 (Stage left In 23)"]),
+    );
+    const labels = report.traces.map(({ label }) => label);
+    expect(labels).toContain("Ears rack Out 1");
+    expect(labels).toContain("Recorder Track 23");
+    // The wedge for the cornets takes brass, percussion and keys only.
+    expect(labels).not.toContain("Band A Out 1");
+  });
+
+  test("a jack is found by the want that stands there, whatever the case", async () => {
+    const { code, out } = await headless("trace", DEMO, "--jack", "DELAY LEFT");
+    expect(code).toBe(0);
+    expect(out).toContain("Delay tower Out 1: arrives");
+  });
+});
+
+describe("owners", () => {
+  test("the stage-left box is shared by three consoles, each with a block of its own", async () => {
+    const { blocks } = await json<OwnersReport>("owners-1", "owners", DEMO);
+    const box = blocks.filter(({ device }) => device === "Stage left");
+    expect(
+      box.map(({ first, last, owners, state }) => `${first}–${last} ${owners.join()}: ${state}`),
+    ).toEqual(["1–8 Front of house: one owner", "9–12 Monitors: one owner", "13–16 Truck: one owner"]);
+  });
+
+  test("a block that is lost is told as unfed", async () => {
+    const { blocks } = await json<OwnersReport>("owners-1", "owners", FAULTS);
+    const ears = blocks.filter(({ device }) => device === "Ears rack");
+    expect(ears.map(({ state }) => state)).toEqual(["one owner", "unfed"]);
+  });
+});
+
+describe("findings", () => {
+  test("the demo has no error and no warning, and says so with exit code 0", async () => {
+    const { findings } = await json<FindingsReport>("findings-1", "findings", DEMO);
+    expect(findings.filter(({ severity }) => severity !== "note")).toEqual([]);
+    expect((await headless("findings", DEMO)).code).toBe(0);
+  });
+
+  test("each of the eight planted faults is one error, there is no other, and the exit code is 1", async () => {
+    const { findings } = await json<FindingsReport>("findings-1", "findings", FAULTS);
+    const errors = findings.filter(({ severity }) => severity === "error");
+    const planted: readonly RegExp[] = [
+      /8 feeds are dark: nothing assigned at Front of house Link 1 out 41–48/,
+      /4 feeds are dark: not plugged at Stage interface Coax in 1–4/,
+      /16 feeds are dark: slot beyond the link's slots at Recorder Coax in 33–48/,
+      /L9.*44\.1 kHz|44\.1 kHz.*L9/,
+      /4 feeds are dark: not wired in this mode at Loudspeaker processor Out 5–8/,
+      /loop: Front of house Link 2 in 41/,
+      /2 feeds are wanted on Stage left Out 9/,
+      /Cable P1 is 15 m too long/,
+    ];
+    for (const pattern of planted) {
+      const matching = errors.filter(({ title, reason }) => pattern.test(`${title} ${reason}`));
+      expect(matching, String(pattern)).toHaveLength(1);
+    }
+    expect(errors).toHaveLength(planted.length);
+    expect((await headless("findings", FAULTS)).code).toBe(1);
+  });
+});
+
+describe("bad calls and bad files get exit code 2 and one line on stderr", () => {
+  const refused = async (pattern: RegExp, ...words: string[]): Promise<void> => {
+    const { code, out, error } = await headless(...words);
+    expect(error).toMatch(pattern);
+    expect(error.trimEnd().split("\n")).toHaveLength(1);
+    expect({ code, out }).toEqual({ code: 2, out: "" });
+  };
+  const file = async (name: string, text: string): Promise<string> => {
+    const path = join(folder, name);
+    await writeFile(path, text);
+    return path;
+  };
+
+  test("no verb", () => refused(/a verb is missing.*trace FILE/));
+  test("an unknown verb, with the one that was meant", () =>
+    refused(/unknown verb "trase"; did you mean trace\?/, "trase", DEMO));
+  test("no file", () => refused(/a file is missing/, "owners"));
+  test("two files", () => refused(/one word too many/, "owners", DEMO, FAULTS));
+  test("an unknown option", () => refused(/--jsno/, "owners", DEMO, "--jsno"));
+  test("an option of another verb", () => refused(/--jack/, "owners", DEMO, "--jack", "x"));
+  test("trace without saying of what", () =>
+    refused(/one of --jack NAME, --source NAME and --all/, "trace", DEMO));
+  test("trace of two things", () => refused(/one of/, "trace", DEMO, "--all", "--jack", "Stage left Out 1"));
+  test("an unknown jack, with the nearest ones", () =>
+    refused(
+      /no jack "Stage lef out 9"; nearest: "Stage left Out 9"/,
+      "trace",
+      DEMO,
+      "--jack",
+      "Stage lef out 9",
+    ));
+  test("an unknown source, with the nearest ones", () =>
+    refused(/no source "Violn 1"; nearest: "Violin 1"/, "trace", DEMO, "--source", "Violn 1"));
+  test("a missing file", () => refused(/gone\.hopline.*not there/, "owners", join(folder, "gone.hopline")));
+  test("a folder", () => refused(/folder|not a file/, "owners", ROOT));
+  test("not JSON, with line and column", async () =>
+    refused(/not JSON.*line 2, column 3/, "owners", await file("broken.hopline", "{\n  oops")));
+  test("JSON that is no show", async () =>
+    refused(/not a show/, "owners", await file("other.hopline", "{}")));
+  test("a newer version", async () => {
+    const text = (await readFile(DEMO, "utf8")).replace('"version": 1', '"version": 7');
+    await refused(/newer Hopline.*version 7/, "owners", await file("newer.hopline", text));
+  });
+  test("against the schema, with the path", async () => {
+    const text = (await readFile(DEMO, "utf8")).replace('"sampleRate":48000', '"sampleRate":47000');
+    await refused(/settings\.sampleRate: must be one of/, "owners", await file("schema.hopline", text));
+  });
+});
