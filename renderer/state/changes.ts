@@ -81,10 +81,15 @@ function setFields<Target extends object>(target: Target, set: object): void {
  */
 export function assigned(
   routing: readonly Assignment[],
-  { to, count, from }: Pick<Extract<Change, { kind: "assign" }>, "to" | "count" | "from">,
+  {
+    to,
+    count,
+    clear = count,
+    from,
+  }: Pick<Extract<Change, { kind: "assign" }>, "to" | "count" | "clear" | "from">,
 ): readonly Assignment[] {
   const first = to.first;
-  const end = first + count;
+  const end = first + Math.max(count, clear);
   const kept = routing.flatMap((entry): Assignment[] => {
     if (entry.to.group !== to.group) return [entry];
     const entryEnd = entry.to.first + entry.count;

@@ -59,12 +59,16 @@ export type Change =
   | { readonly kind: "rename-device"; readonly device: DeviceId; readonly name: string }
   | { readonly kind: "edit-device"; readonly device: DeviceId; readonly set: DeviceEdit }
   | { readonly kind: "edit-cable"; readonly cable: CableId; readonly set: CableEdit }
-  /** Makes a destination take from a source, run by run; `from` null leaves it unassigned. */
+  /**
+   * Makes `count` destinations take from as many sources; `from` null leaves them unassigned. `clear`: so many
+   * destinations lose what they took before, where that is more than `count`.
+   */
   | {
       readonly kind: "assign";
       readonly device: DeviceId;
       readonly to: Assignment["to"];
       readonly count: number;
+      readonly clear?: number;
       readonly from: Assignment["from"] | null;
     }
   | { readonly kind: "set-title"; readonly title: string };
@@ -115,6 +119,8 @@ export interface AppState {
   redo(): void;
   /** Focusing never touches undo, redo or the modified mark. `reveal`: also take the canvas there. */
   look(focus: Focus | null, reveal?: boolean): void;
+  /** Takes the canvas to devices without focusing anything. */
+  showOnCanvas(devices: readonly DeviceId[]): void;
   /** Takes another document in place of this one. Undo, focus and file state start anew. */
   replace(show: Show, file: Partial<FileState>, modified: boolean): void;
   /** What became of the file. Touches neither document nor undo. */

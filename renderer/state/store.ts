@@ -86,14 +86,14 @@ export function createAppStore(first: Show = blankShow()): AppStore {
       },
 
       look(focus, reveal = false) {
-        const { analysis, reveal: before } = get();
+        const { analysis, showOnCanvas } = get();
         const lit = litBy(analysis, focus);
-        const devices = reveal ? devicesToReveal(focus, lit) : [];
-        set(
-          devices.length > 0
-            ? { focus, lit, reveal: { devices, serial: (before?.serial ?? 0) + 1 } }
-            : { focus, lit },
-        );
+        set({ focus, lit });
+        if (reveal) showOnCanvas(devicesToReveal(focus, lit));
+      },
+
+      showOnCanvas(devices) {
+        if (devices.length > 0) set({ reveal: { devices, serial: (get().reveal?.serial ?? 0) + 1 } });
       },
 
       replace(show, file, modified) {

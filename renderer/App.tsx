@@ -1,0 +1,100 @@
+/** The window: bar above, panels left and right, canvas between them, hop strip below. */
+import { Tooltip } from "radix-ui";
+import { Toaster } from "sonner";
+import { Canvas } from "./canvas/Canvas.tsx";
+import { Dialogs } from "./dialogs/Dialogs.tsx";
+import { Inspector } from "./inspector/Inspector.tsx";
+import { EmptyRig } from "./panels/EmptyRig.tsx";
+import { HopStrip } from "./panels/HopStrip.tsx";
+import { SidePanel } from "./panels/SidePanel.tsx";
+import { TopBar } from "./panels/TopBar.tsx";
+import { Icon } from "./parts/Icon.tsx";
+import { Splitter } from "./parts/Splitter.tsx";
+import { isBlank } from "./state/blank.ts";
+import { useApp } from "./state/store.ts";
+import { setOpen, useUi } from "./state/ui.ts";
+import { OwnerPatterns } from "./theme/OwnerPatterns.tsx";
+
+export function App() {
+  return (
+    <Tooltip.Provider delayDuration={500} skipDelayDuration={200}>
+      <OwnerPatterns />
+      <div className="app">
+        <TopBar />
+        <div className="middle">
+          <SidePanel />
+          <main className="stage" aria-label="Signal flow">
+            <Stage />
+          </main>
+          <InspectorPart />
+        </div>
+        <StripPart />
+      </div>
+      <Dialogs />
+      <Toaster
+        position="top-right"
+        offset={52}
+        visibleToasts={4}
+        containerAriaLabel="Messages"
+        className="toasts"
+      />
+    </Tooltip.Provider>
+  );
+}
+
+function Stage() {
+  const blank = useApp((state) => isBlank(state.show));
+  return blank ? <EmptyRig /> : <Canvas />;
+}
+
+function InspectorPart() {
+  const isOpen = useUi((state) => state.open.inspector);
+  const width = useUi((state) => state.size.inspector);
+  if (!isOpen) {
+    return (
+      <button
+        type="button"
+        className="edge-button upright"
+        aria-label="Open inspector"
+        onClick={() => setOpen("inspector", true)}
+      >
+        <Icon name="sidebar" />
+        <span>Inspector</span>
+      </button>
+    );
+  }
+  return (
+    <>
+      <Splitter part="inspector" label="Width of the inspector" side="right" />
+      <div className="inspector-part" style={{ width }}>
+        <Inspector />
+      </div>
+    </>
+  );
+}
+
+function StripPart() {
+  const isOpen = useUi((state) => state.open.strip);
+  const height = useUi((state) => state.size.strip);
+  if (!isOpen) {
+    return (
+      <button
+        type="button"
+        className="edge-button flat"
+        aria-label="Open hop strip"
+        onClick={() => setOpen("strip", true)}
+      >
+        <Icon name="strip" />
+        <span>Hop strip</span>
+      </button>
+    );
+  }
+  return (
+    <>
+      <Splitter part="strip" label="Height of the hop strip" side="below" />
+      <div className="strip-part" style={{ height }}>
+        <HopStrip />
+      </div>
+    </>
+  );
+}

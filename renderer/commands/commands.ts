@@ -1,0 +1,341 @@
+/**
+ * Every command, once. Menu bar, native menu, keys and palette read these records, so that they can't disagree about a
+ * name, a key or whether something can be done now.
+ */
+import type { MenuEntry } from "#engine";
+import type { Session } from "../files/session.ts";
+import type { AppState, SchemeChoice } from "../state/contract.ts";
+import { app } from "../state/store.ts";
+import { setOpen, showPanel, ui, type PanelId, type Part, type UiState } from "../state/ui.ts";
+import type { Chord } from "./keys.ts";
+import { views } from "../state/views.ts";
+
+/**
+ * What a command does to undo. `step`: changes the document as one step. `travels`: moves along the steps. `restarts`:
+ * takes another document, after which there is nothing to undo. `none`: leaves the document alone.
+ */
+export type UndoPolicy = "step" | "travels" | "restarts" | "none";
+
+export interface CommandState {
+  readonly app: AppState;
+  readonly ui: UiState;
+}
+
+export interface CommandContext {
+  readonly session: Session;
+}
+
+export const MENUS = ["File", "Edit", "View", "Go", "Help"] as const;
+export type MenuName = (typeof MENUS)[number];
+
+export interface Command {
+  readonly id: string;
+  readonly label: string | ((state: CommandState) => string);
+  /** For who searches with another word. */
+  readonly also?: string;
+  readonly keys?: readonly Chord[];
+  /** Keys work while a text field has the focus; without this they are the field's. */
+  readonly inFields?: boolean;
+  readonly menu: MenuName;
+  /** Commands of one group stand together, lines between the groups. */
+  readonly group: number;
+  readonly undo: UndoPolicy;
+  readonly enabled?: (state: CommandState) => boolean;
+  /** For what is on or off. */
+  readonly checked?: (state: CommandState) => boolean;
+  readonly run: (context: CommandContext) => void | Promise<unknown>;
+}
+
+export const labelOf = (command: Command, state: CommandState): string =>
+  typeof command.label === "string" ? command.label : command.label(state);
+
+export const isEnabled = (command: Command, state: CommandState): boolean => command.enabled?.(state) ?? true;
+
+export const stateNow = (): CommandState => ({ app: app.getState(), ui: ui.getState() });
+
+const panel = (id: PanelId, label: string, key: string): Command => ({
+  id: `panel-${id}`,
+  label,
+  keys: [key],
+  inFields: true,
+  menu: "View",
+  group: 1,
+  undo: "none",
+  checked: (state) => state.ui.open.side && state.ui.panel === id,
+  run: () => showPanel(id),
+});
+
+const part = (id: Part, label: string, key: string): Command => ({
+  id: `toggle-${id}`,
+  label,
+  keys: [key],
+  inFields: true,
+  menu: "View",
+  group: 2,
+  undo: "none",
+  checked: (state) => state.ui.open[id],
+  run: () => setOpen(id, !ui.getState().open[id]),
+});
+
+const scheme = (id: SchemeChoice, label: string): Command => ({
+  id: `scheme-${id}`,
+  label,
+  also: "colour scheme theme night red",
+  menu: "View",
+  group: 3,
+  undo: "none",
+  checked: (state) => state.app.scheme === id,
+  run: () => app.getState().setScheme(id),
+});
+
+/** Focuses the finding that is `by` places from the focused one. */
+function stepFinding(by: 1 | -1): void {
+  const { analysis, focus, look } = app.getState();
+  const { findings } = analysis;
+  if (findings.length === 0) return;
+  const at = focus?.kind === "finding" ? findings.findIndex(({ id }) => id === focus.finding) : -1;
+  const next =
+    at === -1 ? (by === 1 ? 0 : findings.length - 1) : (at + by + findings.length) % findings.length;
+  look({ kind: "finding", finding: findings[next]!.id }, true);
+}
+
+const quoted = (verb: string, what: string | null): string => (what === null ? verb : `${verb} ${what}`);
+
+export const COMMANDS: readonly Command[] = [
+  {
+    id: "new",
+    label: "New show",
+    also: "blank empty",
+    keys: ["Mod+N"],
+    inFields: true,
+    menu: "File",
+    group: 1,
+    undo: "restarts",
+    run: ({ session }) => session.newShow(),
+  },
+  {
+    id: "open",
+    label: "Open…",
+    keys: ["Mod+O"],
+    inFields: true,
+    menu: "File",
+    group: 1,
+    undo: "restarts",
+    run: ({ session }) => session.openFile(null),
+  },
+  {
+    id: "save",
+    label: "Save",
+    keys: ["Mod+S"],
+    inFields: true,
+    menu: "File",
+    group: 2,
+    undo: "none",
+    run: ({ session }) => session.save(),
+  },
+  {
+    id: "save-as",
+    label: "Save as…",
+    keys: ["Mod+Shift+S"],
+    inFields: true,
+    menu: "File",
+    group: 2,
+    undo: "none",
+    run: ({ session }) => session.saveAs(),
+  },
+  {
+    id: "undo",
+    label: (state) => quoted("Undo", state.app.undoLabel),
+    keys: ["Mod+Z"],
+    menu: "Edit",
+    group: 1,
+    undo: "travels",
+    enabled: (state) => state.app.undoLabel !== null,
+    run: () => app.getState().undo(),
+  },
+  {
+    id: "redo",
+    label: (state) => quoted("Redo", state.app.redoLabel),
+    keys: ["Mod+Shift+Z", "Mod+Y"],
+    menu: "Edit",
+    group: 1,
+    undo: "travels",
+    enabled: (state) => state.app.redoLabel !== null,
+    run: () => app.getState().redo(),
+  },
+  {
+    id: "rename-show",
+    label: "Rename show…",
+    also: "title",
+    menu: "Edit",
+    group: 2,
+    undo: "step",
+    run: () => ui.setState({ dialog: { kind: "rename-show" } }),
+  },
+  panel("rig", "Rig", "Alt+1"),
+  panel("sources", "Sources", "Alt+2"),
+  panel("outputs", "Outputs", "Alt+3"),
+  panel("findings", "Findings", "Alt+4"),
+  part("side", "Side panel", "Mod+B"),
+  part("inspector", "Inspector", "Mod+I"),
+  part("strip", "Hop strip", "Mod+H"),
+  scheme("system", "Colours as the system"),
+  scheme("light", "Light"),
+  scheme("dark", "Dark"),
+  scheme("dim", "Dim red, for show dark"),
+  {
+    id: "search",
+    label: "Go to anything…",
+    also: "search find jack source mix channel device cable want",
+    keys: ["Mod+K", "Mod+F"],
+    inFields: true,
+    menu: "Go",
+    group: 1,
+    undo: "none",
+    run: () => ui.setState({ search: "" }),
+  },
+  {
+    id: "palette",
+    label: "All commands…",
+    keys: ["Mod+Shift+P"],
+    inFields: true,
+    menu: "Go",
+    group: 1,
+    undo: "none",
+    run: () => ui.setState({ search: ">" }),
+  },
+  {
+    id: "back",
+    label: "Back to what was looked at",
+    also: "previous focus",
+    keys: ["Alt+Left"],
+    menu: "Go",
+    group: 2,
+    undo: "none",
+    enabled: () => views.canGo(-1),
+    run: () => views.go(-1),
+  },
+  {
+    id: "forward",
+    label: "Forward again",
+    also: "next focus",
+    keys: ["Alt+Right"],
+    menu: "Go",
+    group: 2,
+    undo: "none",
+    enabled: () => views.canGo(1),
+    run: () => views.go(1),
+  },
+  {
+    id: "show-on-canvas",
+    label: "Show on canvas",
+    also: "reveal centre zoom to",
+    keys: ["Mod+J"],
+    menu: "Go",
+    group: 3,
+    undo: "none",
+    enabled: (state) => state.app.focus !== null,
+    run: () => app.getState().look(app.getState().focus, true),
+  },
+  {
+    id: "show-rig",
+    label: "Show whole rig",
+    also: "fit zoom out overview",
+    keys: ["Mod+0"],
+    menu: "Go",
+    group: 3,
+    undo: "none",
+    enabled: (state) => state.app.show.devices.length > 0,
+    run: () => app.getState().showOnCanvas(app.getState().show.devices.map(({ id }) => id)),
+  },
+  {
+    id: "clear-focus",
+    label: "Look at nothing",
+    also: "deselect clear",
+    keys: ["Esc"],
+    menu: "Go",
+    group: 3,
+    undo: "none",
+    enabled: (state) => state.app.focus !== null,
+    run: () => app.getState().look(null),
+  },
+  {
+    id: "next-finding",
+    label: "Next finding",
+    keys: ["F8"],
+    inFields: true,
+    menu: "Go",
+    group: 4,
+    undo: "none",
+    enabled: (state) => state.app.analysis.findings.length > 0,
+    run: () => stepFinding(1),
+  },
+  {
+    id: "previous-finding",
+    label: "Previous finding",
+    keys: ["Shift+F8"],
+    inFields: true,
+    menu: "Go",
+    group: 4,
+    undo: "none",
+    enabled: (state) => state.app.analysis.findings.length > 0,
+    run: () => stepFinding(-1),
+  },
+  {
+    id: "legend",
+    label: "How to read it",
+    also: "legend colours hatches help words",
+    keys: ["F1"],
+    inFields: true,
+    menu: "Help",
+    group: 1,
+    undo: "none",
+    run: () => ui.setState({ dialog: { kind: "legend" } }),
+  },
+  {
+    id: "keys",
+    label: "Keys",
+    also: "keyboard shortcuts help",
+    keys: ["Mod+/"],
+    menu: "Help",
+    group: 1,
+    undo: "none",
+    run: () => ui.setState({ dialog: { kind: "keys" } }),
+  },
+];
+
+export const commandById = (id: string): Command | undefined => COMMANDS.find((command) => command.id === id);
+
+/** Runs a command if it can be run now. */
+export function runCommand(command: Command, context: CommandContext): void {
+  if (isEnabled(command, stateNow())) void command.run(context);
+}
+
+/** Commands of a menu in groups, in the order in which they stand. */
+export function groupsOf(menu: MenuName): readonly (readonly Command[])[] {
+  const groups = new Map<number, Command[]>();
+  for (const command of COMMANDS.filter((candidate) => candidate.menu === menu)) {
+    const group = groups.get(command.group);
+    if (group) group.push(command);
+    else groups.set(command.group, [command]);
+  }
+  return [...groups.entries()].sort(([a], [b]) => a - b).map(([, commands]) => commands);
+}
+
+/** The menu for a host that has one of its own. */
+export function menuEntries(state: CommandState): readonly MenuEntry[] {
+  return MENUS.map((menu) => ({
+    kind: "submenu",
+    label: menu,
+    entries: groupsOf(menu).flatMap((commands, index): MenuEntry[] => [
+      ...(index > 0 ? [{ kind: "separator" } as const] : []),
+      ...commands.map((command): MenuEntry => ({
+        kind: "command",
+        id: command.id,
+        label: labelOf(command, state),
+        keys: command.keys?.[0] ?? "",
+        enabled: isEnabled(command, state),
+      })),
+    ]),
+  }));
+}

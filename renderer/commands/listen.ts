@@ -1,0 +1,54 @@
+/** Keys and the host's own menu run the same commands as the menu bar. */
+import type { HostApi } from "#engine";
+import { app } from "../state/store.ts";
+import { ui } from "../state/ui.ts";
+import {
+  commandById,
+  COMMANDS,
+  isEnabled,
+  menuEntries,
+  runCommand,
+  stateNow,
+  type CommandContext,
+} from "./commands.ts";
+import { matches, onMac, thisPlatform, typing } from "./keys.ts";
+
+export function listenToKeys(context: CommandContext): void {
+  const mac = onMac(thisPlatform());
+  window.addEventListener("keydown", (event) => {
+    // An open dialog or menu has the keys to itself, and whatever used a key has said so.
+    if (event.defaultPrevented || ui.getState().dialog !== null) return;
+    if (event.target instanceof Element && event.target.closest("[role=menu],[role=dialog]")) return;
+    const command = COMMANDS.find(
+      ({ keys, inFields }) =>
+        keys?.some((chord) => matches(chord, event, mac)) && (inFields || !typing(event.target)),
+    );
+    if (!command) return;
+    if (!isEnabled(command, stateNow())) {
+      // Otherwise the browser would take the key: Ctrl+S offers to save the page.
+      if (event.ctrlKey || event.metaKey) event.preventDefault();
+      return;
+    }
+    event.preventDefault();
+    runCommand(command, context);
+  });
+}
+
+export function listenToHostMenu(host: HostApi, context: CommandContext): void {
+  let shown = "";
+  const show = (): void => {
+    const entries = menuEntries(stateNow());
+    const text = JSON.stringify(entries);
+    // The store changes with every look around; the menu seldom does.
+    if (text === shown) return;
+    shown = text;
+    host.setMenu(entries);
+  };
+  show();
+  app.subscribe(show);
+  ui.subscribe((state, before) => state.open !== before.open && show());
+  host.onCommand((id) => {
+    const command = commandById(id);
+    if (command) runCommand(command, context);
+  });
+}

@@ -1,0 +1,41 @@
+/** The one dialog that is open, if any. */
+import { never } from "#engine";
+import { ui, useUi } from "../state/ui.ts";
+import { ConflictDialog, RecoveryDialog, RenameDialog, UnsavedDialog } from "./questions.tsx";
+import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
+import { KeysDialog } from "../help/KeysDialog.tsx";
+import { LegendDialog } from "../help/LegendDialog.tsx";
+
+const close = (): void => ui.setState({ dialog: null });
+
+export function Dialogs() {
+  const dialog = useUi((state) => state.dialog);
+  if (!dialog) return null;
+  switch (dialog.kind) {
+    case "unsaved":
+      return <UnsavedDialog title={dialog.title} before={dialog.before} onAnswer={dialog.answer} />;
+    case "conflict":
+      return <ConflictDialog name={dialog.name} onAnswer={dialog.answer} />;
+    case "recovery":
+      return <RecoveryDialog copies={dialog.copies} onAnswer={dialog.answer} />;
+    case "open-file":
+      return <OpenDialog onAnswer={dialog.answer} />;
+    case "save-file":
+      return (
+        <SaveDialog
+          purpose={dialog.purpose}
+          suggested={dialog.suggested}
+          extension={dialog.extension}
+          onAnswer={dialog.answer}
+        />
+      );
+    case "rename-show":
+      return <RenameDialog onClose={close} />;
+    case "keys":
+      return <KeysDialog onClose={close} />;
+    case "legend":
+      return <LegendDialog onClose={close} />;
+    default:
+      return never(dialog);
+  }
+}

@@ -1,0 +1,235 @@
+/** Our own file chooser, over the host's folder listings, for hosts without a native one. */
+import { useEffect, useState, type ReactNode } from "react";
+import type { FolderEntry, FolderListing } from "#engine";
+import { DemoList, RecentList } from "../files/ShowLists.tsx";
+import { useSession } from "../files/session-context.ts";
+import { Icon } from "../parts/Icon.tsx";
+import { Frame } from "./Frame.tsx";
+
+interface Browsing {
+  readonly listing: FolderListing | null;
+  readonly problem: string | null;
+  readonly goTo: (path: string | null) => void;
+}
+
+function useFolder(): Browsing {
+  const { host } = useSession();
+  const [path, setPath] = useState<string | null>(null);
+  const [listing, setListing] = useState<FolderListing | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    void host.listFolder(path).then((found) => {
+      if (!wanted) return;
+      // A folder that can't be read leaves the one before in view, so there is always a way on.
+      if (found.ok) setListing(found.value);
+      setProblem(found.ok ? null : found.error.message);
+    });
+    return () => void (wanted = false);
+  }, [host, path]);
+  return { listing, problem, goTo: setPath };
+}
+
+function Folder({
+  browsing: { listing, problem, goTo },
+  chosen,
+  onChoose,
+  onTake,
+}: {
+  browsing: Browsing;
+  chosen: string | null;
+  onChoose: (entry: FolderEntry) => void;
+  onTake: (entry: FolderEntry) => void;
+}) {
+  const take = (entry: FolderEntry): void => (entry.kind === "folder" ? goTo(entry.path) : onTake(entry));
+  return (
+    <div className="chooser">
+      <div className="chooser-path">
+        <button
+          type="button"
+          className="icon-button"
+          aria-label="Up one folder"
+          disabled={listing?.parent == null}
+          onClick={() => goTo(listing?.parent ?? null)}
+        >
+          <Icon name="up" />
+        </button>
+        <input
+          key={listing?.path}
+          className="field"
+          aria-label="Folder"
+          defaultValue={listing?.path ?? ""}
+          spellCheck={false}
+          onKeyDown={(event) => {
+            if (event.key !== "Enter") return;
+            event.preventDefault();
+            goTo(event.currentTarget.value.trim() || null);
+          }}
+        />
+      </div>
+      {problem && (
+        <p className="tone-danger" role="alert">
+          {problem}
+        </p>
+      )}
+      <ul className="chooser-list" aria-label="Folders and shows">
+        {listing?.entries.map((entry) => (
+          <li key={entry.path}>
+            <button
+              type="button"
+              className="show-entry"
+              aria-pressed={chosen === entry.path}
+              onClick={() => (entry.kind === "folder" ? take(entry) : onChoose(entry))}
+              onDoubleClick={() => take(entry)}
+            >
+              <Icon name={entry.kind === "folder" ? "folder" : "file"} />
+              <span className="cut">{entry.name}</span>
+            </button>
+          </li>
+        ))}
+        {listing?.entries.length === 0 && <li className="soft chooser-none">No folder and no show here.</li>}
+      </ul>
+    </div>
+  );
+}
+
+export function OpenDialog({ onAnswer }: { onAnswer: (path: string | null) => void }) {
+  const browsing = useFolder();
+  const [chosen, setChosen] = useState<string | null>(null);
+  // Leaving through one of the lists answers the question with nothing; the list opens its show itself.
+  const leave = (): void => onAnswer(null);
+  return (
+    <Frame
+      wide
+      title="Open a show"
+      onClose={() => onAnswer(null)}
+      buttons={
+        <>
+          <span className="spring" />
+          <button type="button" className="button" onClick={() => onAnswer(null)}>
+            Cancel
+          </button>
+          <button
+            type="button"
+            className="button main"
+            disabled={chosen === null}
+            onClick={() => onAnswer(chosen)}
+          >
+            Open
+          </button>
+        </>
+      }
+    >
+      <div className="open-dialog">
+        <Folder
+          browsing={browsing}
+          chosen={chosen}
+          onChoose={(entry) => setChosen(entry.path)}
+          onTake={(entry) => onAnswer(entry.path)}
+        />
+        <aside className="open-lists">
+          <RecentList before={leave} />
+          <DemoList before={leave} />
+        </aside>
+      </div>
+    </Frame>
+  );
+}
+
+export function SaveDialog({
+  purpose,
+  suggested,
+  extension,
+  onAnswer,
+}: {
+  purpose: string;
+  suggested: string;
+  extension: string;
+  onAnswer: (path: string | null) => void;
+}) {
+  const browsing = useFolder();
+  const [name, setName] = useState(suggested);
+  const [replacing, setReplacing] = useState<string | null>(null);
+  const { listing } = browsing;
+  const file = withExtension(name.trim(), extension);
+  const taken = listing?.entries.some((entry) => entry.name === file) ?? false;
+  const wrong = /[/\\]/.test(name) ? "A name can’t hold a slash. Choose the folder above." : null;
+  const path = listing && file !== "" ? joinPath(listing.path, file) : null;
+
+  const save = (): void => {
+    if (path === null || wrong !== null) return;
+    if (taken && replacing !== path) setReplacing(path);
+    else onAnswer(path);
+  };
+
+  let remark: ReactNode = null;
+  if (wrong) remark = <p className="tone-danger">{wrong}</p>;
+  else if (replacing !== null && replacing === path)
+    remark = (
+      <p className="tone-danger" role="alert">
+        “{file}” is there already. Press Replace to write over it, or choose another name.
+      </p>
+    );
+
+  return (
+    <Frame
+      wide
+      title={purpose}
+      onClose={() => onAnswer(null)}
+      buttons={
+        <>
+          {remark}
+          <span className="spring" />
+          <button type="button" className="button" onClick={() => onAnswer(null)}>
+            Cancel
+          </button>
+          <button
+            type="submit"
+            form="save-file"
+            className="button main"
+            disabled={path === null || wrong !== null}
+          >
+            {replacing !== null && replacing === path ? "Replace" : "Save"}
+          </button>
+        </>
+      }
+    >
+      <form
+        id="save-file"
+        className="save-dialog"
+        onSubmit={(event) => {
+          event.preventDefault();
+          save();
+        }}
+      >
+        <label className="save-name">
+          <span>Name</span>
+          <input
+            className="field"
+            autoFocus
+            value={name}
+            spellCheck={false}
+            onFocus={(event) =>
+              event.target.setSelectionRange(0, event.target.value.replace(/\.[^.]*$/, "").length)
+            }
+            onChange={(event) => setName(event.target.value)}
+          />
+        </label>
+        <Folder
+          browsing={browsing}
+          chosen={taken ? path : null}
+          onChoose={(entry) => setName(entry.name)}
+          onTake={(entry) => setName(entry.name)}
+        />
+      </form>
+    </Frame>
+  );
+}
+
+const withExtension = (name: string, extension: string): string =>
+  name === "" || name.toLowerCase().endsWith(extension) ? name : `${name}${extension}`;
+
+function joinPath(folder: string, name: string): string {
+  const separator = folder.includes("\\") ? "\\" : "/";
+  return folder.endsWith(separator) ? `${folder}${name}` : `${folder}${separator}${name}`;
+}

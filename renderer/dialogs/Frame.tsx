@@ -1,0 +1,34 @@
+/** What every dialog has: a veil, a title, a place for buttons. Escape and a press outside answer `onClose`. */
+import { Dialog } from "radix-ui";
+import type { ReactNode } from "react";
+
+interface Props {
+  readonly title: string;
+  readonly onClose: () => void;
+  readonly wide?: boolean;
+  /** A question that has to be answered: a press beside it does nothing. */
+  readonly question?: boolean;
+  readonly children: ReactNode;
+  readonly buttons?: ReactNode;
+}
+
+export function Frame({ title, onClose, wide = false, question = false, children, buttons }: Props) {
+  return (
+    <Dialog.Root open onOpenChange={(open) => !open && onClose()}>
+      <Dialog.Portal>
+        <Dialog.Overlay className="veil" />
+        <Dialog.Content
+          className="dialog"
+          data-wide={wide || undefined}
+          role={question ? "alertdialog" : "dialog"}
+          aria-describedby={undefined}
+          onInteractOutside={(event) => question && event.preventDefault()}
+        >
+          <Dialog.Title className="dialog-title">{title}</Dialog.Title>
+          <div className="dialog-body">{children}</div>
+          {buttons && <footer className="dialog-buttons">{buttons}</footer>}
+        </Dialog.Content>
+      </Dialog.Portal>
+    </Dialog.Root>
+  );
+}

@@ -1,0 +1,183 @@
+import { useState } from "react";
+import type { Recovery } from "#engine";
+import { useSession } from "../files/session-context.ts";
+import { app, useApp } from "../state/store.ts";
+import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
+import { Frame } from "./Frame.tsx";
+
+export function UnsavedDialog({
+  title,
+  before,
+  onAnswer,
+}: {
+  title: string;
+  before: string;
+  onAnswer: (answer: UnsavedAnswer) => void;
+}) {
+  return (
+    <Frame
+      question
+      title={`Save the changes to “${title}”?`}
+      onClose={() => onAnswer("cancel")}
+      buttons={
+        <>
+          <button type="button" className="button" onClick={() => onAnswer("discard")}>
+            Don’t save
+          </button>
+          <span className="spring" />
+          <button type="button" className="button" onClick={() => onAnswer("cancel")}>
+            Cancel
+          </button>
+          <button type="button" className="button main" autoFocus onClick={() => onAnswer("save")}>
+            Save
+          </button>
+        </>
+      }
+    >
+      <p>They are lost by {before} unless they are saved.</p>
+    </Frame>
+  );
+}
+
+export function ConflictDialog({
+  name,
+  onAnswer,
+}: {
+  name: string;
+  onAnswer: (answer: ConflictAnswer) => void;
+}) {
+  return (
+    <Frame
+      question
+      title={`“${name}” has changed on disk`}
+      onClose={() => onAnswer("cancel")}
+      buttons={
+        <>
+          <button type="button" className="button" onClick={() => onAnswer("reload")}>
+            Reload, drop mine
+          </button>
+          <button type="button" className="button" onClick={() => onAnswer("overwrite")}>
+            Overwrite with mine
+          </button>
+          <span className="spring" />
+          <button type="button" className="button" onClick={() => onAnswer("cancel")}>
+            Cancel
+          </button>
+          <button type="button" className="button main" autoFocus onClick={() => onAnswer("save-as")}>
+            Save as…
+          </button>
+        </>
+      }
+    >
+      <p>
+        Another window or program wrote the file since it was opened here, so it was not saved. “Save as”
+        keeps both versions.
+      </p>
+    </Frame>
+  );
+}
+
+const WHEN = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short" });
+
+export function RecoveryDialog({
+  copies,
+  onAnswer,
+}: {
+  copies: readonly Recovery[];
+  onAnswer: (answer: RecoveryAnswer) => void;
+}) {
+  const session = useSession();
+  const [left, setLeft] = useState(copies);
+  const drop = async (showId: string): Promise<void> => {
+    await session.forgetRecovery(showId);
+    const rest = left.filter((copy) => copy.showId !== showId);
+    setLeft(rest);
+    if (rest.length === 0) onAnswer({ kind: "later" });
+  };
+  return (
+    <Frame
+      question
+      title="Unsaved work from last time"
+      onClose={() => onAnswer({ kind: "later" })}
+      buttons={
+        <>
+          <span className="spring" />
+          <button type="button" className="button" onClick={() => onAnswer({ kind: "later" })}>
+            Decide later
+          </button>
+        </>
+      }
+    >
+      <p>
+        Hopline ended before this was saved. A copy stays until it is opened, deleted, or that show is edited
+        again.
+      </p>
+      <ul className="recovery-list">
+        {left.map((copy) => (
+          <li key={copy.showId}>
+            <div className="recovery-text">
+              <strong className="cut">{copy.title}</strong>
+              <span className="soft small">
+                {WHEN.format(copy.writtenAt)}, {copy.path ?? "never saved"}
+              </span>
+            </div>
+            <button type="button" className="button small" onClick={() => void drop(copy.showId)}>
+              Delete
+            </button>
+            <button
+              type="button"
+              className="button small main"
+              onClick={() => onAnswer({ kind: "restore", copy })}
+            >
+              Open
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Frame>
+  );
+}
+
+export function RenameDialog({ onClose }: { onClose: () => void }) {
+  const title = useApp((state) => state.show.title);
+  const [typed, setTyped] = useState(title);
+  const plain = typed.trim();
+  const rename = (): void => {
+    if (plain !== "") app.getState().change({ kind: "set-title", title: plain }, "renaming the show");
+    onClose();
+  };
+  return (
+    <Frame
+      title="Rename show"
+      onClose={onClose}
+      buttons={
+        <>
+          <span className="spring" />
+          <button type="button" className="button" onClick={onClose}>
+            Cancel
+          </button>
+          <button type="submit" form="rename-show" className="button main" disabled={plain === ""}>
+            Rename
+          </button>
+        </>
+      }
+    >
+      <form
+        id="rename-show"
+        onSubmit={(event) => {
+          event.preventDefault();
+          rename();
+        }}
+      >
+        <input
+          className="field"
+          aria-label="Title of the show"
+          autoFocus
+          value={typed}
+          onFocus={(event) => event.target.select()}
+          onChange={(event) => setTyped(event.target.value)}
+        />
+      </form>
+    </Frame>
+  );
+}

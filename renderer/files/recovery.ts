@@ -1,0 +1,77 @@
+/** Keeps a copy of unsaved work with the host: soon after an edit, and at least every few seconds while edits go on. */
+import type { HostApi } from "#engine";
+import { saveShow } from "#engine/exchange/save.ts";
+import type { AppStore } from "../state/store.ts";
+
+/** Quiet for this long after an edit, then the copy is written. */
+export const QUIET_MS = 700;
+/** While edits go on without a pause, a copy is written at least this often. */
+export const LONGEST_MS = 4_000;
+
+export interface RecoveryKeeper {
+  /** Writes the copy now if one is due, for closing windows and crashes. False: it could not be written. */
+  flush(): Promise<boolean>;
+  stop(): void;
+}
+
+export function keepRecovery(
+  host: HostApi,
+  app: AppStore,
+  onProblem: (line: string) => void,
+): RecoveryKeeper {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  /** When the oldest edit without a copy was made. */
+  let since: number | null = null;
+  let writing: Promise<boolean> = Promise.resolve(true);
+  let complained = false;
+
+  const unsubscribe = app.subscribe((state, before) => {
+    if (state.revision === before.revision && state.show.id === before.show.id) return;
+    if (!state.modified) {
+      clearTimeout(timer);
+      since = null;
+      // Undone back to what the file holds: a copy would offer something that nobody misses.
+      if (before.modified && state.show.id === before.show.id) void host.dropRecovery(state.show.id);
+      return;
+    }
+    const now = Date.now();
+    since ??= now;
+    clearTimeout(timer);
+    timer = setTimeout(() => void flush(), Math.max(0, Math.min(QUIET_MS, since + LONGEST_MS - now)));
+  });
+
+  function flush(): Promise<boolean> {
+    clearTimeout(timer);
+    writing = writing.then(write);
+    return writing;
+  }
+
+  async function write(): Promise<boolean> {
+    const { show, file, modified } = app.getState();
+    if (since === null || !modified) return true;
+    since = null;
+    const written = await host.writeRecovery({
+      showId: show.id,
+      title: show.title,
+      path: file.path,
+      text: saveShow(show),
+    });
+    // Once: the same line every few seconds would only be in the way.
+    if (!written.ok && !complained) {
+      complained = true;
+      onProblem(`No recovery copy could be written, so save often. ${written.error.message}`);
+    } else if (written.ok) complained = false;
+    // Saved or given up while the copy was on its way: it would offer work that nobody misses.
+    const now = app.getState();
+    if (now.show.id !== show.id || !now.modified) await host.dropRecovery(show.id);
+    return written.ok;
+  }
+
+  return {
+    flush,
+    stop() {
+      clearTimeout(timer);
+      unsubscribe();
+    },
+  };
+}

@@ -1,0 +1,252 @@
+/**
+ * What happens to files: new, open, save, save as, recover. No edit is ever dropped without a question, a file that
+ * can't be read leaves the present show alone, and a save that failed says so until one has worked.
+ */
+import {
+  err,
+  loadShow,
+  ok,
+  type FolderEntry,
+  type HostApi,
+  type HostError,
+  type RecentFile,
+  type Recovery,
+  type Result,
+  type Show,
+} from "#engine";
+import { saveShow } from "#engine/exchange/save.ts";
+import { blankShow, newShowId } from "../state/blank.ts";
+import type { AppStore } from "../state/store.ts";
+import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
+
+/** Questions to the user and remarks to them; the window asks in dialogs, tests answer at once. */
+export interface Talk {
+  /** `before`: what the changes would be lost by, such as `opening another show`. */
+  unsaved(title: string, before: string): Promise<UnsavedAnswer>;
+  conflict(name: string): Promise<ConflictAnswer>;
+  openPath(): Promise<string | null>;
+  savePath(suggestedName: string): Promise<string | null>;
+  recovery(copies: readonly Recovery[]): Promise<RecoveryAnswer>;
+  problem(line: string): void;
+  remark(line: string): void;
+}
+
+export interface Session {
+  readonly host: HostApi;
+  /** Opens what the window was started for, after offering what a crash left behind. */
+  start(): Promise<void>;
+  newShow(): Promise<void>;
+  /** Null asks which. */
+  openFile(path: string | null): Promise<void>;
+  /** Demos open as a show of their own that was never saved, so that the demo stays what it is. */
+  openDemo(path: string): Promise<void>;
+  save(): Promise<boolean>;
+  saveAs(): Promise<boolean>;
+  recent(): Promise<readonly RecentFile[]>;
+  demos(): Promise<readonly FolderEntry[]>;
+  /** Lets go of the copy for a show whose changes the user chose not to keep. */
+  forgetRecovery(showId: string): Promise<void>;
+}
+
+const baseName = (path: string): string => path.split(/[\\/]/).at(-1) || path;
+
+/** `Untitled show.hopline`: a file name for a title, without what file systems refuse. */
+export function fileNameFor(title: string): string {
+  // eslint-disable-next-line no-control-regex -- control characters are what has to go
+  const plain = title
+    .replace(/[<>:"/\\|?*\u0000-\u001f]+/g, " ")
+    .replace(/\s+/g, " ")
+    .trim();
+  return `${plain.replace(/^\.+|\.+$/g, "").slice(0, 80) || "Show"}.hopline`;
+}
+
+export function createSession(host: HostApi, app: AppStore, talk: Talk): Session {
+  /** One save at a time: two at once would each refuse the other's stamp. */
+  let saving: Promise<boolean> = Promise.resolve(true);
+
+  async function mayLeave(before: string): Promise<boolean> {
+    const { modified, show } = app.getState();
+    if (!modified) return true;
+    const answer = await talk.unsaved(show.title, before);
+    if (answer === "cancel") return false;
+    if (answer === "save") return save();
+    await forgetRecovery(show.id);
+    return true;
+  }
+
+  async function read(path: string): Promise<Result<{ show: Show; stamp: string; path: string }, string>> {
+    const opened = await host.open(path);
+    if (!opened.ok) return err(opened.error.message);
+    const loaded = loadShow(opened.value.text);
+    if (!loaded.ok) return err(`“${baseName(path)}” can't be opened. ${sentence(loaded.error.message)}`);
+    return ok({ show: loaded.value, stamp: opened.value.stamp, path: opened.value.path });
+  }
+
+  async function openFrom(path: string, asCopy: boolean): Promise<boolean> {
+    const found = await read(path);
+    if (!found.ok) {
+      talk.problem(found.error);
+      return false;
+    }
+    const { show, stamp } = found.value;
+    if (asCopy) {
+      app.getState().replace({ ...show, id: newShowId() }, {}, false);
+    } else {
+      app.getState().replace(show, { path: found.value.path, stamp }, false);
+      void host.noteRecent(found.value.path, show.title);
+    }
+    return true;
+  }
+
+  function save(): Promise<boolean> {
+    saving = saving.then(saveNow, saveNow);
+    return saving;
+  }
+
+  async function saveNow(): Promise<boolean> {
+    const { path, stamp } = app.getState().file;
+    return path === null ? saveToNew() : write(path, stamp);
+  }
+
+  async function saveToNew(): Promise<boolean> {
+    const path = await talk.savePath(fileNameFor(app.getState().show.title));
+    if (path === null) return false;
+    // The chooser has asked about a file that is there already.
+    return write(path, null);
+  }
+
+  async function write(path: string, expect: string | null): Promise<boolean> {
+    const { show, revision, noteFile } = app.getState();
+    noteFile({ saving: true });
+    const saved = await host.save({ path, text: saveShow(show), expect });
+    if (saved.ok) {
+      app.getState().noteSaved(revision, {
+        path: saved.value.path,
+        stamp: saved.value.stamp,
+        savedAt: saved.value.savedAt,
+      });
+      void host.noteRecent(saved.value.path, show.title);
+      // Edits made while the file was written still need their copy.
+      if (!app.getState().modified) await forgetRecovery(show.id);
+      return true;
+    }
+    if (saved.error.code === "changed-on-disk") {
+      app.getState().noteFile({ saving: false, trouble: "not saved: changed on disk" });
+      return resolveConflict(path);
+    }
+    app.getState().noteFile({ saving: false, trouble: troubleOf(saved.error) });
+    talk.problem(saved.error.message);
+    return false;
+  }
+
+  async function resolveConflict(path: string): Promise<boolean> {
+    switch (await talk.conflict(baseName(path))) {
+      case "overwrite":
+        return write(path, null);
+      case "save-as":
+        return saveToNew();
+      case "reload": {
+        const { id } = app.getState().show;
+        if (await openFrom(path, false)) await forgetRecovery(id);
+        return false;
+      }
+      case "cancel":
+        return false;
+    }
+  }
+
+  async function forgetRecovery(showId: string): Promise<void> {
+    await host.dropRecovery(showId);
+  }
+
+  async function offerRecovery(): Promise<boolean> {
+    const found = await host.recoveries();
+    if (!found.ok || found.value.length === 0) return false;
+    const answer = await talk.recovery(found.value);
+    return answer.kind === "restore" && restore(answer.copy);
+  }
+
+  async function restore(copy: Recovery): Promise<boolean> {
+    const loaded = loadShow(copy.text);
+    if (!loaded.ok) {
+      talk.problem(`The copy of “${copy.title}” can't be opened. ${sentence(loaded.error.message)}`);
+      return false;
+    }
+    // With the stamp that the file has now, a save will notice if it becomes another one after this.
+    const onDisk = copy.path === null ? null : await host.open(copy.path);
+    const stamp = onDisk?.ok ? onDisk.value.stamp : null;
+    app.getState().replace(loaded.value, { path: copy.path, stamp }, true);
+    talk.remark(`The unsaved work on “${loaded.value.title}” is back. Save it to keep it.`);
+    return true;
+  }
+
+  return {
+    host,
+
+    async start() {
+      if (await offerRecovery()) return;
+      const [start, demos, recent] = await Promise.all([host.startFile(), host.demos(), host.recent()]);
+      if (!start.ok) talk.problem(start.error.message);
+      const path = start.ok ? start.value : null;
+      const shipped = demos.ok ? demos.value : [];
+      if (path !== null)
+        await openFrom(
+          path,
+          shipped.some((demo) => demo.path === path),
+        );
+      else if (recent.ok && recent.value.length === 0 && shipped[0]) await openFrom(shipped[0].path, true);
+    },
+
+    async newShow() {
+      if (await mayLeave("starting a new show")) app.getState().replace(blankShow(), {}, false);
+    },
+
+    async openFile(path) {
+      const chosen = path ?? (await talk.openPath());
+      if (chosen === null) return;
+      // Asked after choosing: whoever thinks better of choosing was never bothered.
+      if (await mayLeave("opening another show")) await openFrom(chosen, false);
+    },
+
+    async openDemo(path) {
+      if (await mayLeave("opening a demo")) await openFrom(path, true);
+    },
+
+    save,
+
+    saveAs() {
+      saving = saving.then(saveToNew, saveToNew);
+      return saving;
+    },
+
+    async recent() {
+      const found = await host.recent();
+      return found.ok ? found.value : [];
+    },
+
+    async demos() {
+      const found = await host.demos();
+      return found.ok ? found.value : [];
+    },
+
+    forgetRecovery,
+  };
+}
+
+/** The short form that stands in the bar until a save has worked. */
+function troubleOf({ code }: HostError): string {
+  const why: Partial<Record<HostError["code"], string>> = {
+    "disk-full": "disk full",
+    "read-only": "disk is read-only",
+    "not-writable": "no permission to write there",
+    "not-found": "folder is gone",
+    "too-large": "too large",
+    unreachable: "host has stopped",
+  };
+  return `not saved: ${why[code] ?? "see message"}`;
+}
+
+const sentence = (text: string): string => {
+  const capital = text.charAt(0).toUpperCase() + text.slice(1);
+  return /[.!?]$/.test(capital) ? capital : `${capital}.`;
+};

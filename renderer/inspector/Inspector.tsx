@@ -1,0 +1,169 @@
+/** Everything about what is looked at. */
+import type { ReactNode } from "react";
+import { never, rateName } from "#engine";
+import { Icon } from "../parts/Icon.tsx";
+import type { Focus } from "../state/contract.ts";
+import { findingCounts } from "../state/derived.ts";
+import { app, useApp } from "../state/store.ts";
+import { setOpen } from "../state/ui.ts";
+import { severityTone } from "../panels/FindingsPanel.tsx";
+import { cableName, capital } from "../words/verdicts.ts";
+import { CableInspector } from "./CableInspector.tsx";
+import { DeviceInspector } from "./DeviceInspector.tsx";
+import { DeviceList, Fact, Facts, GoTo, Head, Section, TerminalLink } from "./parts.tsx";
+import { BlockInspector, MixInspector, SourceInspector, TerminalInspector } from "./SignalInspectors.tsx";
+
+export function Inspector() {
+  const focus = useApp((state) => state.focus);
+  return (
+    <aside className="inspector" aria-label="Inspector">
+      <button
+        type="button"
+        className="icon-button inspector-close"
+        aria-label="Close inspector"
+        onClick={() => setOpen("inspector", false)}
+      >
+        <Icon name="close" size={14} />
+      </button>
+      {/* Anew for each focus, so that half-typed fields and scrolling don't carry over to another thing. */}
+      <div className="inspector-body" key={JSON.stringify(focus)} tabIndex={-1}>
+        {inspectorFor(focus)}
+      </div>
+    </aside>
+  );
+}
+
+function inspectorFor(focus: Focus | null): ReactNode {
+  if (focus === null) return <ShowInspector />;
+  switch (focus.kind) {
+    case "terminal":
+      return <TerminalInspector terminal={focus.terminal} />;
+    case "block":
+      return <BlockInspector terminals={focus.terminals} />;
+    case "source":
+      return <SourceInspector id={focus.source} />;
+    case "mix":
+      return <MixInspector id={focus.mix} />;
+    case "device":
+      return <DeviceInspector id={focus.device} />;
+    case "cable":
+      return <CableInspector id={focus.cable} />;
+    case "finding":
+      return <FindingInspector id={focus.finding} />;
+    default:
+      return never(focus);
+  }
+}
+
+function ShowInspector() {
+  const show = useApp((state) => state.show);
+  const counts = useApp((state) => findingCounts(state.analysis));
+  return (
+    <>
+      <Head kind="Show" title={show.title}>
+        {show.venue && <p className="soft">{show.venue}</p>}
+      </Head>
+      <Section title="In it">
+        <Facts>
+          <Fact name="Sample rate">{rateName(show.settings.sampleRate)}</Fact>
+          <Fact name="Devices">{show.devices.length}</Fact>
+          <Fact name="Cables">{show.cables.length}</Fact>
+          <Fact name="Sources">{show.sources.length}</Fact>
+          <Fact name="Mixes">{show.mixes.length}</Fact>
+          <Fact name="Wants">{show.wants.length}</Fact>
+        </Facts>
+      </Section>
+      <Section title="Findings">
+        <Facts>
+          <Fact name="Errors">{counts.error}</Fact>
+          <Fact name="Warnings">{counts.warning}</Fact>
+          <Fact name="Notes">{counts.note}</Fact>
+        </Facts>
+      </Section>
+      {show.notes && (
+        <Section title="Notes">
+          <p className="notes">{show.notes}</p>
+        </Section>
+      )}
+      {show.revisions.length > 0 && (
+        <Section title="Revisions">
+          <ul className="plain-list">
+            {show.revisions.map(({ name, date, note }, index) => (
+              <li key={index}>
+                <span>
+                  {name} <span className="soft number">{date}</span>
+                </span>
+                <p className="soft">{note}</p>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </>
+  );
+}
+
+function FindingInspector({ id }: { id: string }) {
+  const analysis = useApp((state) => state.analysis);
+  const finding = analysis.findings.find((candidate) => candidate.id === id);
+  if (!finding) {
+    return (
+      <Head kind="Finding" title="This finding is settled.">
+        <p className="soft">What it told of is no longer so.</p>
+      </Head>
+    );
+  }
+  const { severity, title, reason, terminals, devices, cables } = finding;
+  return (
+    <>
+      <Head
+        kind="Finding"
+        title={
+          <span className="with-mark">
+            <span className={severityTone(severity)}>
+              <Icon name={severity} />
+            </span>
+            {title}
+          </span>
+        }
+      />
+      <Section title="Why">
+        <p>{reason}</p>
+      </Section>
+      {terminals.length > 0 && (
+        <Section title="Jacks and slots">
+          <ul className="plain-list">
+            {terminals.map((terminal) => (
+              <li key={JSON.stringify(terminal)}>
+                <TerminalLink terminal={terminal} />
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {devices.length > 0 && (
+        <Section title="Devices">
+          <DeviceList devices={devices} />
+        </Section>
+      )}
+      {cables.length > 0 && (
+        <Section title="Cables">
+          <ul className="plain-list">
+            {cables.map((cable) => (
+              <li key={cable}>
+                <GoTo focus={{ kind: "cable", cable }}>{capital(cableName(analysis, cable))}</GoTo>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      <button
+        type="button"
+        className="button"
+        onClick={() => app.getState().look({ kind: "finding", finding: id }, true)}
+      >
+        Show on canvas
+      </button>
+    </>
+  );
+}

@@ -1,0 +1,118 @@
+/** Building blocks of the inspector: a heading, named facts, and names that lead on. */
+import { useEffect, useState, type ReactNode } from "react";
+import { fullName, findTerminal, shortName, type DeviceId, type Terminal } from "#engine";
+import { OwnerTag } from "../parts/OwnerMark.tsx";
+import type { Focus } from "../state/contract.ts";
+import { app, useApp } from "../state/store.ts";
+import { deviceName } from "../words/names.ts";
+
+export function Head({ kind, title, children }: { kind: string; title: ReactNode; children?: ReactNode }) {
+  return (
+    <header className="inspector-head">
+      <p className="soft small">{kind}</p>
+      <h2>{title}</h2>
+      {children}
+    </header>
+  );
+}
+
+export function Section({ title, children }: { title: string; children: ReactNode }) {
+  return (
+    <section className="inspector-section">
+      <h3>{title}</h3>
+      {children}
+    </section>
+  );
+}
+
+export function Facts({ children }: { children: ReactNode }) {
+  return <dl className="facts">{children}</dl>;
+}
+
+export function Fact({ name, children }: { name: string; children: ReactNode }) {
+  return (
+    <div className="fact">
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}
+
+export function GoTo({ focus, children }: { focus: Focus; children: ReactNode }) {
+  return (
+    <button type="button" className="link cut" onClick={() => app.getState().look(focus, true)}>
+      {children}
+    </button>
+  );
+}
+
+export function DeviceLink({ device }: { device: DeviceId }) {
+  const name = useApp((state) => deviceName(state.analysis, device));
+  return (
+    <span className="with-mark">
+      <OwnerTag device={device} />
+      <GoTo focus={{ kind: "device", device }}>{name}</GoTo>
+    </span>
+  );
+}
+
+/** `short`: without the device, where that is plain from what stands around. */
+export function TerminalLink({ terminal, short = false }: { terminal: Terminal; short?: boolean }) {
+  const name = useApp(({ analysis: { wiring } }) => {
+    const at = findTerminal(wiring, terminal);
+    return at === null ? "a terminal that is gone" : short ? shortName(wiring, at) : fullName(wiring, at);
+  });
+  return <GoTo focus={{ kind: "terminal", terminal }}>{name}</GoTo>;
+}
+
+export function DeviceList({ devices }: { devices: readonly DeviceId[] }) {
+  return (
+    <ol className="plain-list">
+      {devices.map((device) => (
+        <li key={device}>
+          <DeviceLink device={device} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+/**
+ * A text field whose value becomes a change when it is left or Enter is pressed, so that one edit is one undo step.
+ * Escape takes back what was typed.
+ */
+export function Commit({
+  label,
+  value,
+  onCommit,
+  multiline = false,
+  placeholder,
+}: {
+  label: string;
+  value: string;
+  onCommit: (value: string) => void;
+  multiline?: boolean;
+  placeholder?: string;
+}) {
+  const [typed, setTyped] = useState(value);
+  useEffect(() => setTyped(value), [value]);
+  const commit = (): void => {
+    if (typed !== value) onCommit(typed);
+  };
+  const common = {
+    className: "field",
+    "aria-label": label,
+    value: typed,
+    placeholder,
+    onChange: (event: React.ChangeEvent<HTMLInputElement | HTMLTextAreaElement>) =>
+      setTyped(event.target.value),
+    onBlur: commit,
+    onKeyDown: (event: React.KeyboardEvent<HTMLElement>) => {
+      if (event.key === "Escape") {
+        setTyped(value);
+        event.stopPropagation();
+      } else if (event.key === "Enter" && !multiline) commit();
+    },
+  };
+  return multiline ? <textarea {...common} /> : <input type="text" {...common} />;
+}

@@ -1,0 +1,93 @@
+/** What is wrong or worth knowing, gravest first. */
+import { useVirtualizer } from "@tanstack/react-virtual";
+import { useEffect, useRef } from "react";
+import type { Finding, Severity } from "#engine";
+import { Icon } from "../parts/Icon.tsx";
+import { findingCounts } from "../state/derived.ts";
+import { app, useApp } from "../state/store.ts";
+
+export const severityTone = (severity: Severity): string =>
+  severity === "error" ? "tone-danger" : severity === "warning" ? "tone-warn" : "tone-note";
+
+const HEADS: Readonly<Record<Severity, string>> = { error: "Errors", warning: "Warnings", note: "Notes" };
+
+export function FindingsPanel() {
+  const analysis = useApp((state) => state.analysis);
+  const focused = useApp(({ focus }) => (focus?.kind === "finding" ? focus.finding : null));
+  const { findings } = analysis;
+  const counts = findingCounts(analysis);
+  const scroller = useRef<HTMLDivElement>(null);
+  // eslint-disable-next-line react-hooks/incompatible-library -- see Tree.tsx
+  const virtual = useVirtualizer({
+    count: findings.length,
+    getScrollElement: () => scroller.current,
+    estimateSize: () => 76,
+    getItemKey: (index) => findings[index]!.id,
+    overscan: 6,
+  });
+  useEffect(() => {
+    const index = findings.findIndex(({ id }) => id === focused);
+    if (index >= 0) virtual.scrollToIndex(index, { align: "auto" });
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [focused]);
+
+  return (
+    <section className="panel" aria-labelledby="findings-title">
+      <header className="panel-head">
+        <h2 id="findings-title">Findings</h2>
+        <span className="soft number">
+          {(["error", "warning", "note"] as const)
+            .filter((severity) => counts[severity] > 0)
+            .map((severity) => `${counts[severity]} ${HEADS[severity].toLowerCase()}`)
+            .join(", ")}
+        </span>
+      </header>
+      {findings.length === 0 ? (
+        <div className="empty">
+          <p className="soft">No check found anything to say about this show.</p>
+        </div>
+      ) : (
+        <div ref={scroller} className="findings">
+          <ul aria-label="Findings" style={{ height: virtual.getTotalSize() }}>
+            {virtual.getVirtualItems().map((item) => {
+              const finding = findings[item.index]!;
+              return (
+                <li
+                  key={finding.id}
+                  ref={virtual.measureElement}
+                  data-index={item.index}
+                  style={{ transform: `translateY(${item.start}px)` }}
+                >
+                  <FindingCard finding={finding} focused={finding.id === focused} />
+                </li>
+              );
+            })}
+          </ul>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function FindingCard({ finding, focused }: { finding: Finding; focused: boolean }) {
+  const { id, severity, title, reason } = finding;
+  return (
+    <article className="finding" data-focused={focused || undefined} aria-current={focused || undefined}>
+      <span className={severityTone(severity)} role="img" aria-label={severity}>
+        <Icon name={severity} />
+      </span>
+      <div className="finding-text">
+        <h3>{title}</h3>
+        <p className="soft">{reason}</p>
+      </div>
+      <button
+        type="button"
+        className="button small"
+        aria-label={`Show me: ${title}`}
+        onClick={() => app.getState().look({ kind: "finding", finding: id }, true)}
+      >
+        Show me
+      </button>
+    </article>
+  );
+}

@@ -1,0 +1,84 @@
+/** The rail, and the panel that it chooses. */
+import { Tabs } from "radix-ui";
+import { COMMANDS } from "../commands/commands.ts";
+import { chordLabel, onMac, thisPlatform } from "../commands/keys.ts";
+import { Icon } from "../parts/Icon.tsx";
+import { Splitter } from "../parts/Splitter.tsx";
+import { Tip } from "../parts/Tip.tsx";
+import { findingCounts } from "../state/derived.ts";
+import { useApp } from "../state/store.ts";
+import { PANELS, setOpen, showPanel, ui, useUi, type PanelId } from "../state/ui.ts";
+import { FindingsPanel } from "./FindingsPanel.tsx";
+import { OutputsPanel } from "./OutputsPanel.tsx";
+import { RigPanel } from "./RigPanel.tsx";
+import { SourcesPanel } from "./SourcesPanel.tsx";
+
+const NAMES: Readonly<Record<PanelId, string>> = {
+  rig: "Rig",
+  sources: "Sources",
+  outputs: "Outputs",
+  findings: "Findings",
+};
+
+export function SidePanel() {
+  const panel = useUi((state) => state.panel);
+  const isOpen = useUi((state) => state.open.side);
+  const width = useUi((state) => state.size.side);
+  const errors = useApp((state) => findingCounts(state.analysis).error);
+  const mac = onMac(thisPlatform());
+
+  return (
+    <Tabs.Root
+      className="side"
+      orientation="vertical"
+      activationMode="manual"
+      value={panel}
+      onValueChange={(value) => showPanel(value as PanelId)}
+    >
+      <Tabs.List className="rail" aria-label="Panels">
+        {PANELS.map((id) => (
+          <Tip
+            key={id}
+            side="right"
+            text={isOpen && panel === id ? `Close ${NAMES[id]}` : NAMES[id]}
+            keys={chordLabel(COMMANDS.find((command) => command.id === `panel-${id}`)!.keys![0]!, mac)}
+          >
+            <Tabs.Trigger
+              value={id}
+              className="rail-tab"
+              data-shut={!isOpen || undefined}
+              onClick={() => {
+                const { open, panel: shown } = ui.getState();
+                // A press on the panel that is shown closes it; the change of panels is the tab list's own.
+                if (shown === id && panel === id) setOpen("side", !open.side);
+              }}
+            >
+              <Icon name={id} size={18} />
+              <span>{NAMES[id]}</span>
+              {id === "findings" && errors > 0 && <span className="rail-dot" aria-hidden="true" />}
+            </Tabs.Trigger>
+          </Tip>
+        ))}
+      </Tabs.List>
+      {isOpen && (
+        <>
+          <div className="side-panel" style={{ width }}>
+            <Tabs.Content value="rig" tabIndex={-1}>
+              <RigPanel />
+            </Tabs.Content>
+            <Tabs.Content value="sources" tabIndex={-1}>
+              <SourcesPanel />
+            </Tabs.Content>
+            <Tabs.Content value="outputs" tabIndex={-1}>
+              <OutputsPanel />
+            </Tabs.Content>
+            <Tabs.Content value="findings" tabIndex={-1}>
+              <FindingsPanel />
+            </Tabs.Content>
+          </div>
+          <Splitter part="side" label="Width of the side panel" side="left" />
+        </>
+      )}
+    </Tabs.Root>
+  );
+}

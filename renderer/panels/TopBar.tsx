@@ -1,0 +1,176 @@
+/** Menu, what is open and whether it is safe, search, scheme, findings. */
+import { DropdownMenu } from "radix-ui";
+import { useEffect, useState } from "react";
+import { COMMANDS, runCommand } from "../commands/commands.ts";
+import { MenuBar } from "../commands/MenuBar.tsx";
+import { useSession } from "../files/session-context.ts";
+import { Icon, type IconName } from "../parts/Icon.tsx";
+import { Tip } from "../parts/Tip.tsx";
+import { SearchField } from "../search/SearchField.tsx";
+import type { FileState, SchemeChoice } from "../state/contract.ts";
+import { findingCounts } from "../state/derived.ts";
+import { app, useApp } from "../state/store.ts";
+import { showPanel, ui } from "../state/ui.ts";
+import { severityTone } from "./FindingsPanel.tsx";
+
+export function TopBar() {
+  const session = useSession();
+  return (
+    <header className="top-bar">
+      {session.host.kind === "browser" && <MenuBar />}
+      <ShowTitle />
+      <SaveState />
+      <SearchField />
+      <div className="top-end">
+        <SchemeSwitch />
+        <FindingsCount />
+      </div>
+    </header>
+  );
+}
+
+function ShowTitle() {
+  const title = useApp((state) => state.show.title);
+  const modified = useApp((state) => state.modified);
+  return (
+    <h1 className="show-title">
+      <button
+        type="button"
+        className="cut"
+        title={`${title}: rename`}
+        onClick={() => ui.setState({ dialog: { kind: "rename-show" } })}
+      >
+        {title}
+      </button>
+      {modified && (
+        <span className="modified" role="img" aria-label="has unsaved changes" title="Has unsaved changes" />
+      )}
+    </h1>
+  );
+}
+
+/** Often enough that the text is never wrong by more than it says. */
+const TICK_MS = 1_000;
+
+function SaveState() {
+  const session = useSession();
+  const file = useApp((state) => state.file);
+  const modified = useApp((state) => state.modified);
+  const now = useNow(file.savedAt !== null);
+  const { text, tone } = saveText(file, modified, now);
+  const save = COMMANDS.find(({ id }) => id === "save")!;
+  return (
+    <Tip text={file.path ?? "This show has no file yet. Press to save it."}>
+      <button
+        type="button"
+        className={`save-state number tone-${tone}`}
+        onClick={() => runCommand(save, { session })}
+      >
+        <span aria-live={tone === "danger" ? "assertive" : "off"}>{text}</span>
+      </button>
+    </Tip>
+  );
+}
+
+function useNow(ticking: boolean): number {
+  const [now, setNow] = useState(Date.now);
+  useEffect(() => {
+    if (!ticking) return;
+    const timer = setInterval(() => setNow(Date.now()), TICK_MS);
+    return () => clearInterval(timer);
+  }, [ticking]);
+  return now;
+}
+
+/** What can be relied on, said plainly. */
+export function saveText(
+  { path, savedAt, saving, trouble }: FileState,
+  modified: boolean,
+  now: number,
+): { readonly text: string; readonly tone: "danger" | "warn" | "quiet" } {
+  if (saving) return { text: "saving…", tone: "quiet" };
+  if (trouble !== null) return { text: trouble, tone: "danger" };
+  if (path === null) return { text: "never saved", tone: modified ? "warn" : "quiet" };
+  if (savedAt === null)
+    return { text: modified ? "changes not saved" : "as in the file", tone: modified ? "warn" : "quiet" };
+  return { text: `saved ${agoText(now - savedAt)}`, tone: modified ? "warn" : "quiet" };
+}
+
+export function agoText(passed: number): string {
+  const seconds = Math.max(0, Math.round(passed / 1000));
+  if (seconds < 60) return `${seconds} s ago`;
+  if (seconds < 3600) return `${Math.floor(seconds / 60)} min ago`;
+  const hours = Math.floor(seconds / 3600);
+  return hours < 48 ? `${hours} h ago` : `${Math.floor(hours / 24)} days ago`;
+}
+
+const SCHEMES: readonly { readonly id: SchemeChoice; readonly name: string; readonly icon: IconName }[] = [
+  { id: "system", name: "As the system", icon: "system" },
+  { id: "light", name: "Light", icon: "light" },
+  { id: "dark", name: "Dark", icon: "dark" },
+  { id: "dim", name: "Dim red, for show dark", icon: "dim" },
+];
+
+function SchemeSwitch() {
+  const scheme = useApp((state) => state.scheme);
+  const current = SCHEMES.find(({ id }) => id === scheme)!;
+  return (
+    <DropdownMenu.Root>
+      <Tip text={`Colours: ${current.name.toLowerCase()}`}>
+        <DropdownMenu.Trigger className="icon-button scheme" aria-label={`Colours: ${current.name}`}>
+          <Icon name={current.icon} />
+        </DropdownMenu.Trigger>
+      </Tip>
+      <DropdownMenu.Portal>
+        <DropdownMenu.Content className="menu" align="end" sideOffset={4} collisionPadding={8}>
+          <DropdownMenu.RadioGroup
+            value={scheme}
+            onValueChange={(value) => app.getState().setScheme(value as SchemeChoice)}
+          >
+            {SCHEMES.map(({ id, name, icon }) => (
+              <DropdownMenu.RadioItem key={id} value={id} className="menu-item">
+                <span className="menu-check">
+                  <DropdownMenu.ItemIndicator>
+                    <Icon name="check" size={14} />
+                  </DropdownMenu.ItemIndicator>
+                </span>
+                <span>{name}</span>
+                <Icon name={icon} size={14} />
+              </DropdownMenu.RadioItem>
+            ))}
+          </DropdownMenu.RadioGroup>
+        </DropdownMenu.Content>
+      </DropdownMenu.Portal>
+    </DropdownMenu.Root>
+  );
+}
+
+function FindingsCount() {
+  const counts = useApp((state) => findingCounts(state.analysis));
+  const all = counts.error + counts.warning + counts.note;
+  const gravest = counts.error > 0 ? "error" : counts.warning > 0 ? "warning" : "note";
+  const words = `${counts.error} errors, ${counts.warning} warnings, ${counts.note} notes`;
+  return (
+    <Tip text={all === 0 ? "No findings" : words}>
+      <button
+        type="button"
+        className="findings-count number"
+        aria-label={all === 0 ? "Findings: none" : `Findings: ${words}`}
+        onClick={() => showPanel("findings")}
+      >
+        {all === 0 ? (
+          <span className="tone-ok">
+            <Icon name="check" />
+          </span>
+        ) : (
+          <>
+            <span className={severityTone(gravest)}>
+              <Icon name={gravest} />
+            </span>
+            {all}
+          </>
+        )}
+      </button>
+    </Tip>
+  );
+}

@@ -1,0 +1,153 @@
+/** How the window is laid out, and which dialog is open. Neither document nor focus. */
+import { createStore, useStore } from "zustand";
+import type { Recovery } from "#engine";
+
+export const PANELS = ["rig", "sources", "outputs", "findings"] as const;
+export type PanelId = (typeof PANELS)[number];
+
+/** Parts of the window whose size is dragged. */
+export type Part = "side" | "inspector" | "strip";
+
+export interface Limits {
+  readonly least: number;
+  readonly most: number;
+}
+export const LIMITS: Readonly<Record<Part, Limits>> = {
+  side: { least: 200, most: 560 },
+  inspector: { least: 220, most: 560 },
+  strip: { least: 120, most: 560 },
+};
+
+export type UnsavedAnswer = "save" | "discard" | "cancel";
+export type ConflictAnswer = "overwrite" | "save-as" | "reload" | "cancel";
+export type RecoveryAnswer =
+  { readonly kind: "restore"; readonly copy: Recovery } | { readonly kind: "later" };
+
+export type Dialog =
+  | {
+      readonly kind: "unsaved";
+      readonly title: string;
+      readonly before: string;
+      readonly answer: (choice: UnsavedAnswer) => void;
+    }
+  | {
+      readonly kind: "conflict";
+      readonly name: string;
+      readonly answer: (choice: ConflictAnswer) => void;
+    }
+  | { readonly kind: "open-file"; readonly answer: (path: string | null) => void }
+  | {
+      readonly kind: "save-file";
+      readonly purpose: string;
+      readonly suggested: string;
+      readonly extension: string;
+      readonly answer: (path: string | null) => void;
+    }
+  | {
+      readonly kind: "recovery";
+      readonly copies: readonly Recovery[];
+      readonly answer: (choice: RecoveryAnswer) => void;
+    }
+  | { readonly kind: "rename-show" }
+  | { readonly kind: "keys" }
+  | { readonly kind: "legend" };
+
+export interface UiState {
+  readonly panel: PanelId;
+  readonly open: Readonly<Record<Part, boolean>>;
+  readonly size: Readonly<Record<Part, number>>;
+  readonly dialog: Dialog | null;
+  /** Text in the search field; null: closed. */
+  readonly search: string | null;
+  /** Which of the lit traces the hop strip shows. */
+  readonly branch: number;
+  /** Rows of the panels that the user opened or closed, against what they are at first. */
+  readonly opened: ReadonlyMap<string, boolean>;
+}
+
+/** Below this the inspector starts closed, so that the canvas keeps room to work in. */
+export const NARROW = 1180;
+
+const REMEMBERED = "hopline.layout";
+
+type Remembered = Pick<UiState, "panel" | "open" | "size">;
+
+function initial(): Remembered {
+  const width = globalThis.innerWidth ?? 1440;
+  const narrow = width < NARROW;
+  const fresh: Remembered = {
+    panel: "outputs",
+    open: { side: true, inspector: !narrow, strip: true },
+    size: { side: narrow ? 252 : 304, inspector: narrow ? 256 : 304, strip: narrow ? 196 : 224 },
+  };
+  return narrow ? fresh : { ...fresh, ...remembered() };
+}
+
+/** What a wide window looked like last time. Whatever doesn't read as that is passed over. */
+function remembered(): Partial<Remembered> {
+  try {
+    const found = JSON.parse(globalThis.localStorage?.getItem(REMEMBERED) ?? "{}") as Partial<Remembered>;
+    const numbers = Object.keys(LIMITS).every((part) => typeof found.size?.[part as Part] === "number");
+    const flags = Object.keys(LIMITS).every((part) => typeof found.open?.[part as Part] === "boolean");
+    if (!numbers || !flags || !PANELS.includes(found.panel as PanelId)) return {};
+    return { panel: found.panel!, open: found.open!, size: found.size! };
+  } catch {
+    return {};
+  }
+}
+
+export const ui = createStore<UiState>(() => ({
+  ...initial(),
+  dialog: null,
+  search: null,
+  branch: 0,
+  opened: new Map(),
+}));
+
+export function rememberLayout(): void {
+  ui.subscribe(({ panel, open, size }, before) => {
+    if (panel === before.panel && open === before.open && size === before.size) return;
+    if (globalThis.innerWidth < NARROW) return;
+    try {
+      globalThis.localStorage.setItem(REMEMBERED, JSON.stringify({ panel, open, size }));
+    } catch {
+      // A full or closed storage costs the layout of next time and nothing else.
+    }
+  });
+}
+
+export function useUi<Part>(select: (state: UiState) => Part): Part {
+  return useStore(ui, select);
+}
+
+export function resize(part: Part, size: number): void {
+  const { least, most } = LIMITS[part];
+  ui.setState((state) => ({
+    size: { ...state.size, [part]: Math.min(most, Math.max(least, Math.round(size))) },
+  }));
+}
+
+export function setOpen(part: Part, open: boolean): void {
+  ui.setState((state) => (state.open[part] === open ? state : { open: { ...state.open, [part]: open } }));
+}
+
+export function setOpened(keys: readonly string[], open: boolean): void {
+  const { opened } = ui.getState();
+  if (keys.every((key) => opened.get(key) === open)) return;
+  ui.setState({ opened: new Map([...opened, ...keys.map((key) => [key, open] as const)]) });
+}
+
+export function showPanel(panel: PanelId): void {
+  ui.setState((state) => ({ panel, open: { ...state.open, side: true } }));
+}
+
+/** Opens a dialog and waits for its answer; one that was open is answered by `cancel` of its own kind first. */
+export function ask<Answer>(make: (answer: (choice: Answer) => void) => Dialog): Promise<Answer> {
+  return new Promise((resolve) => {
+    const dialog = make((choice) => {
+      if (ui.getState().dialog === dialog) ui.setState({ dialog: null });
+      resolve(choice);
+    });
+    ui.setState({ dialog });
+  });
+}

@@ -1,0 +1,272 @@
+/** Verdicts, settings and delays in the trade's words. */
+import {
+  CABLES,
+  findTerminal,
+  fullName,
+  lengthName,
+  LOOP,
+  metres,
+  msToSamples,
+  never,
+  rateName,
+  round,
+  sideName,
+  shortName,
+  State,
+  stepsOf,
+  VERDICT_NAMES,
+  type Analysis,
+  type Assignment,
+  type BlockState,
+  type Cable,
+  type CableId,
+  type DeviceId,
+  type FabricRule,
+  type GroupId,
+  type ModeId,
+  type SampleRate,
+  type Step,
+  type Terminal,
+  type Trace,
+  type VerdictKind,
+  type WiredDevice,
+} from "#engine";
+import { calledFullName, deviceName, namesIn } from "./names.ts";
+
+export type Tone = "ok" | "warn" | "danger" | "quiet";
+
+/** How much a verdict matters where nobody asked for a signal: an unassigned slot is no fault. */
+export const VERDICT_TONES: Readonly<Record<VerdictKind, Tone>> = {
+  arrives: "ok",
+  "nothing-assigned": "quiet",
+  "not-plugged": "quiet",
+  "beyond-slots": "danger",
+  "not-wired": "quiet",
+  mismatch: "danger",
+  loop: "danger",
+  off: "danger",
+  unknown: "warn",
+};
+
+export const BLOCK_TONES: Readonly<Record<BlockState, Tone>> = {
+  "one owner": "ok",
+  shared: "warn",
+  "sources only": "quiet",
+  "partly fed": "quiet",
+  unfed: "quiet",
+};
+
+/** The verdict of a terminal from the arrays alone, for lists with thousands of rows. */
+export function verdictAt({ wiring, arrivals }: Analysis, terminal: number): VerdictKind {
+  const root = arrivals.root[terminal]!;
+  if (root === LOOP) return "loop";
+  switch (wiring.state[root] as State) {
+    case State.tap:
+    case State.source:
+      return "arrives";
+    case State.unassigned:
+      return "nothing-assigned";
+    case State.unplugged:
+      return "not-plugged";
+    case State.beyondSlots:
+      return "beyond-slots";
+    case State.unwired:
+      return "not-wired";
+    case State.mismatch:
+      return "mismatch";
+    case State.off:
+      return "off";
+    default:
+      return "unknown";
+  }
+}
+
+const nameOf = (analysis: Analysis, terminal: Terminal): string => {
+  const at = findTerminal(analysis.wiring, terminal);
+  return at === null ? deviceName(analysis, terminal.device) : fullName(analysis.wiring, at);
+};
+
+const cableOf = ({ show }: Analysis, id: CableId): Cable | undefined =>
+  show.cables.find((cable) => cable.id === id);
+
+/** `Cable S1`, or `the cable from Stage left to Monitors` where it has no tag. */
+export function cableName(analysis: Analysis, id: CableId): string {
+  const cable = cableOf(analysis, id);
+  if (!cable) return "a cable that is not in the show";
+  if (cable.tag) return `cable ${cable.tag}`;
+  const [a, b] = cable.ends;
+  return `the cable from ${deviceName(analysis, a.device)} to ${deviceName(analysis, b.device)}`;
+}
+
+export function modeName(analysis: Analysis, device: DeviceId, mode: ModeId): string {
+  return (
+    namesIn(analysis)
+      .types.get(device)
+      ?.modes.find(({ id }) => id === mode)?.name ?? mode
+  );
+}
+
+/** How a trace ends and why, as one sentence. */
+export function verdictSentence(analysis: Analysis, { verdict, target }: Trace): string {
+  switch (verdict.kind) {
+    case "arrives": {
+      const at = findTerminal(analysis.wiring, verdict.origin.at);
+      return `Arrives from ${at === null ? "a terminal that is gone" : calledFullName(analysis, at)}.`;
+    }
+    case "nothing-assigned":
+      return `Nothing is assigned to ${nameOf(analysis, verdict.at)}.`;
+    case "not-plugged":
+      return verdict.cable === null
+        ? `Nothing is plugged in at ${nameOf(analysis, verdict.at)}.`
+        : `${capital(cableName(analysis, verdict.cable))} at ${nameOf(analysis, verdict.at)} joins no matching port or jack.`;
+    case "beyond-slots":
+      return `${nameOf(analysis, verdict.at)} lies beyond the ${verdict.slots} slots that the link has at ${rateName(verdict.rate)}.`;
+    case "not-wired": {
+      const mode = modeName(analysis, verdict.at.device, verdict.mode);
+      return verdict.assignment === null
+        ? `Mode “${mode}” wires nothing to ${nameOf(analysis, verdict.at)}.`
+        : `Mode “${mode}” can't hold the setting “${assignmentText(analysis, verdict.at.device, verdict.assignment)}”.`;
+    }
+    case "mismatch":
+      return verdict.why === "rate"
+        ? `The two ends of ${cableName(analysis, verdict.cable)} run at different sample rates.`
+        : `The two ends of ${cableName(analysis, verdict.cable)} don't follow one word clock.`;
+    case "loop":
+      return `A loop: ${[...verdict.cycle, verdict.cycle[0]!].map((at) => nameOf(analysis, at)).join(" → ")}.`;
+    case "off":
+      return verdict.cable === null
+        ? `${deviceName(analysis, verdict.at.device)} is off.`
+        : `${capital(cableName(analysis, verdict.cable))} is pulled, or leads from a device that is off.`;
+    case "unknown":
+      return `${capital(cableName(analysis, verdict.cable))} leads to a device or type that the show doesn't have, so what reaches ${nameOf(analysis, target)} isn't known.`;
+    default:
+      return never(verdict);
+  }
+}
+
+export const verdictName = (kind: VerdictKind): string => VERDICT_NAMES[kind];
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const lower = (text: string): string =>
+  /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+
+const span = (first: number, count: number): string =>
+  count === 1 ? `${first}` : `${first}–${first + count - 1}`;
+
+/** `Link 2 out` as a destination, `Link 2 in` as a source. */
+function groupName(wired: WiredDevice | null, group: GroupId, as: "source" | "destination"): string {
+  const layout = wired?.fabric.layout;
+  const found = as === "source" ? layout?.sources.get(group) : layout?.destinations.get(group);
+  return found ? sideName(found) : group;
+}
+
+const wiredOf = ({ wiring }: Analysis, device: DeviceId): WiredDevice | null =>
+  wiring.devices[wiring.indexOf.get(device) ?? -1] ?? null;
+
+/** `link 2 out 17–24 takes mix 1–8`: a setting as it is said. */
+export function assignmentText(
+  analysis: Analysis,
+  device: DeviceId,
+  { to, from, count }: Assignment,
+): string {
+  const wired = wiredOf(analysis, device);
+  const target = lower(groupName(wired, to.group, "destination"));
+  const source = lower(groupName(wired, from.group, "source"));
+  return `${target} ${span(to.first, count)} takes ${source} ${span(from.first, count)}`;
+}
+
+function ruleText(wired: WiredDevice | null, rule: FabricRule | undefined): string {
+  if (!wired || !rule) return "";
+  const shift = (end: { readonly first: number; readonly perPosition?: number }): number =>
+    end.first + (wired.device.position - 1) * (end.perPosition ?? 0);
+  switch (rule.kind) {
+    case "wired": {
+      const target = lower(groupName(wired, rule.to.group, "destination"));
+      const source = lower(groupName(wired, rule.from.group, "source"));
+      return `${target} ${span(shift(rule.to), rule.count)} takes ${source} ${span(shift(rule.from), rule.count)}`;
+    }
+    case "carry": {
+      const target = lower(groupName(wired, rule.to, "destination"));
+      const shifted = rule.shift === 0 ? "slot by slot" : `shifted by ${rule.shift}`;
+      return `${target} carries ${lower(groupName(wired, rule.from, "source"))} ${shifted}`;
+    }
+    case "patch":
+      return "";
+    default:
+      return never(rule);
+  }
+}
+
+export interface Decider {
+  /** What sort of thing decides: a cable, a setting that somebody made, the device's mode, or nothing that can be set. */
+  readonly kind: "cable" | "setting" | "mode" | "fixed" | "mix" | "converter";
+  readonly head: string;
+  readonly detail: string;
+}
+
+/** What decides a step, as the crew would look for it. */
+export function deciderOf(analysis: Analysis, step: Step): Decider {
+  const { device } = step.to;
+  switch (step.kind) {
+    case "cable": {
+      const cable = cableOf(analysis, step.cable);
+      const detail = cable ? `${cableFacts(analysis, cable)}` : "";
+      return { kind: "cable", head: cable?.tag || "untagged cable", detail };
+    }
+    case "patched":
+      return { kind: "setting", head: "set", detail: assignmentText(analysis, device, step.assignment) };
+    case "wired":
+    case "carried": {
+      const wired = wiredOf(analysis, device);
+      const ofMode = step.rule < (wired?.fabric.mode?.rules.length ?? 0);
+      const only = (wired?.fabric.layout.type.modes.length ?? 1) < 2;
+      const detail = ruleText(wired, wired?.fabric.rules[step.rule]);
+      return ofMode && !only
+        ? { kind: "mode", head: `mode “${modeName(analysis, device, step.mode)}”`, detail }
+        : { kind: "fixed", head: "fixed", detail };
+    }
+    case "mixed": {
+      const at = findTerminal(analysis.wiring, step.from);
+      const from = at === null ? "" : lower(shortName(analysis.wiring, at));
+      const mix = step.mix === null ? null : analysis.show.mixes.find(({ id }) => id === step.mix);
+      return step.tap === "direct" && !mix
+        ? { kind: "fixed", head: "direct out", detail: `of ${from}` }
+        : { kind: "mix", head: mix?.name ?? "mix", detail: `takes ${from} ${step.tap} fader` };
+    }
+    case "converted":
+      return { kind: "converter", head: "converter", detail: step.way === "other" ? "" : step.way };
+    default:
+      return never(step);
+  }
+}
+
+export function cableFacts({ show }: Analysis, cable: Cable): string {
+  const length =
+    cable.length === undefined ? "length not known" : lengthName(metres(cable.length), show.settings.units);
+  return `${CABLES[cable.kind].name}, ${length}`;
+}
+
+/** `0.063`: milliseconds to the microsecond or so that a hop is worth. */
+export const msText = (time: number): string => time.toFixed(time !== 0 && Math.abs(time) < 0.001 ? 4 : 3);
+
+/** `3.0`: samples at the show's rate. */
+export const samplesText = (time: number, rate: SampleRate): string => {
+  const count = msToSamples(time, rate);
+  return count >= 100 ? String(Math.round(count)) : String(round(count, 1).toFixed(1));
+};
+
+/** Values of a trace by where they come from. */
+export function provenanceCounts(trace: Trace): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const step of stepsOf(trace)) {
+    for (const { provenance } of step.parts) counts.set(provenance, (counts.get(provenance) ?? 0) + 1);
+  }
+  return counts;
+}
+
+export const isAssumed = (step: Step): boolean =>
+  step.parts.some(({ provenance }) => provenance === "assumed");
+
+export const plural = (count: number, one: string, many: string): string =>
+  `${count} ${count === 1 ? one : many}`;
