@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { membersOf } from "#engine/trace/reach.ts";
 import { terminalOf } from "#engine/trace/terminal.ts";
 import * as rigs from "./rigs/index.ts";
-import { Bench, expectTraces, nameOf, tellSteps } from "./tell.ts";
+import { Bench, expectTraces, nameOf } from "./tell.ts";
 
 describe("the model", () => {
   test("[M1] a link's slots are those of its class of rate", () => {

@@ -198,7 +198,9 @@ describe("owners against a graph library on random rigs", () => {
                   ? "shared"
                   : arriving.length < walks.length
                     ? "partly fed"
-                    : "one owner";
+                    : expectedOwners.size === 0
+                      ? "sources only"
+                      : "one owner";
             const name = `seed ${seed}: ${wired.device.id}/${span.bank.id} ${first}–${last}`;
             if (state !== expected || fed !== arriving.length)
               wrong.push(`${name}: graph ${expected}, engine ${state}`);

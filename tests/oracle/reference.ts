@@ -158,7 +158,8 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     const link = linkAt(device.id, follows);
     if (!port?.carriesClock || !link?.far || isPulled(link.cable)) return "?free";
     if (!isOn(link.far.device) || !link.far.port.carriesClock) return "?free";
-    return leaderOf(link.far.device, [...passed, device.id]);
+    const leader = leaderOf(link.far.device, [...passed, device.id]);
+    return leader === "?none" ? "?free" : leader;
   };
   const leaders = new Map(show.devices.map((device) => [device.id as string, leaderOf(device)]));
 
@@ -285,25 +286,29 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
         const { to } = rule;
         if (to.group !== group || number < to.first || number >= to.first + to.count) continue;
         if (!setting) return stop("nothing-assigned");
-        const aligned = (value: number): boolean => value % rule.run === 0;
-        const last = setting.from.first + setting.count;
-        const holds = rule.from.some(
-          (range) =>
-            range.group === setting.from.group &&
-            setting.from.first >= range.first &&
-            last <= range.first + range.count &&
-            // One rule has to decide all of the setting's destinations.
-            setting.to.first >= to.first &&
-            setting.to.first + setting.count <= to.first + to.count &&
-            aligned(setting.from.first - range.first) &&
-            aligned(setting.to.first - to.first) &&
-            (aligned(setting.count) ||
-              last === range.first + range.count ||
-              setting.to.first + setting.count === to.first + to.count),
-        );
-        const from = holds
-          ? sourceOf(device, setting.from.group, setting.from.first + number - setting.to.first)
-          : null;
+        // W5 goes run by run from the setting's start on; only this destination's own run matters to it.
+        const skipped = Math.floor((number - setting.to.first) / rule.run) * rule.run;
+        const run = {
+          to: setting.to.first + skipped,
+          from: setting.from.first + skipped,
+          count: Math.min(rule.run, setting.count - skipped),
+        };
+        const inLine = (value: number): boolean => value % rule.run === 0;
+        const holds =
+          run.to >= to.first &&
+          run.to + run.count <= to.first + to.count &&
+          inLine(run.to - to.first) &&
+          rule.from.some(
+            ({ group: listed, first, count }) =>
+              listed === setting.from.group &&
+              run.from >= first &&
+              run.from + run.count <= first + count &&
+              inLine(run.from - first) &&
+              (run.count === rule.run ||
+                run.from + run.count === first + count ||
+                run.to + run.count === to.first + to.count),
+          );
+        const from = holds ? sourceOf(device, setting.from.group, run.from + number - run.to) : null;
         return from ? feed("patched", from, rule) : stop("not-wired");
       }
     }
