@@ -87,6 +87,16 @@ export interface LinkPort {
   readonly convertsRate: boolean;
   readonly receiveDelay?: Delay;
   readonly sendDelay?: Delay;
+  /** A network port: what it sends and receives is told by streams, not slot by slot along its cable. */
+  readonly network?: Network;
+}
+
+export interface Network {
+  /** Megabits a second each way. */
+  readonly speed: number;
+  /** Share of the speed that audio may take; 0.75 is what IEEE 802.1Q reserves at most by default. */
+  readonly share: number;
+  readonly provenance: Provenance;
 }
 
 /** Terminals `first … first + count - 1` of a group. Numbers start at 1. */
@@ -197,6 +207,8 @@ export interface DeviceType {
   readonly modes: readonly Mode[];
   /** How many of the type can stand in one chain; 1 for what doesn't chain. */
   readonly chain: number;
+  /** A network switch: it forwards every stream to the ports that lead to its receivers. */
+  readonly forwards?: boolean;
   /** What the device's word clock follows unless it is set otherwise: a port, itself, or no clock at all (analogue). */
   readonly clock: ClockDefault;
 }

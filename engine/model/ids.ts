@@ -16,6 +16,7 @@ export type CableId = Brand<string, "CableId">;
 export type SourceId = Brand<string, "SourceId">;
 export type ChannelId = Brand<string, "ChannelId">;
 export type MixId = Brand<string, "MixId">;
+export type StreamId = Brand<string, "StreamId">;
 export type WantId = Brand<string, "WantId">;
 
 /** Takes a string for the id that the context asks for. The one place where a brand is put on. */

@@ -10,6 +10,7 @@ import type {
   PlaceId,
   ShowId,
   SourceId,
+  StreamId,
   TypeId,
   WantId,
 } from "./ids.ts";
@@ -143,6 +144,22 @@ export interface Want {
   readonly from?: TerminalRef;
 }
 
+/** AES67 packet times in milliseconds: 1 is required of every device, the others are optional. */
+export const PACKET_TIMES = [0.125, 0.25, 1 / 3, 1, 4] as const;
+
+/** Channels that one network port sends and others take, over switches. */
+export interface Stream {
+  readonly id: StreamId;
+  readonly name: string;
+  /** The port that sends, and its first slot. */
+  readonly from: CableEnd;
+  readonly channels: number;
+  /** Milliseconds of sound in one packet. */
+  readonly packetTime: number;
+  /** The ports that take it, each with the slot that takes the first channel. */
+  readonly to: readonly CableEnd[];
+}
+
 export interface LineCheck {
   readonly at: TerminalRef;
   readonly result: "passed" | "failed";
@@ -174,6 +191,7 @@ export interface Show {
   readonly channels: readonly ChannelPlan[];
   readonly mixes: readonly Mix[];
   readonly wants: readonly Want[];
+  readonly streams?: readonly Stream[];
   readonly lineChecks: readonly LineCheck[];
   readonly revisions: readonly Revision[];
 }

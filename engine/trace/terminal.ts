@@ -20,7 +20,8 @@ export function locate(
 ): { readonly wired: WiredDevice; readonly span: Span; readonly number: number } {
   const wired = wiring.devices[wiring.deviceOf[terminal]!]!;
   const offset = terminal - wired.base;
-  const span = wired.fabric.layout.spans.find(({ start, count }) => offset < start + count)!;
+  const { spans, spanAt } = wired.fabric.layout;
+  const span = spans[spanAt[offset]!]!;
   return { wired, span, number: offset - span.start + 1 };
 }
 

@@ -31,8 +31,13 @@ export function decidedBy(wiring: Wiring, step: Step): string {
       const cable = wiring.show.cables.find(({ id }) => id === step.cable)!;
       const length =
         cable.length === undefined ? "length unknown" : lengthName(cable.length, wiring.show.settings.units);
-      return [cable.tag ? `cable ${cable.tag}` : "cable", CABLES[cable.kind].name, length].join(", ");
+      const stream = step.stream === undefined ? [] : [streamName(wiring, step.stream)];
+      return [cable.tag ? `cable ${cable.tag}` : "cable", CABLES[cable.kind].name, length, ...stream].join(
+        ", ",
+      );
     }
+    case "streamed":
+      return streamName(wiring, step.stream);
     case "patched":
       return settingName(wiredOf(wiring, step.to), step.assignment);
     case "wired":
@@ -56,6 +61,11 @@ export function decidedBy(wiring: Wiring, step: Step): string {
       return never(step);
   }
 }
+
+const streamName = (wiring: Wiring, id: string): string => {
+  const stream = wiring.show.streams?.find((candidate) => candidate.id === id);
+  return `stream ${stream?.name ?? id}`;
+};
 
 /** `Link 2 out 17–24 takes Mix 1–8`: a setting as the console's own page reads. */
 export function settingName(wired: WiredDevice, { to, from, count }: Assignment): string {

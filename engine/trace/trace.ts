@@ -3,7 +3,7 @@
  * what the outcome needs, so a trace that can't be is not built. The T rules of SPEC.md give each verdict's condition.
  */
 import type { Provenance } from "../model/device-type.ts";
-import type { CableId, DeviceId, MixId, ModeId, SourceId } from "../model/ids.ts";
+import type { CableId, DeviceId, MixId, ModeId, SourceId, StreamId } from "../model/ids.ts";
 import type { Assignment } from "../model/show.ts";
 import { ms, type Ms, type SampleRate } from "../model/units.ts";
 import type { Terminal } from "./terminal.ts";
@@ -23,8 +23,11 @@ interface StepBase {
 }
 
 export type Step = StepBase &
+  /** `stream`: what crosses the cable is a channel of that stream. */
   (
-    | { readonly kind: "cable"; readonly cable: CableId }
+    | { readonly kind: "cable"; readonly cable: CableId; readonly stream?: StreamId }
+    /** Through a network switch. */
+    | { readonly kind: "streamed"; readonly stream: StreamId }
     | { readonly kind: "patched"; readonly assignment: Assignment }
     | { readonly kind: "wired" | "carried"; readonly mode: ModeId; readonly rule: number }
     /** `mix` null: a direct out, which takes its own channel. */

@@ -2,34 +2,40 @@
 import { CABLES, cableDelay } from "../catalog/cables.ts";
 import type { Delay } from "../model/device-type.ts";
 import { never } from "../model/result.ts";
-import { metres, ms, type SampleRate } from "../model/units.ts";
-import { linkRate, linkSlots, slotsAt } from "../wiring/join.ts";
+import type { Cable } from "../model/show.ts";
+import { ms, type SampleRate } from "../model/units.ts";
+import { linkCapacity, slotsAt, streamSlots } from "../wiring/join.ts";
+import type { StreamWay } from "../wiring/network.ts";
+import type { Port } from "../wiring/plugs.ts";
 import { delayMs } from "../wiring/sheet.ts";
 import { Edge, State, type Wiring } from "../wiring/wiring.ts";
-import { locate, terminalOf } from "./terminal.ts";
+import { locate, terminalOf, type Terminal } from "./terminal.ts";
 import { traces, type DelayPart, type Step, type Trace } from "./trace.ts";
 
 /** The trace of a terminal: what arrives there, from where and over which hops, or why nothing does. */
 export function traceOf(wiring: Wiring, target: number): Trace {
   const { feeder } = wiring;
-  const steps: Step[] = [];
-  const seen = new Set<number>();
+  const path: number[] = [];
   let at = target;
-  while (feeder[at]! >= 0 && !seen.has(at)) {
-    seen.add(at);
-    steps.unshift(...stepInto(wiring, at));
+  // A path longer than the rig has terminals has come round.
+  while (feeder[at]! >= 0 && path.length <= wiring.size) {
+    path.push(at);
     at = feeder[at]!;
   }
-  const goal = terminalOf(wiring, target);
-  return seen.has(at) ? loopTrace(wiring, target, at) : endTrace(wiring, goal, at, steps);
+  if (feeder[at]! >= 0) return loopTrace(wiring, target, at);
+  return endTrace(wiring, terminalOf(wiring, target), at, stepsAlong(wiring, path));
 }
+
+/** The steps into each terminal of an upstream path, told in the direction of the signal. */
+const stepsAlong = (wiring: Wiring, path: readonly number[]): Step[] =>
+  path.toReversed().flatMap((terminal) => stepInto(wiring, terminal));
 
 function loopTrace(wiring: Wiring, target: number, onLoop: number): Trace {
   const cycle: number[] = [];
   for (let at = onLoop; cycle[0] !== at || cycle.length === 0; at = wiring.feeder[at]!) cycle.push(at);
   const onCycle = new Set(cycle);
-  const steps: Step[] = [];
-  for (let at = target; !onCycle.has(at); at = wiring.feeder[at]!) steps.unshift(...stepInto(wiring, at));
+  const path: number[] = [];
+  for (let at = target; !onCycle.has(at); at = wiring.feeder[at]!) path.push(at);
   // Told in the direction of the signal and from its lowest terminal on, so that one loop always reads the same.
   cycle.reverse();
   const first = cycle.indexOf(Math.min(...cycle));
@@ -37,7 +43,7 @@ function loopTrace(wiring: Wiring, target: number, onLoop: number): Trace {
   return traces.loop(
     terminalOf(wiring, target),
     turned.map((terminal) => terminalOf(wiring, terminal)),
-    steps,
+    stepsAlong(wiring, path),
   );
 }
 
@@ -50,9 +56,9 @@ function endTrace(
   const at = terminalOf(wiring, end);
   const state = wiring.state[end]! as State;
   const { wired } = locate(wiring, end);
-  const index = wiring.setting[end]!;
-  const cable = wiring.edge[end] === Edge.cable ? wiring.show.cables[index]!.id : null;
-  const assignment = wiring.edge[end] === Edge.patched ? wired.device.routing[index]! : null;
+  const cable = cableAt(wiring, end)?.id ?? null;
+  const patched = wiring.edge[end] === Edge.patched;
+  const assignment = patched ? wired.device.routing[wiring.setting[end]!]! : null;
   switch (state) {
     case State.tap:
       return traces.arrives(goal, { kind: "tap", at }, steps);
@@ -83,15 +89,29 @@ function endTrace(
   }
 }
 
+/** The cable that decides a terminal: its plug, or the last one on the way of its stream. */
+function cableAt(wiring: Wiring, end: number): Cable | null {
+  const index = wiring.setting[end]!;
+  if (wiring.edge[end] === Edge.cable) return wiring.show.cables[index]!;
+  return wiring.edge[end] === Edge.stream ? (wiring.ways[index]!.legs?.at(-1)?.cable.cable ?? null) : null;
+}
+
 /** How many slots there are where a trace ran out of them, and at which rate. */
 function slotsThere(wiring: Wiring, end: number): { readonly slots: number; readonly rate: SampleRate } {
-  const { wired, span } = locate(wiring, end);
+  const { wired, span, number } = locate(wiring, end);
+  if (wiring.edge[end] === Edge.stream) {
+    const way = wiring.ways[wiring.setting[end]!]!;
+    const { send, receive } = streamSlots(way);
+    return number > receive
+      ? { slots: receive, rate: wired.rate }
+      : { slots: send, rate: way.from.device.rate };
+  }
   if (wiring.edge[end] === Edge.cable) {
     const { join } = wiring.plugs.cables[wiring.setting[end]!]!;
     if (join.kind === "link") {
       const [a, b] = join.ends;
       const [from, to] = b.device === wired ? [a, b] : [b, a];
-      return { slots: linkSlots(from, to), rate: linkRate(from, to) };
+      return linkCapacity(from, to);
     }
   }
   const rule = wired.fabric.rules[wiring.setting[end]!];
@@ -104,6 +124,10 @@ function slotsThere(wiring: Wiring, end: number): { readonly slots: number; read
 }
 
 function ratesDiffer(wiring: Wiring, end: number): boolean {
+  if (wiring.edge[end] === Edge.stream) {
+    const { from, to } = wiring.ways[wiring.setting[end]!]!;
+    return from.device.rate !== to.device.rate;
+  }
   const { join } = wiring.plugs.cables[wiring.setting[end]!]!;
   if (join.kind === "link") return join.ends[0].device.rate !== join.ends[1].device.rate;
   return join.kind === "jacks" && join.from.device.rate !== join.to.device.rate;
@@ -118,20 +142,14 @@ export function stepInto(wiring: Wiring, terminal: number): Step[] {
   const to = terminalOf(wiring, terminal);
   const index = wiring.setting[terminal]!;
   const kind = wiring.edge[terminal]! as Edge;
+  if (kind === Edge.stream) return streamSteps(wiring.ways[index]!, from, to);
   if (kind === Edge.cable) {
     const { cable, join } = wiring.plugs.cables[index]!;
     const parts: DelayPart[] = [];
-    const facts = CABLES[cable.kind];
     if (join.kind === "link" && near.span.side === "send") {
       parts.push(...part("link send", near.span.port.sendDelay, near.wired.rate));
     }
-    if (cable.length !== undefined) {
-      parts.push({
-        what: "cable",
-        ms: cableDelay(cable.kind, metres(cable.length)),
-        provenance: facts.provenance,
-      });
-    }
+    parts.push(...cablePart(cable));
     if (join.kind === "link" && far.span.side === "receive") {
       parts.push(...part("link receive", far.span.port.receiveDelay, far.wired.rate));
     }
@@ -172,6 +190,44 @@ export function stepInto(wiring: Wiring, terminal: number): Step[] {
   }
   convert(far.span, to);
   return steps;
+}
+
+/** From the sender over each cable and through each switch to the receiver; on the way the sender's slot numbers hold. */
+function streamSteps(
+  { stream, from: sender, to: receiver, legs }: StreamWay,
+  from: Terminal,
+  to: Terminal,
+): Step[] {
+  const steps: Step[] = [];
+  const slotAt = ({ device, port }: Port, side: "receive" | "send"): Terminal => ({
+    device: device.device.id,
+    group: port.id,
+    side,
+    number: from.number,
+  });
+  const ways = legs ?? [];
+  ways.forEach(({ cable: { cable }, from: leaving, to: entered }, n) => {
+    const start = n === 0 ? from : slotAt(leaving, "send");
+    if (n > 0) {
+      steps.push({ kind: "streamed", stream: stream.id, from: steps.at(-1)!.to, to: start, ...total([]) });
+    }
+    const parts: DelayPart[] = [];
+    if (n === 0) {
+      parts.push({ what: "link send", ms: ms(stream.packetTime), provenance: "standard" });
+      parts.push(...part("link send", sender.port.sendDelay, sender.device.rate));
+    }
+    parts.push(...cablePart(cable));
+    const last = n === ways.length - 1;
+    if (last) parts.push(...part("link receive", receiver.port.receiveDelay, receiver.device.rate));
+    const end = last ? to : slotAt(entered, "receive");
+    steps.push({ kind: "cable", cable: cable.id, stream: stream.id, from: start, to: end, ...total(parts) });
+  });
+  return steps;
+}
+
+function cablePart({ kind, length }: Cable): DelayPart[] {
+  if (length === undefined) return [];
+  return [{ what: "cable", ms: cableDelay(kind, length), provenance: CABLES[kind].provenance }];
 }
 
 function part(what: DelayPart["what"], delay: Delay | undefined, rate: SampleRate): DelayPart[] {

@@ -1,7 +1,8 @@
 /** Word clock: which device each one follows in the end. Digital signals pass only between devices of one leader. */
 import type { ClockDefault } from "../model/device-type.ts";
 import type { GroupId } from "../model/ids.ts";
-import type { Plugs } from "./plugs.ts";
+import { portsOnNetwork } from "./network.ts";
+import type { Plugs, Port } from "./plugs.ts";
 import type { WiredDevice } from "./wiring.ts";
 
 /** In place of a leader's index: the device has no word clock, follows a port with nothing to follow, or itself. */
@@ -52,10 +53,25 @@ export function clockLeaders(devices: readonly (WiredDevice | null)[], plugs: Pl
   return leaders;
 }
 
-/** The device at the far end of the followed port, if the clock comes over that cable. */
-function followed(device: WiredDevice, plugs: Plugs, port: GroupId): number | null {
+/** The device whose clock comes in by the followed port; null where none does. */
+export function followed(device: WiredDevice, plugs: Plugs, port: GroupId): number | null {
   const far = plugs.ofPort(device.index, port)?.far;
   const near = device.fabric.layout.type.ports.find(({ id }) => id === port);
   if (!far || !far.device.device.powered) return null;
-  return near?.carriesClock && far.port.carriesClock ? far.device.index : null;
+  if (!near?.carriesClock || !far.port.carriesClock) return null;
+  return near.network ? networkLeader({ kind: "port", device, port: near }, plugs) : far.device.index;
+}
+
+/**
+ * A network has one clock: of the devices on it that don't take theirs from it, the first in the show's order. The
+ * others keep their own, and their signals don't match.
+ */
+function networkLeader(port: Port, plugs: Plugs): number | null {
+  const leaders = [port, ...portsOnNetwork(port, plugs)].filter(({ device, port: { id } }) => {
+    const setting = clockSetting(device);
+    return (
+      !device.fabric.layout.type.forwards && device.device.powered && setting !== "none" && setting !== id
+    );
+  });
+  return leaders.length === 0 ? null : Math.min(...leaders.map(({ device }) => device.index));
 }

@@ -2,8 +2,9 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Show } from "../model/show.ts";
 import { clockLeaders } from "./clock.ts";
 import { fabricOf } from "./fabric.ts";
-import { joinCables } from "./join.ts";
+import { joinCables, joinStreams } from "./join.ts";
 import { compileMixes } from "./mixes.ts";
+import { streamWays } from "./network.ts";
 import { plugIn } from "./plugs.ts";
 import { sheetOf } from "./sheet.ts";
 import { Edge, State, type Away, type WiredDevice, type Wiring } from "./wiring.ts";
@@ -51,7 +52,10 @@ export function compile(show: Show, away: Away = {}): Wiring {
 
   for (const wired of devices) if (wired) layDevice(wired);
   const leaders = clockLeaders(devices, plugs);
-  joinCables({ feeder, state, edge, setting, delay }, plugs, leaders);
+  const tables = { feeder, state, edge, setting, delay };
+  joinCables(tables, plugs, leaders);
+  const ways = streamWays(show.streams ?? [], plugs, (end) => devices[indexOf.get(end.device) ?? -1] ?? null);
+  joinStreams(tables, ways, leaders);
   plugSources();
   for (const wired of devices) if (wired && !wired.device.powered) switchOff(wired);
 
@@ -63,6 +67,7 @@ export function compile(show: Show, away: Away = {}): Wiring {
     indexOf,
     plugs,
     leaders,
+    ways,
     size,
     deviceOf,
     feeder,

@@ -2,24 +2,27 @@
 import { cableDelay } from "../catalog/cables.ts";
 import type { JackBank, LinkPort } from "../model/device-type.ts";
 import { metres, rateClass, type SampleRate } from "../model/units.ts";
+import type { StreamWay } from "./network.ts";
 import type { Bank, PluggedCable, Plugs, Port } from "./plugs.ts";
 import { delayMs } from "./sheet.ts";
 import { Edge, State, type Tables, type WiredDevice } from "./wiring.ts";
 
 /** The rate at which a link runs: that of the end that can't convert; the sender's where both or neither can. */
-export function linkRate(from: Port, to: Port): SampleRate {
+function linkRate(from: Port, to: Port): SampleRate {
   return from.port.convertsRate && !to.port.convertsRate ? to.device.rate : from.device.rate;
 }
 
-/** Slots that a link carries from one port to the other: what both ends have at the link's rate. */
-export function linkSlots(from: Port, to: Port): number {
+/** What a link carries from one port to the other: the fewer slots of its two ends, and the rate that makes them few. */
+export function linkCapacity(from: Port, to: Port): { readonly slots: number; readonly rate: SampleRate } {
   const converts = from.port.convertsRate || to.port.convertsRate;
   const rate = linkRate(from, to);
-  return Math.min(
-    slotsAt(from.port, "send", converts ? rate : from.device.rate),
-    slotsAt(to.port, "receive", converts ? rate : to.device.rate),
-  );
+  const [fromRate, toRate] = converts ? [rate, rate] : [from.device.rate, to.device.rate];
+  const sent = slotsAt(from.port, "send", fromRate);
+  const received = slotsAt(to.port, "receive", toRate);
+  return received < sent ? { slots: received, rate: toRate } : { slots: sent, rate: fromRate };
 }
+
+export const linkSlots = (from: Port, to: Port): number => linkCapacity(from, to).slots;
 
 export const slotsAt = (port: LinkPort, way: "send" | "receive", rate: SampleRate): number =>
   port[way][rateClass(rate)];
@@ -29,15 +32,23 @@ function jackOffset(bank: JackBank, jack: number, leg: number): number | null {
   return jack >= 1 && jack <= bank.count && leg < bank.perJack ? (jack - 1) * bank.perJack + leg : null;
 }
 
-export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): void {
-  const { feeder, state, edge, setting, delay } = tables;
-  for (const plugged of plugs.cables) joinCable(plugged);
+/** Both ends must run at one rate and follow one leader, unless one of them converts. */
+function mismatched(leaders: Int32Array, from: WiredDevice, to: WiredDevice, converts: boolean): boolean {
+  if (converts) return false;
+  if (from.rate !== to.rate) return true;
+  const [a, b] = [leaders[from.index]!, leaders[to.index]!];
+  return a !== b || a < 0;
+}
 
-  function connect(terminal: number, from: number, time: number): void {
-    feeder[terminal] = from;
-    state[terminal] = State.fed;
-    delay[terminal]! += time;
-  }
+function connect({ feeder, state, delay }: Tables, terminal: number, from: number, time: number): void {
+  feeder[terminal] = from;
+  state[terminal] = State.fed;
+  delay[terminal]! += time;
+}
+
+export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): void {
+  const { state, edge, setting } = tables;
+  for (const plugged of plugs.cables) joinCable(plugged);
 
   function joinCable(plugged: PluggedCable): void {
     const { join, sockets } = plugged;
@@ -83,24 +94,24 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): v
     if (first >= 0) block(plugged, { first: bank.device.base + span.start + first, count }, value);
   }
 
-  /** Both ends must run at one rate and follow one leader, unless one of them converts. */
-  function mismatched(from: WiredDevice, to: WiredDevice, converts: boolean): boolean {
-    if (converts) return false;
-    if (from.rate !== to.rate) return true;
-    const [a, b] = [leaders[from.index]!, leaders[to.index]!];
-    return a !== b || a < 0;
-  }
-
   function joinPorts(plugged: PluggedCable, from: Port, to: Port): void {
-    // A second cable on either port joins nothing.
-    if (plugs.ofPort(from.device.index, from.port.id)?.cable !== plugged) return;
+    // What crosses a network cable is told by streams.
+    if (from.port.network || to.port.network) return;
     if (plugs.ofPort(to.device.index, to.port.id)?.cable !== plugged) return;
     const receive = spanOf(to);
     if (receive.count === 0) return;
+    // A second cable in the far port joins nothing; it takes this end all the same.
+    const second = plugs.ofPort(from.device.index, from.port.id)?.cable !== plugged;
+    if (second) return block(plugged, receive, State.unplugged);
     if (!plugged.live) return block(plugged, receive, State.off);
     const send = from.device.fabric.layout.destinations.get(from.port.id)!;
     const slots = linkSlots(from, to);
-    const mismatch = mismatched(from.device, to.device, from.port.convertsRate || to.port.convertsRate);
+    const mismatch = mismatched(
+      leaders,
+      from.device,
+      to.device,
+      from.port.convertsRate || to.port.convertsRate,
+    );
     const time =
       delayMs(from.port.sendDelay, from.device.rate) +
       cableDelay(plugged.cable.kind, plugged.cable.length ?? metres(0)) +
@@ -112,7 +123,7 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): v
       if (n >= slots) state[terminal] = State.beyondSlots;
       // A device that is off has no clock to compare; the trace goes on to it and says so.
       else if (mismatch && from.device.device.powered) state[terminal] = State.mismatch;
-      else connect(terminal, from.device.base + send.start + n, time);
+      else connect(tables, terminal, from.device.base + send.start + n, time);
     }
   }
 
@@ -120,7 +131,7 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): v
     const source = from.device.fabric.layout.destinations.get(from.bank.id)!;
     const target = to.device.fabric.layout.sources.get(to.bank.id)!;
     const digital = from.bank.level === "AES3";
-    const mismatch = digital && mismatched(from.device, to.device, to.bank.convertsRate ?? false);
+    const mismatch = digital && mismatched(leaders, from.device, to.device, to.bank.convertsRate ?? false);
     const time = cableDelay(plugged.cable.kind, plugged.cable.length ?? metres(0));
     for (let way = 0; way < plugged.cable.ways; way++) {
       for (let leg = 0; leg < to.bank.perJack; leg++) {
@@ -135,8 +146,64 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): v
         if (sent === null) state[terminal] = State.unplugged;
         else if (!plugged.live) state[terminal] = State.off;
         else if (mismatch && from.device.device.powered) state[terminal] = State.mismatch;
-        else connect(terminal, from.device.base + source.start + sent, time);
+        else connect(tables, terminal, from.device.base + source.start + sent, time);
       }
     }
   }
+}
+
+/** What a stream takes from its sender to one receiver: one packet's gathering, sending, cables and receiving. */
+export function streamDelay({ stream, from, to, legs }: StreamWay): number {
+  const cables = (legs ?? []).reduce(
+    (sum, { cable: { cable } }) => sum + cableDelay(cable.kind, cable.length ?? metres(0)),
+    0,
+  );
+  return (
+    stream.packetTime +
+    delayMs(from.port.sendDelay, from.device.rate) +
+    cables +
+    delayMs(to.port.receiveDelay, to.device.rate)
+  );
+}
+
+/** Joins each channel of each stream to the slots that take it. Of two streams on one slot the first counts. */
+export function joinStreams(tables: Tables, ways: readonly StreamWay[], leaders: Int32Array): void {
+  const { state, edge, setting } = tables;
+  ways.forEach((way, index) => {
+    const { stream, receiver, from, to, legs } = way;
+    const sent = from.device.fabric.layout.destinations.get(from.port.id)!;
+    const taken = to.device.fabric.layout.sources.get(to.port.id)!;
+    const slots = streamSlots(way);
+    const converts = from.port.convertsRate || to.port.convertsRate;
+    const mismatch = mismatched(leaders, from.device, to.device, converts) && from.device.device.powered;
+    const time = streamDelay(way);
+    for (let channel = 0; channel < stream.channels; channel++) {
+      const slot = stream.to[receiver]!.first + channel;
+      if (slot > taken.count) break;
+      const terminal = to.device.base + taken.start + slot - 1;
+      if (edge[terminal] !== Edge.none) continue;
+      edge[terminal] = Edge.stream;
+      setting[terminal] = index;
+      const sender = stream.from.first + channel;
+      if (legs === null) state[terminal] = State.unplugged;
+      else if (sender > Math.min(slots.send, sent.count) || slot > slots.receive)
+        state[terminal] = State.beyondSlots;
+      else if (mismatch) state[terminal] = State.mismatch;
+      else connect(tables, terminal, from.device.base + sent.start + sender - 1, time);
+    }
+  });
+}
+
+/** Slots at the two ends of a stream's way; the sender's also have to pass every switch between. */
+export function streamSlots({ from, to, legs }: StreamWay): {
+  readonly send: number;
+  readonly receive: number;
+} {
+  const passed = (legs ?? [])
+    .slice(0, -1)
+    .map(({ to: port }) => slotsAt(port.port, "receive", from.device.rate));
+  return {
+    send: Math.min(slotsAt(from.port, "send", from.device.rate), ...passed),
+    receive: slotsAt(to.port, "receive", to.device.rate),
+  };
 }

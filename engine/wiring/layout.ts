@@ -41,6 +41,8 @@ export interface TypeLayout {
   readonly type: DeviceType;
   readonly size: number;
   readonly spans: readonly Span[];
+  /** For each terminal the place of its span in `spans`. */
+  readonly spanAt: Uint16Array;
   /** The span that a group names as a source of a rule, and as its destination. */
   readonly sources: ReadonlyMap<GroupId, Span>;
   readonly destinations: ReadonlyMap<GroupId, Span>;
@@ -79,5 +81,7 @@ function makeLayout(type: DeviceType): TypeLayout {
     const span = add({ side: "bus", section, start: size, count: section.count });
     (section.role === "channel" ? destinations : sources).set(section.id, span);
   }
-  return { type, size, spans, sources, destinations };
+  const spanAt = new Uint16Array(size);
+  spans.forEach(({ start, count }, index) => spanAt.fill(index, start, start + count));
+  return { type, size, spans, spanAt, sources, destinations };
 }

@@ -59,7 +59,8 @@ function makeSheet(device: Device, fabric: Fabric, rate: SampleRate): Sheet {
 
 /** The state of what no rule feeds: inputs wait for a plug, taps are origins. Null for destinations. */
 function fixedState(span: Span): State | null {
-  if (span.side === "receive") return State.unplugged;
+  // A network port's slots wait for a stream, not for a cable.
+  if (span.side === "receive") return span.port.network ? State.unassigned : State.unplugged;
   if (span.side === "jack" && span.bank.direction === "in") {
     return span.bank.connector === "none" ? State.unassigned : State.unplugged;
   }

@@ -6,6 +6,7 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Device, Show } from "../model/show.ts";
 import type { SampleRate } from "../model/units.ts";
 import type { Fabric } from "./fabric.ts";
+import type { StreamWay } from "./network.ts";
 import type { Plugs } from "./plugs.ts";
 
 /** What is known of a terminal: fed by another, an origin, or why it has no feeder. */
@@ -35,6 +36,8 @@ export const Edge = {
   /** `setting`: index of the rule in the device's fabric. */
   wired: 3,
   carried: 4,
+  /** `setting`: index in `Wiring.ways`. */
+  stream: 5,
 } as const;
 export type Edge = (typeof Edge)[keyof typeof Edge];
 
@@ -61,6 +64,8 @@ export interface Wiring {
   readonly indexOf: ReadonlyMap<DeviceId, number>;
   readonly plugs: Plugs;
   readonly leaders: Int32Array;
+  /** The way of each stream to each of its receivers. */
+  readonly ways: readonly StreamWay[];
   /** Number of terminals. */
   readonly size: number;
   readonly deviceOf: Int32Array;
