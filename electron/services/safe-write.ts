@@ -31,6 +31,7 @@ export const stampOf = (bytes: Uint8Array): FileStamp =>
 export class SafeWriter {
   readonly #fs: FileSystem;
   readonly #clock: Clock;
+  readonly #lookups = new KeyedQueue();
   readonly #queue = new KeyedQueue();
 
   constructor(fs: FileSystem, clock: Clock) {
@@ -64,8 +65,10 @@ export class SafeWriter {
   }
 
   /** Resolves once no write is under way. */
-  idle(): Promise<void> {
-    return this.#queue.idle();
+  async idle(): Promise<void> {
+    // A lookup that ends puts its write in the queue.
+    await this.#lookups.idle();
+    await this.#queue.idle();
   }
 
   /** Removes what a crash in the middle of a write left in `folder`. */
@@ -94,7 +97,8 @@ export class SafeWriter {
   }
 
   async #enqueue(path: string, bytes: Uint8Array, expected: Expected): Promise<HostResult<FileStamp>> {
-    const real = await this.#realPath(path);
+    // Looking up takes its time, now more, now less; writes by the same name must not overtake each other meanwhile.
+    const real = await this.#lookups.run(path, () => this.#realPath(path));
     return this.#queue.run(real, () => this.#replace(path, real, bytes, expected));
   }
 

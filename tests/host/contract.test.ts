@@ -42,7 +42,7 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     expect(readFileSync(path, "utf8")).toBe("mine again");
   });
 
-  it("[H4] saves that come at once end with the last one, and each answer is true", async () => {
+  it("[H4] saves that come at once leave one whole text, and each is answered", async () => {
     const { host, documents } = await start();
     const path = join(documents, "tour.hopline");
     const texts = Array.from({ length: 12 }, (_, index) => `version ${index}`);

@@ -377,7 +377,7 @@ describe("[H36] closing", () => {
   });
 
   it("a page that crashes is offered again, and a save that waited for it is given up", async () => {
-    const { page, close, opened, questions, window } = openWindow(["save"]);
+    const { page, close, opened, questions, window, asked } = openWindow(["save", "cancel"]);
     await window.load();
     page.setWindow(state(true));
     let started = () => {};
@@ -393,6 +393,8 @@ describe("[H36] closing", () => {
     expect(questions.crashed).toHaveBeenCalledOnce();
     expect(opened.destroyed).toBe(false);
     expect(close().prevented).toBe(false);
+    page.setWindow(state(true));
+    await askAgain(close, asked, 2);
   });
 
   it("a page that doesn't answer can be waited for", async () => {

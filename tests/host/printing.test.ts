@@ -1,9 +1,9 @@
 /** Papers to PDF in the browser host: the page that is printed, and an installed browser that prints it. */
-import { chmodSync, readdirSync, writeFileSync } from "node:fs";
+import { chmodSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it, vi } from "vitest";
-import { PAPERS } from "#engine";
+import type { Paper } from "#engine";
 import { BrowserPrinter, isPdf, printablePage } from "../../electron/services/printing.ts";
 import type { PrintJob } from "../../electron/services/printing.ts";
 import { tempFolder } from "./support/temp.ts";
@@ -26,6 +26,14 @@ function sheetsOf(pdf: Uint8Array): { count: number; size: readonly number[] } {
   return { count, size: box.map((side) => Math.round(Number(side))) };
 }
 
+function isRunning(pid: number): boolean {
+  try {
+    return process.kill(pid, 0);
+  } catch {
+    return false;
+  }
+}
+
 const leftovers = () => readdirSync(tmpdir()).filter((name) => name.startsWith("hopline-print-"));
 
 describe("[H14] the page that is printed", () => {
@@ -40,17 +48,20 @@ describe("[H14] the page that is printed", () => {
     expect(page.match(/<!doctype/gi)).toHaveLength(1);
   });
 
-  const SIZES = { A4: [595, 842], A3: [842, 1191], Letter: [612, 792], Tabloid: [792, 1224] } as const;
+  const SIZES: readonly (readonly [Paper, "upright" | "across", number, number])[] = [
+    ["A4", "upright", 595, 842],
+    ["A3", "across", 1191, 842],
+    ["Letter", "upright", 612, 792],
+    ["Tabloid", "upright", 792, 1224],
+    ["Tabloid", "across", 1224, 792],
+  ];
 
-  it.each(PAPERS)("comes out on %s, upright and across", async (paper) => {
-    const printer = new BrowserPrinter();
-    const upright = valueOf(await printer.print(job("<p>Sheet</p>", { paper })));
-    const across = valueOf(await printer.print(job("<p>Sheet</p>", { paper, landscape: true })));
+  it.each(SIZES)("comes out on %s, %s", async (paper, orientation, width, height) => {
+    const landscape = orientation === "across";
+    const pdf = valueOf(await new BrowserPrinter().print(job("<p>Sheet</p>", { paper, landscape })));
     // Points, to the point: browsers round to whole device pixels.
     const near = (side: number) => expect.closeTo(side, -0.4) as number;
-    const [width, height] = SIZES[paper];
-    expect(sheetsOf(upright)).toEqual({ count: 1, size: [near(width), near(height)] });
-    expect(sheetsOf(across)).toEqual({ count: 1, size: [near(height), near(width)] });
+    expect(sheetsOf(pdf)).toEqual({ count: 1, size: [near(width), near(height)] });
   });
 
   it("keeps a size that it asks for itself", async () => {
@@ -105,6 +116,16 @@ describe("[H15] printing that can't be", () => {
     expect(codeOf(refused)).toBe("cannot-print");
     expect(lineOf(refused)).toContain(line);
     expect(leftovers().filter((name) => !before.includes(name))).toEqual([]);
+  });
+
+  it("a browser that took too long is not left running", async () => {
+    const note = join(tempFolder(), "pid");
+    const slow = program(`echo $$ > ${note}; exec sleep 600`);
+    // The limit counts from the start, so it must leave the time to write the note.
+    await new BrowserPrinter({ find: () => slow, limitMs: 2_000 }).print(job("x"));
+    const pid = Number(readFileSync(note, "utf8"));
+    expect(pid).toBeGreaterThan(1);
+    await expect.poll(() => isRunning(pid)).toBe(false);
   });
 
   it("tells a PDF from what is none", () => {

@@ -164,39 +164,72 @@ describe("[H3] a stamp", () => {
 });
 
 describe("[H4] the queue", () => {
-  it("keeps writes to one file apart, and lets another file's pass", async () => {
-    const running = new Set<string>();
-    let most = 0;
+  /** A disk that notes opened temporary files and renames, and holds those to the old file until it is released. */
+  function setUpGate() {
+    const steps: string[] = [];
     let release = () => {};
     const gate = new Promise<void>((resolve) => (release = resolve));
     const fs = faultyFileSystem({
+      open: (real) => (path, flags, mode) => {
+        if (flags === "wx") steps.push("open");
+        return real(path, flags, mode);
+      },
       rename: (real) => async (from, to) => {
-        running.add(String(to));
-        most = Math.max(most, running.size);
-        await gate;
-        running.delete(String(to));
+        steps.push("rename");
+        if (String(to).endsWith("tour.hopline")) await gate;
         await real(from, to);
       },
     });
-    const { path, folder, writer } = setUp(fs);
+    return { ...setUp(fs), steps, release };
+  }
+
+  it("keeps writes to one file apart, by whatever name, and lets another file's pass", async () => {
+    const { path, folder, steps, writer, release } = setUpGate();
     const link = join(folder, "link.hopline");
     symlinkSync(path, link);
     const other = join(folder, "other.hopline");
-    const texts: string[] = [];
-    const note = (text: string) => (outcome: { ok: boolean }) => void (outcome.ok && texts.push(text));
-    const all = [
-      writer.write(path, Buffer.from("first"), { expect: null }).then(note("first")),
-      // Another name for the same file.
-      writer.write(link, Buffer.from("second"), { expect: null }).then(note("second")),
-      writer.write(other, Buffer.from("other"), { expect: null }).then(note("other")),
-    ];
-    await expect.poll(() => running.size).toBe(2);
+    const write = (to: string, text: string) => writer.write(to, Buffer.from(text), { expect: null });
+    const same = [write(path, "first"), write(link, "second")];
+    // The first of the two is held at its rename; the other file's write is not.
+    await expect.poll(() => steps.filter((step) => step.startsWith("rename"))).toHaveLength(1);
+    valueOf(await write(other, "other"));
+    expect(steps.filter((step) => step.startsWith("open"))).toHaveLength(2);
     release();
-    await Promise.all(all);
-    expect(most).toBe(2);
-    expect(texts.indexOf("first")).toBeLessThan(texts.indexOf("second"));
-    expect(readFileSync(path, "utf8")).toBe("second");
-    await writer.idle();
+    for (const outcome of await Promise.all(same)) valueOf(outcome);
+    expect(steps.filter((step) => step.startsWith("open"))).toHaveLength(3);
+  });
+
+  it("keeps the order in which writes by one name came, however long each lookup takes", async () => {
+    let lookups = 0;
+    let letFirst = () => {};
+    const firstLookup = new Promise<void>((resolve) => (letFirst = resolve));
+    const fs = faultyFileSystem({
+      realpath: (real) =>
+        (async (path: string) => {
+          if (++lookups === 1) await firstLookup;
+          return real(path);
+        }) as typeof real,
+    });
+    const { path, writer } = setUp(fs);
+    const writes = ["first", "second", "third"].map((text) =>
+      writer.write(path, Buffer.from(text), { expect: null }),
+    );
+    letFirst();
+    for (const outcome of await Promise.all(writes)) valueOf(outcome);
+    expect(readFileSync(path, "utf8")).toBe("third");
+  });
+
+  it("is idle only once the last write is done", async () => {
+    const { path, steps, writer, release } = setUpGate();
+    const writing = writer.write(path, NEW, { expect: null });
+    let isIdle = false;
+    const idle = writer.idle().then(() => (isIdle = true));
+    await expect.poll(() => steps.some((step) => step.startsWith("rename"))).toBe(true);
+    expect(isIdle).toBe(false);
+    release();
+    await idle;
+    expect(readFileSync(path)).toEqual(NEW);
+    valueOf(await writing);
   });
 
   it("goes on after a write that failed", async () => {
