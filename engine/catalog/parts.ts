@@ -69,7 +69,7 @@ export const mode = (
 
 export const ONLY_MODE: readonly Mode[] = [mode("normal", "Normal", [])];
 
-type BankMore = Partial<Pick<JackBank, "perJack" | "convert" | "convertsRate" | "block">>;
+type BankMore = Partial<Pick<JackBank, "perJack" | "convert" | "convertsRate" | "block" | "leg">>;
 
 export const bank = (
   name: string,

@@ -208,8 +208,8 @@ const SPLIT: DeviceType = {
   category: "split",
   banks: [
     bank("in", "In", "in", 16, "XLR", "mic"),
-    bank("direct", "Direct", "out", 16, "XLR", "mic"),
-    bank("isolated", "Isolated", "out", 16, "XLR", "mic"),
+    bank("direct", "Direct", "out", 16, "XLR", "mic", { leg: "direct" }),
+    bank("isolated", "Isolated", "out", 16, "XLR", "mic", { leg: "isolated" }),
   ],
   ports: [],
   rules: [wired("direct", 1, "in", 1, 16), wired("isolated", 1, "in", 1, 16)],

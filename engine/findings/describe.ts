@@ -1,13 +1,20 @@
 /** How findings speak of things. */
 import { CABLES } from "../catalog/cables.ts";
-import type { Cable, CableEnd } from "../model/show.ts";
+import type { DeviceId } from "../model/ids.ts";
+import type { Cable, CableEnd, Show } from "../model/show.ts";
 import { locate, shortName } from "../trace/terminal.ts";
+import { CLOCK_LOOP, clockSetting, NO_CLOCK } from "../wiring/clock.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { spanGroup, spanName } from "../wiring/layout.ts";
+import { gather, once } from "./once.ts";
+
+const cablesById = once(
+  ({ cables }: Show) => new Map<string, Cable>(cables.map((cable) => [cable.id, cable])),
+);
 
 /** `cable K12` or, where it bears no tag, `the Cat 5e, shielded cable from A to B`. */
 export function plugs(wiring: Wiring, id: string): string {
-  const cable = wiring.show.cables.find((candidate) => candidate.id === id);
+  const cable = cablesById(wiring.show).get(id);
   return cable ? cableName(wiring, cable) : `cable ${id}`;
 }
 
@@ -19,24 +26,52 @@ export function cableName(wiring: Wiring, cable: Cable): string {
 /** `Front of house Link 1`, `Stage left In 17`. */
 export function endName(wiring: Wiring, end: CableEnd): string {
   const wired = wiring.devices[wiring.indexOf.get(end.device) ?? -1];
-  const device =
-    wiring.show.devices.find(({ id }) => id === end.device)?.name ?? `missing device ${end.device}`;
+  const device = deviceName(wiring, end.device);
   const span = wired?.fabric.layout.spans.find((candidate) => spanGroup(candidate) === end.group);
   if (!span) return `${device} ${end.group}`;
   return span.side === "jack" ? `${device} ${spanName(span)} ${end.first}` : `${device} ${spanName(span)}`;
 }
+
+export const deviceName = ({ show, indexOf }: Wiring, id: DeviceId): string =>
+  show.devices[indexOf.get(id) ?? -1]?.name ?? `missing device ${id}`;
+
+const mixesByBus = once(({ mixes }: Show) => {
+  const byBus = new Map<string, string[]>();
+  for (const { console: desk, group, first, width, name } of mixes) {
+    for (let bus = first; bus < first + width; bus++) gather(byBus, `${desk}:${group}:${bus}`, name);
+  }
+  return byBus;
+});
 
 /** `Vocal ears L (Monitors Mix 9)` or just the tap's own name where no mix is named there. */
 export function tapName(wiring: Wiring, terminal: number): string {
   const { wired, span, number } = locate(wiring, terminal);
   const name = `${wired.device.name} ${shortName(wiring, terminal)}`;
   if (span.side !== "bus") return name;
-  const mix = wiring.show.mixes.find(
-    (candidate) =>
-      candidate.console === wired.device.id &&
-      candidate.group === spanGroup(span) &&
-      number >= candidate.first &&
-      number < candidate.first + candidate.width,
-  );
-  return mix?.name ? `${name} (${mix.name})` : name;
+  const mix = mixesByBus(wiring.show).get(`${wired.device.id}:${spanGroup(span)}:${number}`)?.[0];
+  return mix ? `${name} (${mix})` : name;
 }
+
+/** `Truck follows Front of house`, `Truck box follows its own clock`: whose word clock a device runs on. */
+export function clockOf(wiring: Wiring, index: number): string {
+  const wired = wiring.devices[index]!;
+  const { name } = wired.device;
+  const leader = wiring.leaders[index]!;
+  if (leader === index) return `${name} follows its own clock`;
+  if (leader >= 0) return `${name} follows ${wiring.devices[leader]!.device.name}`;
+  if (leader === NO_CLOCK) return `${name} has no word clock`;
+  if (leader === CLOCK_LOOP) return `the clock that ${name} follows comes back to itself`;
+  const followed = clockSetting(wired);
+  const port = wired.fabric.layout.type.ports.find(({ id }) => id === followed);
+  return `${name} follows ${port?.name ?? followed}, where no clock arrives`;
+}
+
+/** `A`, `A and B`, `A, B and C`; past `most` names the rest is counted. */
+export function listOf(names: readonly string[], most = 6): string {
+  if (names.length > most) return `${names.slice(0, most).join(", ")} and ${names.length - most} more`;
+  return names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+}
+
+/** `1 feed`, `3 feeds`. */
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;

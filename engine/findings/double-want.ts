@@ -2,6 +2,7 @@
 import type { Want } from "../model/show.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { Check, Finding } from "./finding.ts";
+import { gather } from "./once.ts";
 
 export const doubleWant: Check = {
   id: "double-want",
@@ -10,10 +11,7 @@ export const doubleWant: Check = {
     const byJack = new Map<number, Want[]>();
     for (const want of wiring.show.wants) {
       const jack = findTerminal(wiring, want.to);
-      if (jack === null) continue;
-      const wants = byJack.get(jack);
-      if (wants) wants.push(want);
-      else byJack.set(jack, [want]);
+      if (jack !== null) gather(byJack, jack, want);
     }
     return [...byJack].flatMap(([jack, wants]): Finding[] => {
       if (wants.length < 2) return [];

@@ -1,4 +1,5 @@
 /** A problem or a remark that Hopline finds in a show. */
+import type { Edit } from "../model/edit.ts";
 import type { CableId, DeviceId, WantId } from "../model/ids.ts";
 import type { Arrivals } from "../trace/arrivals.ts";
 import type { Terminal } from "../trace/terminal.ts";
@@ -29,10 +30,35 @@ export interface Analysed {
   readonly arrivals: Arrivals;
 }
 
-/** One check, one file. Its findings come in the show's order. */
+/** A way out of a finding: one undoable change of the show. */
+export interface Fix {
+  /** What it does, as on a button: `Drop the want “Spare wedge”`. */
+  readonly label: string;
+  readonly edits: readonly Edit[];
+}
+
+/** One check, or a close family of them, in one file. Its findings come in the show's order. */
 export interface Check {
   readonly id: string;
   /** What the check looks for, in a few words. */
   readonly about: string;
   readonly run: (rig: Analysed) => readonly Finding[];
+  /**
+   * What might clear one of the check's findings, the likeliest first. Only a proposal: `fixesOf` offers those that do
+   * clear it and break nothing.
+   */
+  readonly propose?: (rig: Analysed, finding: Finding) => readonly Fix[];
 }
+
+type Says = Pick<Finding, "id" | "check" | "severity" | "title" | "reason">;
+type At = Partial<Pick<Finding, "terminals" | "devices" | "cables" | "wants">>;
+
+/** A finding from what it says and what it points at; what it doesn't point at may be left out. */
+export const found = (says: Says, at: At = {}): Finding => ({
+  ...says,
+  terminals: [],
+  devices: [],
+  cables: [],
+  wants: [],
+  ...at,
+});

@@ -3,6 +3,7 @@ import { LOOP } from "../trace/arrivals.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { WantId } from "../model/ids.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
+import { gather } from "./once.ts";
 
 export const loop: Check = {
   id: "loop",
@@ -15,9 +16,7 @@ export const loop: Check = {
       const key = cycle
         .map((t) => `${terminalOf(wiring, t).device}:${terminalOf(wiring, t).group}`)
         .join(">");
-      const band = bands.get(key);
-      if (band) band.push(cycle);
-      else bands.set(key, [cycle]);
+      gather(bands, key, cycle);
     }
     const hanging = wantsOnLoops(rig);
     return [...bands].map(([key, band]): Finding => {
@@ -76,7 +75,7 @@ function wantsOnLoops({ wiring, arrivals }: Analysed): ReadonlyMap<number, reado
       seen.add(at);
       at = wiring.feeder[at]!;
     }
-    hanging.set(at, [...(hanging.get(at) ?? []), want.id]);
+    gather(hanging, at, want.id);
   }
   return hanging;
 }

@@ -1,7 +1,7 @@
 /** F7: a setting that uses link slots which don't exist at the link's rate. */
 import { rateName } from "../model/units.ts";
 import { ranges, terminalOf } from "../trace/terminal.ts";
-import { linkRate, linkSlots, slotsAt } from "../wiring/join.ts";
+import { linkCapacity, slotsAt } from "../wiring/join.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
@@ -62,7 +62,7 @@ function capacity(
     const [a, b] = plugged.join.ends;
     const [near, far] = a.device === wired && a.port === span.port ? [a, b] : [b, a];
     const [from, to] = span.side === "send" ? [near, far] : [far, near];
-    return { slots: linkSlots(from, to), rate: linkRate(from, to), cable: plugged.cable.id };
+    return { ...linkCapacity(from, to), cable: plugged.cable.id };
   }
   return { slots: slotsAt(span.port, span.side, wired.rate), rate: wired.rate, cable: null };
 }

@@ -5,6 +5,7 @@ import { holds, NO_RULE } from "../wiring/fabric.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
+import { gather } from "./once.ts";
 
 /** Visits each destination terminal of a device's settings, with the setting and the place in it. */
 function eachTarget(
@@ -41,12 +42,6 @@ function told(
     cables: [],
     wants: [],
   };
-}
-
-function gather(map: Map<Span, number[]>, span: Span, number: number): void {
-  const numbers = map.get(span);
-  if (numbers) numbers.push(number);
-  else map.set(span, [number]);
 }
 
 export const setTwice: Check = {

@@ -43,6 +43,8 @@ export interface JackBank {
   readonly convert?: Delay;
   /** AES3 inputs only: the bank converts the sample rate of what it receives, so neither rate nor clock need match. */
   readonly convertsRate?: boolean;
+  /** Outputs of a passive split: `isolated` stands behind a transformer, which phantom power doesn't pass. */
+  readonly leg?: "direct" | "isolated";
 }
 
 /** Slots of a link, by class of sample rate; 0 where the link can't run at that rate. */

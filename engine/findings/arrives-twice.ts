@@ -1,0 +1,93 @@
+/** F25: one source that lands on two channels of one console at different times. */
+import { firstNull, ms, msToSamples, rateName, round } from "../model/units.ts";
+import { LOOP } from "../trace/arrivals.ts";
+import { locate, ranges, shortName, sideName, terminalOf } from "../trace/terminal.ts";
+import { State, type WiredDevice } from "../wiring/wiring.ts";
+import { counted } from "./describe.ts";
+import { found, type Analysed, type Check, type Finding } from "./finding.ts";
+import { gather } from "./once.ts";
+
+/** Below this, in milliseconds, two outputs of one console count as equal: common practice. */
+const EQUAL = 0.01;
+
+/** One source's earliest and latest channel at a console. */
+export interface Pair {
+  readonly source: number;
+  readonly early: number;
+  readonly late: number;
+}
+
+export const arrivesTwice: Check = {
+  id: "arrives-twice",
+  about: "one source on two channels of a console at different times",
+  run: (rig) =>
+    rig.wiring.devices.flatMap((wired) =>
+      wired ? [...pairsAt(rig, wired)].map(([key, pairs]) => told(rig, wired, key, pairs)) : [],
+    ),
+};
+
+/** By the two ways in: the pairs that come over the same two ports or banks are one finding. */
+export function pairsAt(rig: Analysed, wired: WiredDevice): ReadonlyMap<string, readonly Pair[]> {
+  const { wiring, arrivals } = rig;
+  const channels = new Map<number, number[]>();
+  for (const span of wired.fabric.layout.spans) {
+    if (span.side !== "bus" || span.section.role !== "channel") continue;
+    for (
+      let terminal = wired.base + span.start;
+      terminal < wired.base + span.start + span.count;
+      terminal++
+    ) {
+      const root = arrivals.root[terminal]!;
+      if (root !== LOOP && root !== terminal && wiring.state[root] === State.source)
+        gather(channels, root, terminal);
+    }
+  }
+  const pairs = new Map<string, Pair[]>();
+  for (const [root, terminals] of channels) {
+    if (terminals.length < 2) continue;
+    const at = (terminal: number): number => arrivals.delay[terminal]!;
+    const early = terminals.reduce((best, terminal) => (at(terminal) < at(best) ? terminal : best));
+    const late = terminals.reduce((worst, terminal) => (at(terminal) > at(worst) ? terminal : worst));
+    // Rounded, for sums of the same delays in another order differ in their last digits.
+    if (round(at(late) - at(early), 9) <= EQUAL) continue;
+    const way = (terminal: number): string => terminalOf(wiring, wiring.feeder[terminal]!).group;
+    gather(pairs, `${way(early)}:${way(late)}`, { source: wiring.sourceAt[root]!, early, late });
+  }
+  return pairs;
+}
+
+function told(
+  { wiring, arrivals }: Analysed,
+  wired: WiredDevice,
+  key: string,
+  pairs: readonly Pair[],
+): Finding {
+  const { show } = wiring;
+  const gap = ({ early, late }: Pair): number => arrivals.delay[late]! - arrivals.delay[early]!;
+  const worst = pairs.reduce((most, pair) => (gap(pair) > gap(most) ? pair : most));
+  const time = ms(gap(worst));
+  const name = show.sources[worst.source]!.name;
+  const way = (terminal: number): string => sideName(locate(wiring, wiring.feeder[terminal]!).span);
+  const numbers = (end: "early" | "late"): string =>
+    ranges(pairs.map((pair) => locate(wiring, pair[end]).number));
+  const more =
+    pairs.length > 1
+      ? ` So do ${pairs.length - 1} more, channels ${numbers("early")} and ${numbers("late")}.`
+      : "";
+  return found(
+    {
+      id: `arrives-twice:${wired.device.id}:${key}`,
+      check: "arrives-twice",
+      severity: "warning",
+      title:
+        pairs.length === 1
+          ? `${name} reaches ${wired.device.name} twice, ${round(time, 3)} ms apart`
+          : `${counted(pairs.length, "source")} reach ${wired.device.name} twice, up to ${round(time, 3)} ms apart`,
+      reason: `${name} is at ${shortName(wiring, worst.early)} after ${round(arrivals.delay[worst.early]!, 3)} ms by ${way(worst.early)}, and at ${shortName(wiring, worst.late)} after ${round(arrivals.delay[worst.late]!, 3)} ms by ${way(worst.late)}: ${round(time, 3)} ms or ${round(msToSamples(time, wired.rate), 1)} samples at ${rateName(wired.rate)} apart. Summed, the first null lies at ${Math.round(firstNull(time))} Hz.${more} It only matters where both are heard together.`,
+    },
+    {
+      terminals: pairs.flatMap(({ early, late }) => [terminalOf(wiring, early), terminalOf(wiring, late)]),
+      devices: [wired.device.id],
+    },
+  );
+}

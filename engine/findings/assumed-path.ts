@@ -1,0 +1,131 @@
+/** F23: wanted feeds whose running time rests on numbers that nobody took from a sheet, a standard or a measurement. */
+import { CABLES } from "../catalog/cables.ts";
+import type { Delay } from "../model/device-type.ts";
+import { arrivesAt } from "../trace/owners.ts";
+import type { TypeLayout } from "../wiring/layout.ts";
+import { Edge, type Wiring } from "../wiring/wiring.ts";
+import { counted, listOf } from "./describe.ts";
+import { plannedFeeds, wantsOf } from "./feeds.ts";
+import { found, type Check } from "./finding.ts";
+import { once } from "./once.ts";
+
+export const assumedPath: Check = {
+  id: "assumed-path",
+  about: "wanted feeds whose delay rests on assumed numbers",
+  run: ({ wiring, arrivals }) => {
+    const wanted = plannedFeeds(wiring).filter(
+      ({ want, terminal }) => want !== null && arrivesAt(wiring, arrivals, terminal),
+    );
+    const assumed = new Assumed(wiring);
+    const resting = wanted.filter(({ terminal }) => assumed.reaches(terminal));
+    if (resting.length === 0) return [];
+    const devices = [...assumed.devices].map((index) => wiring.devices[index]!);
+    const types = new Set(devices.map(({ fabric }) => fabric.layout.type.name));
+    const kinds = [...assumed.cables].map((index) => CABLES[wiring.plugs.cables[index]!.cable.kind].name);
+    const whose = [
+      devices.length === 0
+        ? ""
+        : `${listOf(devices.map(({ device }) => device.name))} (${counted(types.size, "device type")})`,
+      kinds.length === 0 ? "" : `the delay per metre of ${listOf([...new Set(kinds)])}`,
+    ].filter((part) => part !== "");
+    return [
+      found(
+        {
+          id: "assumed-path",
+          check: "assumed-path",
+          severity: "note",
+          title: `${resting.length} of ${counted(wanted.length, "wanted feed")} ${wanted.length === 1 ? "rests" : "rest"} on assumed delays`,
+          reason: `Assumed numbers stand in ${whose.join(", and in ")}. Put in those of the makers' sheets before you rely on the times.`,
+        },
+        { devices: devices.map(({ device }) => device.id), wants: wantsOf(resting) },
+      ),
+    ];
+  },
+};
+
+const isAssumed = (delay: Delay | undefined): boolean => delay?.provenance === "assumed";
+
+/** For each terminal of a layout whether a time of its own, conversion or sending or receiving, is assumed. */
+const ownTimes = once(({ spans, size }: TypeLayout): Uint8Array => {
+  const own = new Uint8Array(size);
+  for (const span of spans) {
+    const assumed =
+      (span.side === "jack" && isAssumed(span.bank.convert)) ||
+      (span.side === "send" && isAssumed(span.port.sendDelay)) ||
+      (span.side === "receive" && isAssumed(span.port.receiveDelay));
+    if (assumed) own.fill(1, span.start, span.start + span.count);
+  }
+  return own;
+});
+
+/** The terminals of which a time is counted as a signal leaves them, not as it comes in. */
+const leavingTimes = once(({ spans, size }: TypeLayout): Uint8Array => {
+  const leaving = new Uint8Array(size);
+  for (const span of spans) {
+    if (span.side === "send" || (span.side === "jack" && span.bank.direction === "in")) {
+      leaving.fill(1, span.start, span.start + span.count);
+    }
+  }
+  return leaving;
+});
+
+const UNSEEN = 0;
+const SURE = 1;
+const RESTS = 2;
+
+/** Walks up from wanted jacks, each terminal once, and notes whose numbers are assumed. Agrees with the traces' parts. */
+class Assumed {
+  readonly devices = new Set<number>();
+  readonly cables = new Set<number>();
+  readonly #seen: Uint8Array;
+  readonly #wiring: Wiring;
+  constructor(wiring: Wiring) {
+    this.#wiring = wiring;
+    this.#seen = new Uint8Array(wiring.size);
+  }
+
+  /** Whether a part of the way to the terminal is assumed. */
+  reaches(target: number): boolean {
+    const { feeder } = this.#wiring;
+    const path: number[] = [];
+    let at = target;
+    while (this.#seen[at] === UNSEEN && feeder[at]! >= 0) {
+      path.push(at);
+      at = feeder[at]!;
+    }
+    let rests = this.#seen[at] === RESTS;
+    for (const terminal of path.reverse()) {
+      if (this.#step(terminal)) rests = true;
+      this.#seen[terminal] = rests ? RESTS : SURE;
+    }
+    return rests;
+  }
+
+  /** Whether a part of the step into a terminal is assumed: what its feeder adds in leaving, the way, its own. */
+  #step(terminal: number): boolean {
+    const { feeder, edge, setting, devices, deviceOf, plugs } = this.#wiring;
+    const to = devices[deviceOf[terminal]!]!;
+    const from = devices[deviceOf[feeder[terminal]!]!]!;
+    const [near, far] = [feeder[terminal]! - from.base, terminal - to.base];
+    let assumed = false;
+    const note = (device: number): void => {
+      this.devices.add(device);
+      assumed = true;
+    };
+    const leaving = leavingTimes(from.fabric.layout)[near] === 1;
+    if (leaving && ownTimes(from.fabric.layout)[near] === 1) note(from.index);
+    const entering = leavingTimes(to.fabric.layout)[far] === 0;
+    if (entering && ownTimes(to.fabric.layout)[far] === 1) note(to.index);
+    if (edge[terminal] === Edge.cable) {
+      const { cable } = plugs.cables[setting[terminal]!]!;
+      if (cable.length !== undefined && CABLES[cable.kind].provenance === "assumed") {
+        this.cables.add(setting[terminal]!);
+        assumed = true;
+      }
+    } else if (from === to) {
+      const rule = to.fabric.rule[far]!;
+      if (rule >= 0 && isAssumed(to.fabric.rules[rule]!.delay)) note(to.index);
+    }
+    return assumed;
+  }
+}

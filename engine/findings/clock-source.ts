@@ -1,0 +1,143 @@
+/** F16: devices that follow each other's clock in a circle, and devices that follow a port where no clock arrives. */
+import { CLOCK_LOOP, clockSetting, followed, FREE_RUNNING, NO_CLOCK } from "../wiring/clock.ts";
+import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import { terminalOf } from "../trace/terminal.ts";
+import { endDevices, inClockLoop } from "./clock-mismatch.ts";
+import { listOf } from "./describe.ts";
+import { darkFeeds, feedNames, stoppedAt, wantsOf, type Feed } from "./feeds.ts";
+import { found, type Analysed, type Check, type Finding } from "./finding.ts";
+import { gather } from "./once.ts";
+
+export const clockSource: Check = {
+  id: "clock-source",
+  about: "a circle of word clocks, or a port that is followed and brings none",
+  run: (rig) => [
+    ...loops(rig),
+    ...rig.wiring.devices.flatMap((wired) => (wired ? nothingThere(rig.wiring, wired) : [])),
+  ],
+};
+
+/** The device whose clock a device takes over a cable; null where it leads, has none or nothing comes. */
+function follows(wiring: Wiring, index: number): number | null {
+  const wired = wiring.devices[index];
+  if (!wired) return null;
+  const setting = clockSetting(wired);
+  return setting === "internal" || setting === "none" ? null : followed(wired, wiring.plugs, setting);
+}
+
+function loops(rig: Analysed): Finding[] {
+  const { wiring } = rig;
+  const { circles, circleOf } = circlesOf(wiring);
+  if (circles.length === 0) return [];
+  const dark = new Map<number, Feed[]>();
+  for (const [index, terminals] of stoppedAt(rig)) {
+    const plugged = wiring.plugs.cables[index]!;
+    if (!inClockLoop(wiring, plugged)) continue;
+    const end = endDevices(plugged)!.find((device) => circleOf.has(device.index))!;
+    for (const terminal of terminals) {
+      for (const feed of darkFeeds(rig).get(terminal) ?? []) gather(dark, circleOf.get(end.index)!, feed);
+    }
+  }
+  return circles.map((circle, n) => {
+    const names = circle.map((index) => wiring.devices[index]!.device.name);
+    const feeds = dark.get(n) ?? [];
+    const behind = [...circleOf].filter(([index, at]) => at === n && !circle.includes(index));
+    const more =
+      behind.length === 0
+        ? ""
+        : ` ${listOf(behind.map(([index]) => wiring.devices[index]!.device.name))} ${behind.length === 1 ? "follows" : "follow"} it.`;
+    const lost = feeds.length === 0 ? "" : ` Dark: ${feedNames(wiring, feeds)}.`;
+    return found(
+      {
+        id: `clock-source:loop:${[...circle.map((index) => wiring.devices[index]!.device.id)].sort()[0]!}`,
+        check: "clock-source",
+        severity: "error",
+        title: `A clock loop: ${listOf(names)} ${names.length === 1 ? "follows itself" : "follow each other"}`,
+        reason: `${[...names, names[0]!].join(" follows ")}. None of them leads, so no digital signal passes between them.${more}${lost}`,
+      },
+      {
+        terminals: feeds.map(({ terminal }) => terminalOf(wiring, terminal)),
+        devices: [...circle, ...behind.map(([index]) => index)].map(
+          (index) => wiring.devices[index]!.device.id,
+        ),
+        cables: circle.map((index) => {
+          const wired = wiring.devices[index]!;
+          return wiring.plugs.ofPort(index, clockSetting(wired) as never)!.cable.cable.id;
+        }),
+        wants: wantsOf(feeds),
+      },
+    );
+  });
+}
+
+interface Circles {
+  /** Each from its first device in the show on, every one followed by the one that it follows. */
+  readonly circles: readonly (readonly number[])[];
+  /** For each device whose clock comes to nothing in a circle, which one. */
+  readonly circleOf: ReadonlyMap<number, number>;
+}
+
+function circlesOf(wiring: Wiring): Circles {
+  const circles: number[][] = [];
+  const circleOf = new Map<number, number>();
+  wiring.devices.forEach((_, start) => {
+    if (wiring.leaders[start] !== CLOCK_LOOP) return;
+    const path: number[] = [];
+    const placeOf = new Map<number, number>();
+    let at = start;
+    while (!circleOf.has(at) && !placeOf.has(at)) {
+      placeOf.set(at, path.length);
+      path.push(at);
+      at = follows(wiring, at)!;
+    }
+    const from = placeOf.get(at);
+    if (from !== undefined) {
+      const circle = path.slice(from);
+      const lowest = circle.indexOf(Math.min(...circle));
+      circles.push([...circle.slice(lowest), ...circle.slice(0, lowest)]);
+      for (const index of circle) circleOf.set(index, circles.length - 1);
+    }
+    for (const index of path) circleOf.set(index, circleOf.get(at)!);
+  });
+  return { circles, circleOf };
+}
+
+/** A device in use whose followed port brings no clock, while another of its ports is plugged and waits for one. */
+function nothingThere(wiring: Wiring, wired: WiredDevice): Finding[] {
+  const { device, fabric, index } = wired;
+  const setting = clockSetting(wired);
+  if (!device.powered || setting === "internal" || setting === "none") return [];
+  if (wiring.leaders[index] !== FREE_RUNNING) return [];
+  const next = follows(wiring, index);
+  if (next !== null && wiring.leaders[next] !== NO_CLOCK) return [];
+  const { ports } = fabric.layout.type;
+  const plugged = ports.filter(
+    ({ id }) => id !== setting && (wiring.plugs.ofPort(index, id)?.far?.device.device.powered ?? false),
+  );
+  if (plugged.length === 0) return [];
+  const port = ports.find(({ id }) => id === setting)?.name ?? setting;
+  return [
+    found(
+      {
+        id: `clock-source:nothing:${device.id}`,
+        check: "clock-source",
+        severity: "warning",
+        title: `${device.name} follows ${port}, where no clock arrives`,
+        reason: `${whyNone(wiring, wired, next)} ${listOf(plugged.map(({ name }) => name))} ${plugged.length === 1 ? "is" : "are"} plugged in, and digital signals pass there only in step.`,
+      },
+      { devices: [device.id] },
+    ),
+  ];
+}
+
+function whyNone(wiring: Wiring, wired: WiredDevice, next: number | null): string {
+  if (next !== null) return `${wiring.devices[next]!.device.name} at the far end has no word clock.`;
+  const setting = clockSetting(wired);
+  const port = wired.fabric.layout.type.ports.find(({ id }) => id === setting);
+  if (!port) return `${wired.device.name} has no port “${setting}”.`;
+  const plug = wiring.plugs.ofPort(wired.index, port.id);
+  if (!plug) return `Nothing is plugged in ${port.name}.`;
+  if (!plug.far) return `The cable in ${port.name} joins nothing.`;
+  if (!plug.far.device.device.powered) return `${plug.far.device.device.name} at the far end is off.`;
+  return `That link carries no clock.`;
+}

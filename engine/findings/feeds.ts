@@ -1,0 +1,97 @@
+/** The feeds that a show plans: each want at its jack, each source in the channel that is to carry it. */
+import type { DeviceId, WantId } from "../model/ids.ts";
+import type { Show } from "../model/show.ts";
+import { arrivesAt, ownerIndex } from "../trace/owners.ts";
+import { LOOP } from "../trace/arrivals.ts";
+import { findTerminal, fullName } from "../trace/terminal.ts";
+import { State, type Wiring } from "../wiring/wiring.ts";
+import type { Analysed } from "./finding.ts";
+import { gather, once } from "./once.ts";
+
+export interface Feed {
+  readonly terminal: number;
+  readonly name: string;
+  readonly want: WantId | null;
+}
+
+export const plannedFeeds = once((wiring: Wiring): readonly Feed[] => {
+  const { show } = wiring;
+  const feeds: Feed[] = [];
+  for (const want of show.wants) {
+    const terminal = findTerminal(wiring, want.to);
+    if (terminal !== null) feeds.push({ terminal, name: want.name, want: want.id });
+  }
+  for (const { console: device, group, number, name, source } of show.channels) {
+    if (source === undefined) continue;
+    const terminal = findTerminal(wiring, { device, group, number });
+    if (terminal !== null) feeds.push({ terminal, name, want: null });
+  }
+  return feeds;
+});
+
+/** The console whose work a feed is: for a channel the one that it lies in, for a jack its owner; −1 for none. */
+export const consoleOf = ({ wiring, arrivals }: Analysed, { terminal, want }: Feed): number =>
+  want === null ? wiring.deviceOf[terminal]! : ownerIndex(wiring, arrivals, terminal);
+
+/** The planned feeds that are dark, by the terminal where their traces stop; those in a loop are left out. */
+export const darkFeeds = once((rig: Analysed): ReadonlyMap<number, readonly Feed[]> => {
+  const dark = new Map<number, Feed[]>();
+  for (const feed of plannedFeeds(rig.wiring)) {
+    if (arrivesAt(rig.wiring, rig.arrivals, feed.terminal)) continue;
+    const root = rig.arrivals.root[feed.terminal]!;
+    if (root !== LOOP) gather(dark, root, feed);
+  }
+  return dark;
+});
+
+/** The terminals at which signals stop for rate or clock, by the cable's index in the show. */
+export const stoppedAt = once(({ wiring }: Analysed): ReadonlyMap<number, readonly number[]> => {
+  const { state, setting, size } = wiring;
+  const stopped = new Map<number, number[]>();
+  for (let terminal = 0; terminal < size; terminal++) {
+    if (state[terminal] === State.mismatch) gather(stopped, setting[terminal]!, terminal);
+  }
+  return stopped;
+});
+
+/** Names the first few feeds and counts the rest. */
+export function feedNames(wiring: Wiring, feeds: readonly Feed[]): string {
+  const shown = feeds.slice(0, 6).map(({ name, terminal }) => {
+    const jack = fullName(wiring, terminal);
+    return name === jack || name === "" ? jack : `${name} (${jack})`;
+  });
+  const rest = feeds.length - shown.length;
+  return rest > 0 ? `${shown.join(", ")} and ${rest} more` : shown.join(", ");
+}
+
+export const wantsOf = (feeds: readonly Feed[]): readonly WantId[] =>
+  feeds.flatMap(({ want }) => (want === null ? [] : [want]));
+
+/** The terminal that each want or channel of the show is to come from, by the terminal where it is to arrive. */
+export const wantedRoots = once((wiring: Wiring): ReadonlyMap<number, number> => {
+  const { show } = wiring;
+  const roots = new Map<number, number>();
+  const sources = sourcesById(show);
+  for (const { console: device, group, number, source } of show.channels) {
+    const at = source === undefined ? undefined : sources.get(source)?.at;
+    const terminal = findTerminal(wiring, { device, group, number });
+    const root = at && findTerminal(wiring, at);
+    if (terminal !== null && root !== null && root !== undefined) roots.set(terminal, root);
+  }
+  for (const { to, from } of show.wants) {
+    const terminal = findTerminal(wiring, to);
+    const root = from && findTerminal(wiring, from);
+    if (terminal !== null && root !== null && root !== undefined) roots.set(terminal, root);
+  }
+  return roots;
+});
+
+export const sourcesById = once(
+  ({ sources }: Show) => new Map(sources.map((source) => [source.id as string, source])),
+);
+
+/** The devices of terminals, each once. */
+export const devicesAt = (wiring: Wiring, terminals: readonly number[]): readonly DeviceId[] =>
+  [...new Set(terminals.map((terminal) => wiring.deviceOf[terminal]!))].map(
+    (index) => wiring.devices[index]!.device.id,
+  );

@@ -1,0 +1,108 @@
+/** F21: names and tags that stand on two things at once, and cables without a tag. */
+import type { Cable, Device, Show, Source } from "../model/show.ts";
+import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
+import type { Wiring } from "../wiring/wiring.ts";
+import { counted, deviceName, endName, listOf } from "./describe.ts";
+import { found, type Check, type Finding } from "./finding.ts";
+import { gather } from "./once.ts";
+
+export const labels: Check = {
+  id: "labels",
+  about: "a tag or name on two things, or a cable without a tag",
+  run: ({ wiring }) => {
+    const { show } = wiring;
+    return [
+      ...doubles(show.cables, ({ tag }) => tag).map((cables) => sameTag(wiring, cables)),
+      ...doubles(show.devices, ({ name }) => name).map(sameDeviceName),
+      ...doubles(show.sources, ({ name }) => name).map((sources) => sameSourceName(wiring, sources)),
+      ...untagged(wiring),
+    ];
+  },
+};
+
+/** As the crew reads a label: neither case nor space around it tells two of them apart. */
+export const reads = (label: string): string => label.trim().toLowerCase();
+
+/** The records that share a label with another one, label by label. */
+function doubles<Labelled>(
+  records: readonly Labelled[],
+  label: (record: Labelled) => string,
+): readonly (readonly Labelled[])[] {
+  const byLabel = new Map<string, Labelled[]>();
+  for (const record of records)
+    if (reads(label(record)) !== "") gather(byLabel, reads(label(record)), record);
+  return [...byLabel.values()].filter(({ length }) => length > 1);
+}
+
+const says = (key: string, title: string, reason: string): Parameters<typeof found>[0] => ({
+  id: `labels:${key}`,
+  check: "labels",
+  severity: "warning",
+  title,
+  reason,
+});
+
+function sameTag(wiring: Wiring, cables: readonly Cable[]): Finding {
+  const tag = cables[0]!.tag.trim();
+  const runs = cables.map(({ ends }) => `from ${endName(wiring, ends[0])} to ${endName(wiring, ends[1])}`);
+  return found(
+    says(
+      `cable:${reads(tag)}`,
+      `${cables.length} cables bear the tag ${tag}`,
+      `They run ${listOf(runs)}. Who pulls ${tag} can't tell which.`,
+    ),
+    { cables: cables.map(({ id }) => id) },
+  );
+}
+
+function sameDeviceName(devices: readonly Device[]): Finding {
+  const name = devices[0]!.name.trim();
+  return found(
+    says(
+      `device:${reads(name)}`,
+      `${devices.length} devices are called ${name}`,
+      "Papers and findings can't tell them apart.",
+    ),
+    { devices: devices.map(({ id }) => id) },
+  );
+}
+
+function sameSourceName(wiring: Wiring, sources: readonly Source[]): Finding {
+  const name = sources[0]!.name.trim();
+  const jacks = sources.map(({ at }) => findTerminal(wiring, at));
+  const where = sources.map(({ at }, n) =>
+    jacks[n] === null ? deviceName(wiring, at.device) : fullName(wiring, jacks[n]!),
+  );
+  return found(
+    says(
+      `source:${reads(name)}`,
+      `${sources.length} sources are called ${name}`,
+      `They stand at ${listOf(where)}; on an input list they read the same.`,
+    ),
+    {
+      terminals: jacks.flatMap((jack) => (jack === null ? [] : [terminalOf(wiring, jack)])),
+      devices: [...new Set(sources.map(({ at }) => at.device))],
+    },
+  );
+}
+
+export const untaggedCables = ({ cables }: Show): readonly Cable[] =>
+  cables.filter(({ tag }) => tag.trim() === "");
+
+function untagged(wiring: Wiring): Finding[] {
+  const cables = untaggedCables(wiring.show);
+  if (cables.length === 0) return [];
+  const runs = cables.map(({ ends }) => `${endName(wiring, ends[0])} to ${endName(wiring, ends[1])}`);
+  return [
+    found(
+      {
+        id: "labels:untagged",
+        check: "labels",
+        severity: "note",
+        title: `${counted(cables.length, "cable")} ${cables.length === 1 ? "bears" : "bear"} no tag`,
+        reason: `${listOf(runs)}. Worksheets and faults name cables by their tags.`,
+      },
+      { cables: cables.map(({ id }) => id) },
+    ),
+  ];
+}

@@ -1,0 +1,151 @@
+/** F18 and F19: mixes that don't fit the buses they lie on, and members that their section doesn't take. */
+import type { MixSection } from "../model/device-type.ts";
+import type { Mix, MixMember } from "../model/show.ts";
+import { findTerminal, ranges, terminalOf } from "../trace/terminal.ts";
+import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import { counted, listOf } from "./describe.ts";
+import { found, type Check, type Finding } from "./finding.ts";
+import { gather } from "./once.ts";
+
+/** The section of the mix engine that a mix lies in; null where the show doesn't have it, which check F14 tells. */
+export function sectionOf(
+  wiring: Wiring,
+  { console: desk, group }: Mix,
+): { readonly wired: WiredDevice; readonly section: MixSection } | null {
+  const wired = wiring.devices[wiring.indexOf.get(desk) ?? -1];
+  const span = wired?.fabric.layout.sources.get(group) ?? wired?.fabric.layout.destinations.get(group);
+  return wired && span?.side === "bus" ? { wired, section: span.section } : null;
+}
+
+const mixName = ({ name, group, first }: Mix): string =>
+  name ? `“${name}”` : `the mix on ${group} ${first}`;
+
+export const busUse: Check = {
+  id: "bus-use",
+  about: "two mixes on one bus, or a stereo mix across two pairs",
+  run: ({ wiring }) => {
+    const onBus = new Map<string, Mix>();
+    return wiring.show.mixes.flatMap((mix): Finding[] => {
+      const place = sectionOf(wiring, mix);
+      // A direct out and a channel take no mix at all, which check F19 tells.
+      if (!place || place.section.role === "direct" || place.section.role === "channel") return [];
+      const earlier = new Set<Mix>();
+      const shared: number[] = [];
+      for (let bus = mix.first; bus < mix.first + mix.width; bus++) {
+        const key = `${mix.console}:${mix.group}:${bus}`;
+        const taken = onBus.get(key);
+        if (!taken) onBus.set(key, mix);
+        else {
+          earlier.add(taken);
+          shared.push(bus);
+        }
+      }
+      return [
+        ...(earlier.size > 0 ? [twice(wiring, place, mix, [...earlier], shared)] : []),
+        ...(mix.width === 2 && mix.first % 2 === 0 ? [misaligned(wiring, place, mix)] : []),
+      ];
+    });
+  },
+};
+
+type PlaceOfMix = NonNullable<ReturnType<typeof sectionOf>>;
+
+function busesAt(wiring: Wiring, mix: Mix, buses: readonly number[]): Finding["terminals"] {
+  return buses.flatMap((number) => {
+    const bus = findTerminal(wiring, { device: mix.console, group: mix.group, number });
+    return bus === null ? [] : [terminalOf(wiring, bus)];
+  });
+}
+
+function twice(
+  wiring: Wiring,
+  { wired, section }: PlaceOfMix,
+  mix: Mix,
+  earlier: readonly Mix[],
+  shared: readonly number[],
+): Finding {
+  const where = `${wired.device.name} ${section.name} ${ranges(shared)}`;
+  const names = [...earlier, mix].map(mixName);
+  return found(
+    {
+      id: `bus-use:twice:${mix.id}`,
+      check: "bus-use",
+      severity: "error",
+      title: `${listOf(names)} lie on one bus: ${where}`,
+      reason: `A bus carries one mix; there the members of ${listOf(names)} are all summed.`,
+    },
+    { terminals: busesAt(wiring, mix, shared), devices: [wired.device.id] },
+  );
+}
+
+/** That buses pair odd with even, 1–2, 3–4 and so on, is common practice. */
+function misaligned(wiring: Wiring, { wired, section }: PlaceOfMix, mix: Mix): Finding {
+  const { first } = mix;
+  return found(
+    {
+      id: `bus-use:pair:${mix.id}`,
+      check: "bus-use",
+      severity: "error",
+      title: `${mixName(mix)} is stereo across two pairs: ${wired.device.name} ${section.name} ${first}–${first + 1}`,
+      reason: `Buses pair odd with even: ${first - 1}–${first} and ${first + 1}–${first + 2}. A stereo mix starts on an odd one.`,
+    },
+    { terminals: busesAt(wiring, mix, [first, first + 1]), devices: [wired.device.id] },
+  );
+}
+
+/** Members that exist and that the mix's section doesn't take. A direct out takes its own channel and no other. */
+export function refusedMembers(wiring: Wiring, mix: Mix): readonly MixMember[] {
+  const place = sectionOf(wiring, mix);
+  if (!place) return [];
+  const { wired, section } = place;
+  const { destinations, sources } = wired.fabric.layout;
+  return mix.members.filter(({ group, number }) => {
+    const span = destinations.get(group) ?? sources.get(group);
+    // What doesn't exist is told by check F14.
+    if (span?.side !== "bus" || number < 1 || number > span.count) return false;
+    if (!section.from.includes(group)) return true;
+    return section.role === "direct" && number !== mix.first;
+  });
+}
+
+export const mixMemberRefused: Check = {
+  id: "mix-member-refused",
+  about: "a mix with a member that its section doesn't take",
+  run: ({ wiring }) =>
+    wiring.show.mixes.flatMap((mix): Finding[] => {
+      const refused = refusedMembers(wiring, mix);
+      if (refused.length === 0) return [];
+      const { wired, section } = sectionOf(wiring, mix)!;
+      const sections = new Map(
+        (wired.fabric.layout.type.mixer?.sections ?? []).map((each) => [each.id, each]),
+      );
+      const numbers = new Map<string, number[]>();
+      for (const { group, number } of refused) gather(numbers, sections.get(group)?.name ?? group, number);
+      const names = [...numbers].map(([name, list]) => `${name} ${ranges(list)}`);
+      const takes = section.from.map((group) => sections.get(group)?.name ?? group);
+      return [
+        found(
+          {
+            id: `mix-member-refused:${mix.id}`,
+            check: "mix-member-refused",
+            severity: "error",
+            title: `${mixName(mix)} can't take ${listOf(names)} of ${wired.device.name}`,
+            reason: `${rule(section, takes)} ${counted(refused.length, "member")} of ${mix.members.length} ${refused.length === 1 ? "is" : "are"} silent there.`,
+          },
+          {
+            terminals: [...busesAt(wiring, mix, [mix.first])],
+            devices: [wired.device.id],
+          },
+        ),
+      ];
+    }),
+};
+
+/** Matrices fed from mains and mixes only, never straight from a channel, is common practice. */
+function rule(section: MixSection, takes: readonly string[]): string {
+  if (section.role === "channel") return "A channel takes its input and no mix.";
+  if (section.role === "direct") return "A direct out takes its own channel and nothing else.";
+  if (takes.length === 0) return `${section.name} takes nothing through the mixer.`;
+  const never = section.role === "matrix" ? ", never a channel directly" : "";
+  return `${section.name} takes ${listOf(takes)} only${never}.`;
+}
