@@ -375,12 +375,15 @@ function stage(builder: Builder, number: number, size: StageSize): void {
   }
   const racks: DeviceId[] = [];
   for (let n = 0; n < size.racks; n++) {
+    const last = racks.at(-1);
     const rack = builder.device(name(`rack ${n + 1}`), "rack-48", {
-      routing: [set("out", 1, 24, "in", 25), set("out", 25, 24, "in", 1)],
+      routing: [set("out", 1, 24, "in", last ? 25 : 1), set("out", 25, 24, "in", 1)],
     });
-    builder.cable([boxes[n % boxes.length]!, "out", 1], [rack, "in", 1], 24);
-    const last = racks.at(-1) ?? boxes.at(-1)!;
-    builder.cable([last, "out", racks.length > 0 ? 25 : 1], [rack, "in", 25], 24);
+    // The first racks stand behind one box each; what is left stands behind the rack before it.
+    const feed: readonly [DeviceId, string, number] =
+      n < boxes.length ? [boxes[n]!, "out", 1] : [last!, "out", 1];
+    builder.cable(feed, [rack, "in", 1], 24);
+    if (last) builder.cable([last, "out", 25], [rack, "in", 25], 24);
     racks.push(rack);
   }
   for (let n = 0; n < size.breakouts; n++) {

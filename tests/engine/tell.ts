@@ -71,6 +71,8 @@ function tellStep(show: Show, step: Step): string {
   switch (step.kind) {
     case "cable":
       return `${to}: cable ${step.cable}${time}`;
+    case "streamed":
+      return `${to}: stream ${step.stream}${time}`;
     case "patched":
       return `${to}: set ${tellSetting(step.assignment)}${time}`;
     case "wired":
@@ -113,6 +115,19 @@ export class Bench {
   }
   trace(name: string): Trace {
     return traceOf(this.wiring, this.at(name));
+  }
+  /** The traces of all output jacks of one device. */
+  outputs(device: string): readonly Trace[] {
+    const banks = this.show.types.flatMap(({ id, banks: each }) =>
+      this.show.devices.some((owner) => owner.id === device && owner.type === id) ? each : [],
+    );
+    const outs = new Set<string>(banks.filter(({ direction }) => direction === "out").map(({ id }) => id));
+    const traces: Trace[] = [];
+    for (let at = 0; at < this.wiring.size; at++) {
+      const terminal = terminalOf(this.wiring, at);
+      if (terminal.device === device && outs.has(terminal.group)) traces.push(traceOf(this.wiring, at));
+    }
+    return traces;
   }
   /** `House Local out 1–8: one owner, House`: every block of a device's output jacks. */
   blocks(device: string): readonly string[] {

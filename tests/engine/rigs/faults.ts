@@ -181,3 +181,18 @@ export const R54: Rig = {
     sources: ["Eight: odd.in.8", "Three: odd.in.3"],
   }),
 };
+
+/**
+ * R55: a breakout whose stage link comes from a console that the show has lost, handed on to a second one.
+ *
+ *     (console gone) stage ──S1── stage Near stage-thru ──S2── stage Far
+ */
+export const R55: Rig = {
+  show: rig({
+    devices: {
+      near: { name: "Near", type: "breakout-16", mode: "stage-first", clock: "internal" },
+      far: { name: "Far", type: "breakout-16", mode: "stage-later", position: 2 },
+    },
+    cables: ["S1: lost.stage - near.stage, digital-110", "S2: near.stage-thru - far.stage, digital-110"],
+  }),
+};

@@ -1,6 +1,6 @@
 import type { Rig } from "../tell.ts";
 import { rig } from "./build.ts";
-import { AMPLIFIER, CABINET, EIGHT_BY_EIGHT } from "./types.ts";
+import { AMPLIFIER, CABINET, EIGHT_BY_EIGHT, SLOW } from "./types.ts";
 
 /**
  * R33: a passive split feeds two boxes. The signal branches at the split, again in each box, and through mixes.
@@ -208,5 +208,21 @@ export const R42: Rig = {
       cabinet: { name: "Cabinet", type: "cabinet" },
     },
     cables: ["X1: house.out.1 - amp.in.1", "S1: amp.out.1 - cabinet.in.1, 20 m, loudspeaker"],
+  }),
+};
+
+/**
+ * R56: delays in samples, at 48 and at 96 kHz.
+ *
+ *     Talk → in 1 Slow out 1 (48 kHz)     Sing → in 1 Quick out 1 (96 kHz)
+ */
+export const R56: Rig = {
+  show: rig({
+    types: [SLOW],
+    devices: {
+      slow: { name: "Slow", type: "slow", set: ["out 1 < in 1"] },
+      quick: { name: "Quick", type: "slow", rate: 96000, set: ["out 1 < in 1"] },
+    },
+    sources: ["Talk: slow.in.1", "Sing: quick.in.1"],
   }),
 };

@@ -124,3 +124,21 @@ export const CLOCKLESS = type("clockless", {
   rules: [carry("y", "x"), carry("x", "y"), wired("out", 1, "x", 1, 8)],
   clock: "none",
 });
+
+/** Runs through a processor: the rule itself takes 24 samples, and its jacks convert in samples as well. */
+export const SLOW = type("slow", {
+  banks: [
+    bank("in", "In", "in", 8, "XLR", "line", {
+      convert: { value: 48, unit: "samples", provenance: "maker's sheet" },
+    }),
+    bank("out", "Out", "out", 8, "XLR", "line", {
+      convert: { value: 0.5, unit: "ms", provenance: "measured" },
+    }),
+  ],
+  rules: [
+    {
+      ...patch(range("out", 1, 8), [range("in", 1, 8)], 1),
+      delay: { value: 24, unit: "samples", provenance: "measured" },
+    },
+  ],
+});
