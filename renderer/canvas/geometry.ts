@@ -308,25 +308,33 @@ export function cellRect(geometry: SpanGeometry, number: number): Rect {
   };
 }
 
-/** What neighbouring cells cover: one rectangle for each unbroken stretch of a row. */
-export function runRects(geometry: SpanGeometry, first: number, last: number): readonly Rect[] {
-  const rects: Rect[] = [];
+/** An unbroken stretch of a row, and the numbers of the cells in it. */
+export interface Stretch {
+  readonly first: number;
+  readonly last: number;
+  readonly rect: Rect;
+}
+
+/** Neighbouring cells, cut where a row ends or leaves its middle free. */
+export function stretchesOf(geometry: SpanGeometry, first: number, last: number): readonly Stretch[] {
+  const stretches: Stretch[] = [];
   const { perRow: inRow, middleGap } = geometry;
-  const stretch = middleGap > 0 ? inRow / 2 : inRow;
+  const longest = middleGap > 0 ? inRow / 2 : inRow;
   for (let start = first; start <= last;) {
-    const end = Math.min(last, Math.ceil(start / stretch) * stretch);
+    const end = Math.min(last, Math.ceil(start / longest) * longest);
     const from = cellRect(geometry, start);
     const to = cellRect(geometry, end);
-    rects.push({
-      x: from.x,
-      y: geometry.y + Math.floor((start - 1) / inRow) * ROW,
-      width: to.x + to.width - from.x,
-      height: CELL.height,
-    });
+    const y = geometry.y + Math.floor((start - 1) / inRow) * ROW;
+    const rect = { x: from.x, y, width: to.x + to.width - from.x, height: CELL.height };
+    stretches.push({ first: start, last: end, rect });
     start = end + 1;
   }
-  return rects;
+  return stretches;
 }
+
+/** What neighbouring cells cover. */
+export const runRects = (geometry: SpanGeometry, first: number, last: number): readonly Rect[] =>
+  stretchesOf(geometry, first, last).map(({ rect }) => rect);
 
 /** The span's blocks as the type has them, first to last, whatever the mode cuts. */
 export function spanBlocks(span: Span): readonly { readonly first: number; readonly last: number }[] {

@@ -1,0 +1,303 @@
+/** The rig on screen: places, devices and cables, at three depths of zoom. */
+import { useEffect, useId, useMemo, useRef, useState } from "react";
+import {
+  ConnectionMode,
+  ReactFlow,
+  ReactFlowProvider,
+  useReactFlow,
+  useStoreApi,
+  type EdgeTypes,
+  type NodeChange,
+  type NodeTypes,
+  type ReactFlowInstance,
+} from "@xyflow/react";
+import "@xyflow/react/dist/base.css";
+import "./canvas.css";
+import type { CableId, DeviceId, Point } from "#engine";
+import { app, useApp } from "../state/store.ts";
+import { CableEdge, type CableFlowEdge } from "./CableEdge.tsx";
+import { Controls } from "./Controls.tsx";
+import { DeviceNode } from "./DeviceNode.tsx";
+import { GRID } from "./geometry.ts";
+import { Legend } from "./Legend.tsx";
+import { LEAST_ZOOM, MOST_ZOOM } from "./level.ts";
+import { glide } from "./motion.ts";
+import { placeOfNode } from "./node-ids.ts";
+import { PlaceNode } from "./PlaceNode.tsx";
+import { Readout } from "./Readout.tsx";
+import { focusOf, spotAt } from "./aim.ts";
+import { useFlowElements, type FlowNode } from "./elements.ts";
+import { keyHandlers } from "./keyboard.ts";
+import { movesOf, type Moves } from "./moves.ts";
+import { noteZoom, NOTHING_MOVES, useLevel, view, type Hovered } from "./view.ts";
+import { pointingTeller, zoomFactor } from "./wheel.ts";
+import { WORDS } from "./words.ts";
+
+const NODE_TYPES: NodeTypes = { device: DeviceNode, place: PlaceNode };
+const EDGE_TYPES: EdgeTypes = { cable: CableEdge };
+const SNAP: [number, number] = [GRID, GRID];
+const FIT = { padding: 0.04, maxZoom: 1 } as const;
+const MULTI_KEYS = ["Shift", "Meta", "Control"];
+
+export function Canvas() {
+  return (
+    <ReactFlowProvider>
+      <Rig />
+    </ReactFlowProvider>
+  );
+}
+
+function Rig() {
+  const root = useRef<HTMLDivElement>(null);
+  const help = useId();
+  const flow = useReactFlow<FlowNode, CableFlowEdge>();
+  const { nodes, edges } = useFlowElements();
+  const level = useLevel();
+  const someLit = useApp((state) => state.lit.devices.size > 0 || state.lit.cables.size > 0);
+  const [keys] = useState(() => keyHandlers(flow));
+  const [drag] = useState(dragHandlers);
+  const pointer = useMemo(() => pointerHandlers(flow), [flow]);
+  useZoomLevel();
+  useWheel(root);
+  useReveal();
+
+  return (
+    <div
+      ref={root}
+      className="canvas"
+      role="application"
+      aria-label={WORDS.canvas}
+      aria-describedby={help}
+      tabIndex={0}
+      data-some-lit={someLit || undefined}
+      data-depth={level.depth}
+      style={{ "--u": level.unit } as React.CSSProperties}
+      {...keys}
+      {...pointer.root}
+    >
+      <p id={help} className="visually-hidden">
+        {WORDS.help}
+      </p>
+      <ReactFlow
+        nodes={nodes}
+        edges={edges}
+        nodeTypes={NODE_TYPES}
+        edgeTypes={EDGE_TYPES}
+        onNodesChange={drag.onChanges}
+        onNodeDragStart={drag.onStart}
+        onNodeDragStop={drag.onStop}
+        onSelectionDragStart={drag.onSelectionStart}
+        onSelectionDragStop={drag.onStop}
+        onNodeClick={pointer.onNodeClick}
+        onNodeDoubleClick={pointer.onNodeDoubleClick}
+        onEdgeClick={pointer.onEdgeClick}
+        onPaneClick={pointer.onPaneClick}
+        onMoveStart={pointer.onMoveStart}
+        onlyRenderVisibleElements
+        connectionMode={ConnectionMode.Loose}
+        nodesConnectable={false}
+        edgesFocusable={false}
+        disableKeyboardA11y
+        elevateNodesOnSelect={false}
+        deleteKeyCode={null}
+        multiSelectionKeyCode={MULTI_KEYS}
+        nodeDragThreshold={3}
+        snapToGrid
+        snapGrid={SNAP}
+        minZoom={LEAST_ZOOM}
+        maxZoom={MOST_ZOOM}
+        panOnScroll
+        zoomOnScroll={false}
+        zoomOnPinch
+        zoomOnDoubleClick={false}
+        fitView
+        fitViewOptions={FIT}
+        proOptions={{ hideAttribution: true }}
+      />
+      <Controls />
+      <Legend />
+      <Readout />
+    </div>
+  );
+}
+
+/** Depth and size of text follow the zoom, and change only where a step of it is passed. */
+function useZoomLevel(): void {
+  const flow = useStoreApi();
+  useEffect(() => {
+    noteZoom(flow.getState().transform[2]);
+    return flow.subscribe(({ transform }, before) => {
+      if (transform[2] !== before.transform[2]) noteZoom(transform[2]);
+    });
+  }, [flow]);
+}
+
+/** A mouse wheel zooms about the pointer; two fingers on a trackpad pan and pinch, which the library does itself. */
+function useWheel(root: React.RefObject<HTMLDivElement | null>): void {
+  const flow = useReactFlow();
+  useEffect(() => {
+    const element = root.current;
+    if (!element) return;
+    const tell = pointingTeller();
+    const onWheel = (event: WheelEvent): void => {
+      if (!(event.target instanceof Element) || !event.target.closest(".react-flow")) return;
+      if (event.ctrlKey || tell(event as WheelEvent & { wheelDeltaY?: number }) === "trackpad") return;
+      event.preventDefault();
+      event.stopPropagation();
+      const { x, y, zoom } = flow.getViewport();
+      const next = Math.min(MOST_ZOOM, Math.max(LEAST_ZOOM, zoom * zoomFactor(event)));
+      const { left, top } = element.getBoundingClientRect();
+      const [px, py] = [event.clientX - left, event.clientY - top];
+      const grown = next / zoom;
+      void flow.setViewport({ x: px - (px - x) * grown, y: py - (py - y) * grown, zoom: next });
+    };
+    element.addEventListener("wheel", onWheel, { capture: true, passive: false });
+    return () => element.removeEventListener("wheel", onWheel, { capture: true });
+  }, [flow, root]);
+}
+
+/** Goes where the store says, and fits another show when it is opened. */
+function useReveal(): void {
+  const flow = useReactFlow();
+  const reveal = useApp((state) => state.reveal);
+  const show = useApp((state) => state.show.id);
+  const shown = useRef(show);
+  useEffect(() => {
+    if (shown.current === show) return;
+    shown.current = show;
+    view.setState({ cursor: null, hovered: null, moving: NOTHING_MOVES });
+    // The library takes the new nodes in after this effect.
+    const frame = requestAnimationFrame(() => void flow.fitView(FIT));
+    return () => cancelAnimationFrame(frame);
+  }, [flow, show]);
+  useEffect(() => {
+    if (!reveal) return;
+    const nodes = reveal.devices.map((id) => ({ id }));
+    void flow.fitView({ nodes, padding: 0.1, maxZoom: 1.3, ...glide(320) });
+  }, [flow, reveal]);
+}
+
+/** Moving by pointer. What moves stays here until the drop, then becomes one change. */
+function dragHandlers() {
+  let current: { moves: Moves | null; cancelled: boolean } | null = null;
+
+  const stand = (): void => view.setState({ moving: NOTHING_MOVES, moves: null });
+  const begin = (ids: readonly string[]): void => {
+    current = { moves: null, cancelled: false };
+    const { show } = app.getState();
+    const places = new Set(ids.flatMap((id) => placeOfNode(id) ?? []));
+    const moving = new Set([
+      ...ids.filter((id) => placeOfNode(id) === null).map((id) => id as DeviceId),
+      ...show.devices.filter(({ place }) => places.has(place)).map(({ id }) => id),
+    ]);
+    view.setState({ moving, hovered: null });
+    window.addEventListener("keydown", onKey, { capture: true });
+  };
+  const onKey = (event: KeyboardEvent): void => {
+    if (event.key !== "Escape" || !current) return;
+    event.preventDefault();
+    event.stopPropagation();
+    current.cancelled = true;
+    stand();
+  };
+  const onStop = (): void => {
+    window.removeEventListener("keydown", onKey, { capture: true });
+    const drag = current;
+    current = null;
+    if (drag?.moves && !drag.cancelled) drag.moves.commit();
+    stand();
+  };
+  const move = (changes: readonly NodeChange<FlowNode>[]): void => {
+    if (!current || current.cancelled) return;
+    const to = new Map<string, Point>();
+    for (const change of changes) {
+      if (change.type === "position" && change.position) to.set(change.id, change.position);
+    }
+    if (to.size === 0) return;
+    current.moves = movesOf(app.getState().show, to);
+    view.setState({ moves: current.moves });
+  };
+  const select = (changes: readonly NodeChange<FlowNode>[]): void => {
+    const choices = changes.filter((change) => change.type === "select");
+    if (choices.length === 0) return;
+    const selected = new Set(view.getState().selected);
+    for (const { id, selected: chosen } of choices) {
+      if (chosen) selected.add(id);
+      else selected.delete(id);
+    }
+    view.setState({ selected });
+  };
+  return {
+    onStart: (_: unknown, node: FlowNode, nodes: readonly FlowNode[]) =>
+      begin([...new Set([node, ...nodes].map(({ id }) => id))]),
+    onSelectionStart: (_: unknown, nodes: readonly FlowNode[]) => begin(nodes.map(({ id }) => id)),
+    onStop,
+    onChanges(changes: readonly NodeChange<FlowNode>[]) {
+      move(changes);
+      select(changes);
+    },
+  };
+}
+
+/** Looking by pointer: what a click means at the present depth, and what the pointer is over. */
+function pointerHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>) {
+  const local = (event: { clientX: number; clientY: number }, node: FlowNode): Point => {
+    const at = flow.screenToFlowPosition({ x: event.clientX, y: event.clientY }, { snapToGrid: false });
+    return { x: at.x - node.position.x, y: at.y - node.position.y };
+  };
+  const under = (event: React.PointerEvent): Hovered | null => {
+    if (!(event.target instanceof Element)) return null;
+    const edge = event.target.closest(".react-flow__edge");
+    if (edge) return { kind: "cable", cable: edge.getAttribute("data-id") as CableId };
+    const id = event.target.closest(".react-flow__node-device")?.getAttribute("data-id");
+    const node = id ? flow.getNode(id) : undefined;
+    if (!node) return null;
+    const device = node.id as DeviceId;
+    const found = spotAt(device, local(event, node));
+    if (!found) return { kind: "device", device };
+    return found.spot
+      ? { kind: "cells", device, ...found.spot }
+      : { kind: "group", device, group: found.group };
+  };
+  return {
+    root: {
+      onPointerMove(event: React.PointerEvent) {
+        if (event.pointerType === "touch" || event.buttons !== 0) return;
+        const what = under(event);
+        const { hovered } = view.getState();
+        if (what === null) {
+          if (hovered) view.setState({ hovered: null });
+        } else if (!hovered || !sameHovered(hovered.what, what)) {
+          view.setState({ hovered: { what, at: { x: event.clientX, y: event.clientY } } });
+        }
+      },
+      onPointerLeave: () => view.setState({ hovered: null }),
+      onPointerDown: () => view.setState({ hovered: null }),
+    },
+    onNodeClick(event: React.MouseEvent, node: FlowNode) {
+      // With one of these keys a click gathers devices to move.
+      if (event.shiftKey || event.metaKey || event.ctrlKey) return;
+      if (placeOfNode(node.id) !== null) return app.getState().look(null);
+      const device = node.id as DeviceId;
+      const found = spotAt(device, local(event, node));
+      const spot = found?.spot ?? null;
+      view.setState({ cursor: { device, at: spot }, hovered: null });
+      app.getState().look(focusOf(device, spot, found?.group ?? null));
+    },
+    onNodeDoubleClick(_: unknown, node: FlowNode) {
+      if (placeOfNode(node.id) !== null) return;
+      void flow.fitView({ nodes: [{ id: node.id }], padding: 0.06, maxZoom: 2, ...glide(260) });
+    },
+    onEdgeClick(_: unknown, edge: { readonly id: string }) {
+      view.setState({ hovered: null });
+      app.getState().look({ kind: "cable", cable: edge.id as CableId });
+    },
+    onPaneClick: () => app.getState().look(null),
+    onMoveStart: () => view.getState().hovered && view.setState({ hovered: null }),
+  };
+}
+
+function sameHovered(a: Hovered, b: Hovered): boolean {
+  const keys = Object.keys(a) as (keyof Hovered)[];
+  return keys.length === Object.keys(b).length && keys.every((key) => a[key] === b[key]);
+}

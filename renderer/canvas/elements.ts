@@ -1,0 +1,227 @@
+/**
+ * The show as nodes and edges of the flow library. An element that stays as it was keeps its object, which is what the
+ * library and its memoised components go by.
+ */
+import { useMemo, useState } from "react";
+import { Position, type NodeHandle } from "@xyflow/react";
+import type { CableId, DeviceId, Show } from "#engine";
+import { useApp } from "../state/store.ts";
+import type { CableFlowEdge } from "./CableEdge.tsx";
+import type { DeviceFlowNode } from "./DeviceNode.tsx";
+import type { NodeSide } from "./geometry.ts";
+import { looksOf, type Looks } from "./looks.ts";
+import type { Moves } from "./moves.ts";
+import { placeNodeId } from "./node-ids.ts";
+import type { PlaceFlowNode } from "./PlaceNode.tsx";
+import { barSizes, handleId, plugsOf, sameScene, sceneOf, sizeOf, typesOf, type Plug } from "./rig.ts";
+import { placeBars, type BarPlace } from "./router/bars.ts";
+import { routeScene, type Routed } from "./router/router.ts";
+import { useView } from "./view.ts";
+import { cableTitle, deviceName } from "./words.ts";
+
+export type FlowNode = DeviceFlowNode | PlaceFlowNode;
+
+/** What was drawn last, which the next drawing keeps as much of as it can. */
+export class Drawing {
+  private drawn: Drawn | null = null;
+  private nodesBefore: ReadonlyMap<string, FlowNode> = new Map();
+  private edgesBefore: ReadonlyMap<string, CableFlowEdge> = new Map();
+
+  /** Routes, bars and plugs of the show. */
+  draw(show: Show, looks: Looks): Drawn {
+    return (this.drawn = drawnAfter(this.drawn, show, looks));
+  }
+
+  nodes(
+    show: Show,
+    looks: Looks,
+    plugs: Drawn["plugs"],
+    moves: Moves | null,
+    selected: ReadonlySet<string>,
+  ): FlowNode[] {
+    const nodes = nodesAfter(this.nodesBefore, show, looks, plugs, moves, selected);
+    this.nodesBefore = new Map(nodes.map((node) => [node.id, node]));
+    return nodes;
+  }
+
+  edges(show: Show, looks: Looks, drawn: Drawn): CableFlowEdge[] {
+    const edges = edgesAfter(this.edgesBefore, show, looks, drawn);
+    this.edgesBefore = new Map(edges.map((edge) => [edge.id, edge]));
+    return edges;
+  }
+}
+
+export interface Drawn {
+  readonly show: Show["id"];
+  readonly routed: Routed;
+  readonly bars: ReadonlyMap<string, BarPlace>;
+  readonly waysKey: string;
+  readonly plugs: ReadonlyMap<DeviceId, readonly Plug[]>;
+}
+
+export function useFlowElements(): { readonly nodes: FlowNode[]; readonly edges: CableFlowEdge[] } {
+  const show = useApp((state) => state.show);
+  const looks = useApp((state) => looksOf(state.analysis));
+  const moves = useView((state) => state.moves);
+  const selected = useView((state) => state.selected);
+  const [drawing] = useState(() => new Drawing());
+  const drawn = useMemo(() => drawing.draw(show, looks), [drawing, show, looks]);
+  const { plugs } = drawn;
+  const nodes = useMemo(
+    () => drawing.nodes(show, looks, plugs, moves, selected),
+    [drawing, show, looks, plugs, moves, selected],
+  );
+  const edges = useMemo(() => drawing.edges(show, looks, drawn), [drawing, show, looks, drawn]);
+  return { nodes, edges };
+}
+
+function drawnAfter(last: Drawn | null, show: Show, looks: Looks): Drawn {
+  const former = last?.show === show.id ? last : null;
+  const scene = sceneOf(show);
+  const ways = new Map<CableId, readonly number[]>(
+    [...looks.cables].map(([id, look]) => [id, look.ways.map(({ cells }) => cells.length)]),
+  );
+  const waysKey = JSON.stringify([...ways]);
+  const sceneStays = former !== null && sameScene(former.routed.scene, scene);
+  if (sceneStays && former.waysKey === waysKey) return former;
+  const routed = sceneStays ? former.routed : routeScene(scene, former?.routed ?? null);
+  const bars = placeBars(
+    scene.boxes,
+    routed.routes,
+    barSizes(ways),
+    former && former.waysKey === waysKey ? { routes: former.routed.routes, bars: former.bars } : null,
+  );
+  const plugs = plugsOf(show, routed.routes, former?.plugs ?? new Map());
+  return { show: show.id, routed, bars, waysKey, plugs };
+}
+
+const POSITIONS: Readonly<Record<NodeSide, Position>> = {
+  left: Position.Left,
+  right: Position.Right,
+  top: Position.Top,
+  bottom: Position.Bottom,
+};
+
+/**
+ * Handles are given by us instead of being measured on the page: a device's node holds those of its plugs. So when
+ * ports change the node changes with them, and no edge can stay behind; there is nothing to measure anew.
+ */
+const handlesOf = (plugs: readonly Plug[]): NodeHandle[] =>
+  plugs.map(({ cable, end, side, x, y }) => ({
+    id: handleId(cable, end),
+    type: "source",
+    position: POSITIONS[side],
+    x,
+    y,
+    width: 0,
+    height: 0,
+  }));
+
+const NO_PLUGS: readonly Plug[] = [];
+
+function nodesAfter(
+  before: ReadonlyMap<string, FlowNode>,
+  show: Show,
+  looks: Looks,
+  plugs: Drawn["plugs"],
+  moves: Moves | null,
+  selected: ReadonlySet<string>,
+): FlowNode[] {
+  const types = typesOf(show);
+  const nodes: FlowNode[] = [];
+  for (const place of show.places) {
+    const id = placeNodeId(place.id);
+    const position = moves?.at.get(id) ?? place.at;
+    const { width, height } = place.size;
+    nodes.push(
+      kept(before.get(id) as PlaceFlowNode | undefined, {
+        id,
+        type: "place",
+        data: NO_DATA,
+        position,
+        width,
+        height,
+        measured: { width, height },
+        selectable: false,
+        dragHandle: ".place-name",
+        zIndex: 0,
+        ariaLabel: `Place ${place.name}`,
+        className: "place-node",
+      }),
+    );
+  }
+  for (const device of show.devices) {
+    const { width, height } = sizeOf(types, device);
+    const own = plugs.get(device.id) ?? NO_PLUGS;
+    const look = looks.devices.get(device.id);
+    const former = before.get(device.id) as DeviceFlowNode | undefined;
+    const samePlugs = former?.data.plugs === own;
+    nodes.push(
+      kept(former, {
+        id: device.id,
+        type: "device",
+        data: samePlugs ? former.data : { plugs: own },
+        handles: samePlugs ? former.handles! : handlesOf(own),
+        position: moves?.at.get(device.id) ?? device.at,
+        width,
+        height,
+        measured: { width, height },
+        selected: selected.has(device.id),
+        zIndex: 2,
+        ariaLabel: look ? deviceName(look) : device.name,
+        domAttributes: NOT_IN_TAB_ORDER,
+      }),
+    );
+  }
+  return nodes;
+}
+
+const NO_DATA = {};
+/** The canvas is one stop of the Tab key; within it the keys go from device to device. */
+const NOT_IN_TAB_ORDER = { tabIndex: -1, "aria-roledescription": "device" };
+
+/** The former node where the new one says the same. */
+function kept<T extends FlowNode>(former: T | undefined, next: T): T {
+  if (!former) return next;
+  const same =
+    former.position.x === next.position.x &&
+    former.position.y === next.position.y &&
+    former.width === next.width &&
+    former.height === next.height &&
+    former.data === next.data &&
+    Boolean(former.selected) === Boolean(next.selected) &&
+    former.ariaLabel === next.ariaLabel;
+  return same ? former : next;
+}
+
+function edgesAfter(
+  before: ReadonlyMap<string, CableFlowEdge>,
+  show: Show,
+  looks: Looks,
+  { routed, bars }: Drawn,
+): CableFlowEdge[] {
+  return show.cables.flatMap((cable): CableFlowEdge[] => {
+    const route = routed.routes.get(cable.id);
+    if (!route) return [];
+    const bar = bars.get(cable.id) ?? null;
+    const look = looks.cables.get(cable.id);
+    const ariaLabel = look ? cableTitle(look) : cable.tag;
+    const former = before.get(cable.id);
+    if (former && former.data?.route === route && former.data.bar === bar && former.ariaLabel === ariaLabel)
+      return [former];
+    return [
+      {
+        id: cable.id,
+        type: "cable",
+        source: cable.ends[0].device,
+        target: cable.ends[1].device,
+        sourceHandle: handleId(cable.id, 0),
+        targetHandle: handleId(cable.id, 1),
+        data: { route, bar },
+        ariaLabel,
+        selectable: false,
+        zIndex: 1,
+      },
+    ];
+  });
+}

@@ -1,0 +1,317 @@
+/**
+ * What the canvas shows of devices and cables, taken from the analysis once for each edit. A device or cable whose
+ * picture stays the same keeps its object, so that an edit redraws only what it changed.
+ */
+import {
+  blocksOf,
+  CABLES,
+  linkSlots,
+  ownerIndex,
+  rateName,
+  sideName,
+  spanGroup,
+  type Analysis,
+  type BlockState,
+  type Cable,
+  type CableId,
+  type CableKind,
+  type DeviceId,
+  type DeviceType,
+  type GroupId,
+  type Severity,
+  type Span,
+  type Terminal,
+  type VerdictKind,
+  type WiredDevice,
+} from "#engine";
+import { namesIn, originOf, signalName } from "../words/names.ts";
+import { capital, cableFacts, cableName, verdictAt, VERDICT_TONES, type Tone } from "../words/verdicts.ts";
+
+type PluggedCable = Analysis["wiring"]["plugs"]["cables"][number];
+
+/** What is on one terminal. */
+export interface CellLook {
+  /** The console that the signal comes from; null where it comes from none. */
+  readonly owner: DeviceId | null;
+  /** A signal is there, or the tap is in use. */
+  readonly fed: boolean;
+  readonly verdict: VerdictKind;
+  /** A want that nothing reaches, or a verdict that is a fault whatever is wanted. */
+  readonly trouble: Tone | null;
+  /** What the show calls it. */
+  readonly label: string | null;
+}
+
+export interface BlockLook {
+  /** Numbers within the span. */
+  readonly first: number;
+  readonly last: number;
+  readonly state: BlockState;
+  readonly owners: readonly DeviceId[];
+  readonly fed: number;
+}
+
+export interface SpanLook {
+  readonly span: Span;
+  readonly name: string;
+  readonly cells: readonly CellLook[];
+  readonly blocks: readonly BlockLook[];
+}
+
+export interface DeviceLook {
+  readonly id: DeviceId;
+  readonly type: DeviceType;
+  readonly name: string;
+  /** Null where the type has but one. */
+  readonly mode: string | null;
+  /** Null where the device runs at the show's rate. */
+  readonly rate: string | null;
+  /** Null where the type doesn't chain. */
+  readonly position: number | null;
+  readonly powered: boolean;
+  readonly worst: Severity | null;
+  readonly findings: number;
+  readonly spans: readonly SpanLook[];
+}
+
+/** One direction of a cable. */
+export interface WayLook {
+  /** The end that receives. */
+  readonly to: 0 | 1;
+  /** Receiving terminals, first slot first. */
+  readonly terminals: readonly number[];
+  readonly cells: readonly CellLook[];
+  readonly block: number;
+}
+
+export interface CableLook {
+  readonly id: CableId;
+  readonly kind: CableKind;
+  readonly tag: string;
+  readonly name: string;
+  readonly facts: string;
+  readonly ways: readonly WayLook[];
+  /** It joins nothing, or a finding names it. */
+  readonly trouble: "misfit" | Severity | null;
+}
+
+export interface Looks {
+  readonly devices: ReadonlyMap<DeviceId, DeviceLook>;
+  readonly cables: ReadonlyMap<CableId, CableLook>;
+}
+
+const known = new WeakMap<Analysis, Looks>();
+let last: Looks | null = null;
+
+export function looksOf(analysis: Analysis): Looks {
+  let looks = known.get(analysis);
+  if (looks) return looks;
+  looks = { devices: deviceLooks(analysis), cables: cableLooks(analysis) };
+  known.set(analysis, looks);
+  last = looks;
+  return looks;
+}
+
+const SEVERITY_ORDER: readonly Severity[] = ["note", "warning", "error"];
+const worse = (a: Severity | null, b: Severity): Severity =>
+  a !== null && SEVERITY_ORDER.indexOf(a) >= SEVERITY_ORDER.indexOf(b) ? a : b;
+
+function deviceLooks(analysis: Analysis): ReadonlyMap<DeviceId, DeviceLook> {
+  const found = new Map<DeviceId, { worst: Severity | null; count: number }>();
+  for (const { devices, severity } of analysis.findings) {
+    for (const id of devices) {
+      const entry = found.get(id) ?? { worst: null, count: 0 };
+      // Remarks stand in the list of findings; on the canvas they would mark every other device.
+      if (severity === "note") continue;
+      found.set(id, { worst: worse(entry.worst, severity), count: entry.count + 1 });
+    }
+  }
+  const looks = new Map<DeviceId, DeviceLook>();
+  for (const wired of analysis.wiring.devices) {
+    if (!wired || looks.has(wired.device.id)) continue;
+    const look = deviceLook(analysis, wired, found.get(wired.device.id));
+    const before = last?.devices.get(look.id);
+    looks.set(look.id, before && same(before, look) ? before : look);
+  }
+  return looks;
+}
+
+function deviceLook(
+  analysis: Analysis,
+  wired: WiredDevice,
+  found: { readonly worst: Severity | null; readonly count: number } | undefined,
+): DeviceLook {
+  const { device, fabric } = wired;
+  const { type } = fabric.layout;
+  return {
+    id: device.id,
+    type,
+    name: device.name,
+    mode: type.modes.length > 1 ? (fabric.mode?.name ?? device.mode) : null,
+    rate: wired.rate === analysis.show.settings.sampleRate ? null : rateName(wired.rate),
+    position: type.chain > 1 ? device.position : null,
+    powered: device.powered,
+    worst: found?.worst ?? null,
+    findings: found?.count ?? 0,
+    spans: fabric.layout.spans.map((span) => spanLook(analysis, wired, span)),
+  };
+}
+
+function spanLook(analysis: Analysis, wired: WiredDevice, span: Span): SpanLook {
+  const { wiring, arrivals } = analysis;
+  const start = wired.base + span.start;
+  const cells = Array.from({ length: span.count }, (_, index) => cellLook(analysis, start + index, span));
+  const blocks = blocksOf(wiring, arrivals, wired, span).map(({ first, last }) =>
+    blockLook(first, last, cells.slice(first - 1, last)),
+  );
+  return { span, name: sideName(span), cells, blocks };
+}
+
+/** As the engine tells blocks, but a tap that nothing takes counts as unfed: the canvas shows what is in use. */
+function blockLook(first: number, last: number, cells: readonly CellLook[]): BlockLook {
+  const fed = cells.filter((cell) => cell.fed).length;
+  const owners = [...new Set(cells.flatMap(({ owner }) => (owner === null ? [] : [owner])))];
+  const whole = fed === cells.length;
+  const state: BlockState =
+    fed === 0
+      ? "unfed"
+      : owners.length > 1
+        ? "shared"
+        : !whole
+          ? "partly fed"
+          : owners.length === 1
+            ? "one owner"
+            : "sources only";
+  return { first, last, state, owners, fed };
+}
+
+/** Cells look alike by the thousand; equal ones share an object, so comparing pictures is comparing references. */
+const shared = new Map<string, CellLook>();
+
+function cellLook(analysis: Analysis, terminal: number, span: Span): CellLook {
+  const { wiring, arrivals } = analysis;
+  const { wantsAt, channelAt, mixAt } = namesIn(analysis);
+  const verdict = verdictAt(analysis, terminal);
+  const origin = originOf(analysis, terminal);
+  const ownerAt = ownerIndex(wiring, arrivals, terminal);
+  const isTap = span.side === "bus" && span.section.role !== "channel";
+  const used = mixAt.has(terminal) || wiring.downStart[terminal + 1]! > wiring.downStart[terminal]!;
+  const fed = verdict === "arrives" && (!isTap || used);
+  const wants = wantsAt.get(terminal);
+  const tone = VERDICT_TONES[verdict];
+  const wanted =
+    wants !== undefined || (span.side === "bus" && channelAt.get(terminal)?.source !== undefined);
+  const label =
+    wants?.[0]?.name ??
+    (span.side === "bus" && !isTap ? channelAt.get(terminal)?.name : undefined) ??
+    (origin === null ? null : signalName(analysis, origin));
+  const look: CellLook = {
+    owner: fed && ownerAt >= 0 ? wiring.devices[ownerAt]!.device.id : null,
+    fed,
+    verdict,
+    trouble: verdict === "arrives" ? null : wanted ? "danger" : tone === "quiet" ? null : tone,
+    label: fed || wanted ? label : null,
+  };
+  const key = `${look.owner}|${fed}|${verdict}|${look.trouble}|${look.label}`;
+  const same = shared.get(key);
+  if (same) return same;
+  if (shared.size > 50_000) shared.clear();
+  shared.set(key, look);
+  return look;
+}
+
+function cableLooks(analysis: Analysis): ReadonlyMap<CableId, CableLook> {
+  const found = new Map<CableId, Severity>();
+  for (const { cables, severity } of analysis.findings) {
+    if (severity === "note") continue;
+    for (const id of cables) found.set(id, worse(found.get(id) ?? null, severity));
+  }
+  const looks = new Map<CableId, CableLook>();
+  for (const plugged of analysis.wiring.plugs.cables) {
+    const { cable } = plugged;
+    if (looks.has(cable.id)) continue;
+    const look: CableLook = {
+      id: cable.id,
+      kind: cable.kind,
+      tag: cable.tag,
+      name: cableTitle(analysis, cable),
+      facts: cableFacts(analysis, cable),
+      ways: waysOf(analysis, plugged),
+      trouble: plugged.join.kind === "misfit" ? "misfit" : (found.get(cable.id) ?? null),
+    };
+    const before = last?.cables.get(look.id);
+    looks.set(look.id, before && same(before, look) ? before : look);
+  }
+  return looks;
+}
+
+/** `Cable S1 from Stage left to Monitors`. */
+function cableTitle(analysis: Analysis, cable: Cable): string {
+  const { devices } = namesIn(analysis);
+  const [a, b] = cable.ends.map(({ device }) => devices.get(device)?.name ?? device);
+  return cable.tag
+    ? `${capital(cableName(analysis, cable.id))}, ${a} to ${b}`
+    : `${CABLES[cable.kind].name}, ${a} to ${b}`;
+}
+
+function waysOf(analysis: Analysis, { join, cable }: PluggedCable): readonly WayLook[] {
+  const ways: WayLook[] = [];
+  const add = (
+    to: 0 | 1,
+    wired: WiredDevice,
+    group: GroupId,
+    first: number,
+    count: number,
+    block: number,
+  ): void => {
+    const span = wired.fabric.layout.sources.get(group);
+    if (!span) return;
+    const terminals = Array.from(
+      { length: Math.max(0, Math.min(count, span.count - first)) },
+      (_, index) => wired.base + span.start + first + index,
+    );
+    if (terminals.length === 0) return;
+    ways.push({
+      to,
+      terminals,
+      block,
+      cells: terminals.map((terminal) => cellLook(analysis, terminal, span)),
+    });
+  };
+  if (join.kind === "link") {
+    const [a, b] = join.ends;
+    add(1, b.device, b.port.id, 0, linkSlots(a, b), b.port.block);
+    add(0, a.device, a.port.id, 0, linkSlots(b, a), a.port.block);
+  } else if (join.kind === "jacks") {
+    const { to } = join;
+    const end = cable.ends[1].device === to.device.device.id && cable.ends[1].group === to.bank.id ? 1 : 0;
+    const { perJack } = to.bank;
+    add(end, to.device, to.bank.id, (to.first - 1) * perJack, cable.ways * perJack, to.bank.block);
+  }
+  return ways;
+}
+
+/** Deep equality of pictures: plain data, and cells and types that are shared objects. */
+function same(a: unknown, b: unknown): boolean {
+  if (a === b) return true;
+  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
+  if (Array.isArray(a)) {
+    return Array.isArray(b) && a.length === b.length && a.every((value, index) => same(value, b[index]));
+  }
+  const keys = Object.keys(a);
+  return (
+    keys.length === Object.keys(b).length &&
+    keys.every((key) => same((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]))
+  );
+}
+
+export const terminalAt = (device: DeviceId, span: Span, number: number): Terminal => ({
+  device,
+  group: spanGroup(span),
+  side: span.side,
+  number,
+});
+
+/** `1–8`, or `3` where there is but one. */
+export const rangeName = (first: number, last: number): string =>
+  first === last ? String(first) : `${first}–${last}`;

@@ -1,0 +1,64 @@
+/** What the canvas knows of itself while it is on screen: neither document nor focus. */
+import { createStore, useStore } from "zustand";
+import type { CableId, DeviceId, GroupId, Point } from "#engine";
+import { levelAt, type Level } from "./level.ts";
+import type { Moves } from "./moves.ts";
+
+/** What the pointer is over. Text is worked out by whoever shows it. */
+export type Hovered =
+  | { readonly kind: "device"; readonly device: DeviceId }
+  | { readonly kind: "group"; readonly device: DeviceId; readonly group: GroupId }
+  | {
+      readonly kind: "cells";
+      readonly device: DeviceId;
+      /** Place of the span in the device's layout. */
+      readonly span: number;
+      readonly first: number;
+      readonly last: number;
+    }
+  | { readonly kind: "cable"; readonly cable: CableId };
+
+/** Where the keyboard is within a device. */
+export interface Cursor {
+  readonly device: DeviceId;
+  /** Null: on the device as a whole. */
+  readonly at: { readonly span: number; readonly first: number; readonly last: number } | null;
+}
+
+export interface ViewState {
+  readonly level: Level;
+  readonly hovered: { readonly what: Hovered; readonly at: Point } | null;
+  readonly cursor: Cursor | null;
+  /** Devices that are being dragged or moved by keys: their cables show a preview. */
+  readonly moving: ReadonlySet<DeviceId>;
+  /** Where they stand meanwhile; the document hears of it at the drop. */
+  readonly moves: Moves | null;
+  /** Nodes gathered to be moved together. */
+  readonly selected: ReadonlySet<string>;
+  readonly legend: boolean;
+}
+
+export const NOTHING_MOVES: ReadonlySet<DeviceId> = new Set();
+
+export const view = createStore<ViewState>(() => ({
+  level: levelAt(0.5, null),
+  hovered: null,
+  cursor: null,
+  moving: NOTHING_MOVES,
+  moves: null,
+  selected: new Set(),
+  legend: false,
+}));
+
+export function useView<Part>(select: (state: ViewState) => Part): Part {
+  return useStore(view, select);
+}
+
+export const useLevel = (): Level => useView(({ level }) => level);
+
+export function noteZoom(zoom: number): Level {
+  const { level } = view.getState();
+  const next = levelAt(zoom, level);
+  if (next !== level) view.setState({ level: next });
+  return next;
+}
