@@ -92,6 +92,8 @@ const TARGETS = {
       worker: { format: "es" },
       build: {
         outDir,
+        // It is new, and outside the renderer's folder.
+        emptyOutDir: false,
         target: "chrome120",
         sourcemap: true,
         // Nothing inline: neither `data:` fonts nor a preload helper would pass the CSP.

@@ -67,10 +67,17 @@ export async function fetchElectron({ say, force }) {
   return undefined;
 }
 
-/** @param {string} text */
-function firstReason(text) {
-  const line = text
-    .split("\n")
-    .find((candidate) => /error|refused|status|ENOTFOUND|EAI_AGAIN/i.test(candidate));
+/**
+ * The fetching script's complaint in the user's words, where it is a usual one.
+ *
+ * @param {string} text
+ */
+export function firstReason(text) {
+  if (/fetch failed|ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ECONNRESET|ETIMEDOUT|ENETUNREACH/.test(text)) {
+    return "its server can't be reached from here";
+  }
+  if (/\b(?:403|404|407)\b/.test(text)) return "its server, or a proxy on the way, refused it";
+  if (/ENOSPC/.test(text)) return "the disk is full";
+  const line = text.split("\n").find((candidate) => /error/i.test(candidate));
   return (line ?? "no reason given").trim().slice(0, 160);
 }

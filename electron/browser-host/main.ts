@@ -5,14 +5,11 @@ import { createBackend } from "../services/backend.ts";
 import { dataFolder } from "../services/data-folder.ts";
 import { pageAssets } from "../services/page-assets.ts";
 import { createServices, documentsFolder } from "../services/services.ts";
+import { Lifetime } from "./lifetime.ts";
 import { startBrowserHost, startFailure } from "./server.ts";
 import type { BrowserHost } from "./server.ts";
 import { hasDisplay, openAppWindow } from "./window.ts";
 
-/** A reload or a crashed tab comes back within this time; so does a user who closed the wrong window. */
-const LAST_PAGE_GRACE_MS = 60_000;
-/** A reload is over sooner than this, and no reason to print another address. */
-const RELOAD_MS = 5_000;
 /** A save under way gets this long to finish after Ctrl-C. */
 const STOP_PATIENCE_MS = 15_000;
 
@@ -33,16 +30,16 @@ const services = createServices({
 const page = new Map(await pageAssets(`${dist}/renderer`));
 page.set("/host.js", { file: `${dist}/browser-host/client.js`, type: "text/javascript; charset=utf-8" });
 
-let pages = 0;
-let opened = false;
-let lastPageGone: NodeJS.Timeout | undefined;
-
+const lifetime = new Lifetime({
+  end: () => void stop(host),
+  offerAddress: () => console.log(`To open Hopline again: ${host.newAddress()}`),
+});
 const port = Number(values.port);
 const host = await startBrowserHost({
   backend: createBackend({ services, dialogs: null, startFile: () => positionals[0] ?? null }),
   assets: page,
   port,
-  onPresence: followPages,
+  onPresence: (pages) => lifetime.follow(pages),
   onBug: (error) => console.error(error),
 }).catch((error: unknown) => {
   console.error(startFailure(port, error));
@@ -54,24 +51,10 @@ process.on("SIGINT", () => void stop(host));
 process.on("SIGTERM", () => void stop(host));
 
 const address = host.newAddress();
-opened = !values["no-open"] && hasDisplay() && (await openAppWindow(address, data));
+const opened = !values["no-open"] && hasDisplay() && (await openAppWindow(address, data));
+lifetime.ownsWindow = opened;
 console.log(`Hopline runs in the browser host${opened ? ", in a window of its own" : ""}: ${address}`);
 if (!opened) console.log("The address works once, in a browser on this machine. Ctrl-C ends Hopline.");
-
-/**
- * Once the last page has been gone for a while, a host that opened the window itself ends with it; one that was started
- * for its address stays and prints another, since the first is used up.
- */
-function followPages(count: number): void {
-  clearTimeout(lastPageGone);
-  if (count === 0 && pages > 0) {
-    lastPageGone = opened
-      ? setTimeout(() => void stop(host), LAST_PAGE_GRACE_MS)
-      : setTimeout(() => console.log(`To open Hopline again: ${host.newAddress()}`), RELOAD_MS);
-  }
-  pages = count;
-}
-
 async function stop(host: BrowserHost): Promise<void> {
   setTimeout(() => process.exit(1), STOP_PATIENCE_MS).unref();
   await host.close();

@@ -1,7 +1,7 @@
 /** The browser host as it is started: the built program, its printed address, and its client in a real browser. */
 import { spawn } from "node:child_process";
 import type { ChildProcessWithoutNullStreams } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { chmodSync, existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright";
 import type { Browser, Page } from "playwright";
@@ -204,6 +204,21 @@ describe("the program", () => {
     expect(await call.json()).toEqual({ ok: true, value: "/shows/tour.hopline" });
     child.kill("SIGINT");
     expect(await ended).toBe(0);
+  });
+
+  it("opens its own window where there is a display, in a profile of its own", async () => {
+    const folder = tempFolder();
+    const browserProgram = join(folder, "browser");
+    const note = join(folder, "arguments");
+    writeFileSync(browserProgram, `#!/bin/sh\nprintf '%s\\n' "$@" > ${note}.new; mv ${note}.new ${note}\n`);
+    chmodSync(browserProgram, 0o755);
+    const { address, data, text } = start([], { DISPLAY: ":0", HOPLINE_BROWSER: browserProgram });
+    const printed = await address();
+    expect(text()).toContain("in a window of its own");
+    await expect.poll(() => existsSync(note)).toBe(true);
+    const given = readFileSync(note, "utf8").split("\n");
+    expect(given).toContain(`--app=${printed}`);
+    expect(given).toContain(`--user-data-dir=${join(data, "browser")}`);
   });
 
   it("says in one line where its port is taken", async () => {

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Ajv } from "ajv";
 import { describe, expect, it } from "vitest";
-import { electronObstacle } from "../../build/lib/electron-binary.mjs";
+import { electronObstacle, firstReason } from "../../build/lib/electron-binary.mjs";
 import { matchesLock, nodeWorks } from "../../build/lib/install.mjs";
 import { readArguments } from "../../build/start.mjs";
 import { runnerTally, sumLine } from "../../build/test.mjs";
@@ -68,6 +68,13 @@ describe("[H50] npm start", () => {
     expect(hasDisplay("linux", { DISPLAY: ":0" })).toBe(true);
     expect(hasDisplay("win32", {})).toBe(true);
   });
+});
+
+it("says in the user's words why Electron could not be fetched", () => {
+  expect(firstReason("TypeError: fetch failed\n  cause: ENOTFOUND")).toContain("can't be reached");
+  expect(firstReason("HTTPError: Response code 403 (Forbidden)")).toContain("refused");
+  expect(firstReason("note\nError: checksum differs\n    at x")).toBe("Error: checksum differs");
+  expect(firstReason("")).toBe("no reason given");
 });
 
 it("[H51] knows the Node versions that work", () => {
