@@ -91,6 +91,7 @@ async function playwright() {
     "--config=build/playwright.config.ts",
   ]);
   const found = await report("playwright.json");
+  for (const reason of skipReasons(found?.suites ?? [])) console.log(`skipped: ${reason}`);
   return runnerTally(
     code,
     found && {
@@ -99,6 +100,22 @@ async function playwright() {
       skipped: found.stats.skipped,
     },
   );
+}
+
+/**
+ * Why tests were left out, each reason once.
+ *
+ * @param {readonly any[]} suites
+ * @returns {Set<string>}
+ */
+function skipReasons(suites) {
+  const own = suites
+    .flatMap((suite) => suite.specs ?? [])
+    .flatMap((spec) => spec.tests)
+    // The first reason is the one that decided; more may follow it.
+    .map((test) => test.annotations.find((/** @type {any} */ note) => note.type === "skip")?.description)
+    .filter((reason) => reason !== undefined);
+  return new Set([...own, ...suites.flatMap((suite) => [...skipReasons(suite.suites ?? [])])]);
 }
 
 /** @returns {Promise<Tally>} */
