@@ -1,10 +1,14 @@
 /** The mixes of every mix engine as one many-to-many table, both ways round. */
 import type { DeviceId } from "../model/ids.ts";
-import type { Show } from "../model/show.ts";
+import type { Mix, Show } from "../model/show.ts";
+import type { TypeLayout } from "./layout.ts";
 import type { MixTable, WiredDevice } from "./wiring.ts";
 
 /** In `MixTable.mix`: the member is a direct out's own channel, which nobody sets. */
 export const DIRECT = -1;
+
+/** Calls back for each member of each tap: direct outs first, then the show's mixes in their order. */
+type EachMember = (visit: (member: number, tap: number, mix: number) => void) => void;
 
 export function compileMixes(
   show: Show,
@@ -12,65 +16,90 @@ export function compileMixes(
   indexOf: ReadonlyMap<DeviceId, number>,
   size: number,
 ): { readonly mixInto: MixTable; readonly mixOutOf: MixTable } {
-  const from: number[] = [];
-  const to: number[] = [];
-  const mixOf: number[] = [];
-  const add = (member: number, tap: number, mix: number): void => {
-    from.push(member);
-    to.push(tap);
-    mixOf.push(mix);
+  const each: EachMember = (visit) => {
+    for (const wired of devices) if (wired) eachDirect(wired, visit);
+    show.mixes.forEach((mix, index) => {
+      const wired = devices[indexOf.get(mix.console) ?? -1];
+      if (!wired) return;
+      const { taps, members } = mixLayout(mix, wired.fabric.layout);
+      for (const member of members) {
+        for (const tap of taps) visit(wired.base + member, wired.base + tap, index);
+      }
+    });
   };
-  for (const wired of devices) {
-    for (const section of wired?.fabric.layout.type.mixer?.sections ?? []) {
-      if (section.role !== "direct") continue;
-      const { layout } = wired!.fabric;
-      const tap = layout.sources.get(section.id)!;
-      for (const group of section.from) {
-        const channel = layout.destinations.get(group);
-        if (channel?.side !== "bus") continue;
-        for (let n = 0; n < Math.min(tap.count, channel.count); n++) {
-          add(wired!.base + channel.start + n, wired!.base + tap.start + n, DIRECT);
-        }
+  const into = new Int32Array(size + 1);
+  const outOf = new Int32Array(size + 1);
+  each((member, tap) => {
+    into[tap + 1]!++;
+    outOf[member + 1]!++;
+  });
+  for (let t = 0; t < size; t++) {
+    into[t + 1]! += into[t]!;
+    outOf[t + 1]! += outOf[t]!;
+  }
+  const mixInto = emptyTable(into);
+  const mixOutOf = emptyTable(outOf);
+  const nextInto = into.slice();
+  const nextOutOf = outOf.slice();
+  each((member, tap, mix) => {
+    const a = nextInto[tap]!++;
+    mixInto.terminal[a] = member;
+    mixInto.mix[a] = mix;
+    const b = nextOutOf[member]!++;
+    mixOutOf.terminal[b] = tap;
+    mixOutOf.mix[b] = mix;
+  });
+  return { mixInto, mixOutOf };
+}
+
+function emptyTable(start: Int32Array): MixTable {
+  const count = start.at(-1)!;
+  return { start, terminal: new Int32Array(count), mix: new Int32Array(count) };
+}
+
+function eachDirect({ base, fabric: { layout } }: WiredDevice, visit: Parameters<EachMember>[0]): void {
+  for (const section of layout.type.mixer?.sections ?? []) {
+    if (section.role !== "direct") continue;
+    const tap = layout.sources.get(section.id)!;
+    for (const group of section.from) {
+      const channel = layout.destinations.get(group);
+      if (channel?.side !== "bus") continue;
+      for (let n = 0; n < Math.min(tap.count, channel.count); n++) {
+        visit(base + channel.start + n, base + tap.start + n, DIRECT);
       }
     }
   }
-  show.mixes.forEach((mix, index) => {
-    const wired = devices[indexOf.get(mix.console) ?? -1];
-    const layout = wired?.fabric.layout;
-    const tap = layout?.sources.get(mix.group);
-    // A direct out takes its own channel, whatever a mix record says.
-    if (!wired || tap?.side !== "bus" || tap.section.role === "direct") return;
-    for (const member of mix.members) {
-      if (!tap.section.from.includes(member.group)) continue;
-      const span = layout!.destinations.get(member.group) ?? layout!.sources.get(member.group);
-      if (span?.side !== "bus" || member.number < 1 || member.number > span.count) continue;
-      for (let n = 0; n < mix.width; n++) {
-        const bus = mix.first + n;
-        if (bus < 1 || bus > tap.count) continue;
-        add(wired.base + span.start + member.number - 1, wired.base + tap.start + bus - 1, index);
-      }
-    }
-  });
-  return { mixInto: table(to, from, mixOf, size), mixOutOf: table(from, to, mixOf, size) };
 }
 
-/** Groups `value` and `mix` by `key`, keeping their order. */
-function table(
-  key: readonly number[],
-  value: readonly number[],
-  mix: readonly number[],
-  size: number,
-): MixTable {
-  const start = new Int32Array(size + 1);
-  for (const k of key) start[k + 1]!++;
-  for (let t = 0; t < size; t++) start[t + 1]! += start[t]!;
-  const next = start.slice();
-  const terminal = new Int32Array(key.length);
-  const mixes = new Int32Array(key.length);
-  key.forEach((k, n) => {
-    const slot = next[k]!++;
-    terminal[slot] = value[n]!;
-    mixes[slot] = mix[n]!;
+/** A mix's buses and members as offsets within its console. Kept with the record, which never changes. */
+interface MixLayout {
+  readonly layout: TypeLayout;
+  readonly taps: readonly number[];
+  readonly members: Int32Array;
+}
+
+const mixLayouts = new WeakMap<Mix, MixLayout>();
+
+function mixLayout(mix: Mix, layout: TypeLayout): MixLayout {
+  const known = mixLayouts.get(mix);
+  if (known?.layout === layout) return known;
+  const made = { layout, ...offsetsOf(mix, layout) };
+  mixLayouts.set(mix, made);
+  return made;
+}
+
+function offsetsOf(mix: Mix, layout: TypeLayout): Pick<MixLayout, "taps" | "members"> {
+  const bus = layout.sources.get(mix.group);
+  // A direct out takes its own channel, whatever a mix record says.
+  if (bus?.side !== "bus" || bus.section.role === "direct") return { taps: [], members: new Int32Array() };
+  const taps: number[] = [];
+  for (let number = mix.first; number < mix.first + mix.width && number <= bus.count; number++) {
+    taps.push(bus.start + number - 1);
+  }
+  const members = mix.members.flatMap(({ group, number }) => {
+    const span = layout.destinations.get(group) ?? layout.sources.get(group);
+    const taken = bus.section.from.includes(group) && span?.side === "bus" && number <= span.count;
+    return taken ? [span.start + number - 1] : [];
   });
-  return { start, terminal, mix: mixes };
+  return { taps, members: Int32Array.from(members) };
 }
