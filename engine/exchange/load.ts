@@ -82,7 +82,9 @@ const isRecord = (value: unknown): value is Record<string, unknown> =>
 
 /** The place of a JSON error as line and column, which a person can go to. */
 function jsonProblem(text: string, problem: unknown): string {
-  const reason = problem instanceof Error ? problem.message : String(problem);
+  const told = problem instanceof Error ? problem.message : String(problem);
+  // The parser quotes the text around the fault, line breaks and all.
+  const reason = told.replaceAll(/\s+/g, " ");
   const position = /position (\d+)/.exec(reason)?.[1];
   if (text.trim() === "") return "it is empty";
   if (position === undefined) return reason;

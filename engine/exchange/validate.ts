@@ -68,12 +68,22 @@ function told({ instancePath, keyword, params, message }: SchemaError): Fault {
 const article = (type: string): string => (/^[aio]/.test(type) ? `an ${type}` : `a ${type}`);
 
 /** Lists whose records are known by their id. */
-const KEYED = ["places", "types", "devices", "cables", "sources", "channels", "mixes", "wants"] as const;
+const KEYED = [
+  "places",
+  "types",
+  "devices",
+  "cables",
+  "sources",
+  "channels",
+  "mixes",
+  "wants",
+  "streams",
+] as const;
 
 function doubleIds(file: Readonly<Record<string, unknown>>): Fault | null {
   for (const list of KEYED) {
     const seen = new Set<string>();
-    for (const [index, { id }] of (file[list] as { readonly id: string }[]).entries()) {
+    for (const [index, { id }] of ((file[list] ?? []) as { readonly id: string }[]).entries()) {
       if (seen.has(id)) return { path: `${list}[${index}].id`, message: `"${id}" stands there twice` };
       seen.add(id);
     }
@@ -84,6 +94,11 @@ function doubleIds(file: Readonly<Record<string, unknown>>): Fault | null {
       if (seen.has(id)) return { path: `types[${index}]`, message: `two groups have the id "${id}"` };
       seen.add(id);
     }
+    const modes = new Set<string>();
+    for (const { id } of type.modes) {
+      if (modes.has(id)) return { path: `types[${index}]`, message: `two modes have the id "${id}"` };
+      modes.add(id);
+    }
   }
   return null;
 }
@@ -92,5 +107,6 @@ type Ids = readonly { readonly id: string }[];
 interface TypeIds {
   readonly banks: Ids;
   readonly ports: Ids;
+  readonly modes: Ids;
   readonly mixer?: { readonly sections: Ids };
 }
