@@ -49,7 +49,7 @@ function Folder({
           type="button"
           className="icon-button"
           aria-label="Up one folder"
-          disabled={listing?.parent == null}
+          disabled={(listing?.parent ?? null) === null}
           onClick={() => goTo(listing?.parent ?? null)}
         >
           <Icon name="up" />

@@ -26,12 +26,13 @@ export function keepRecovery(
   let complained = false;
 
   const unsubscribe = app.subscribe((state, before) => {
-    if (state.revision === before.revision && state.show.id === before.show.id) return;
+    const sameShow = state.show.id === before.show.id;
+    if (sameShow && state.revision === before.revision && state.modified === before.modified) return;
     if (!state.modified) {
       clearTimeout(timer);
       since = null;
-      // Undone back to what the file holds: a copy would offer something that nobody misses.
-      if (before.modified && state.show.id === before.show.id) void host.dropRecovery(state.show.id);
+      // Saved, or undone back to what the file holds: a copy would offer something that nobody misses.
+      if (before.modified && sameShow) void host.dropRecovery(state.show.id);
       return;
     }
     const now = Date.now();

@@ -52,9 +52,8 @@ const baseName = (path: string): string => path.split(/[\\/]/).at(-1) || path;
 
 /** `Untitled show.hopline`: a file name for a title, without what file systems refuse. */
 export function fileNameFor(title: string): string {
-  // eslint-disable-next-line no-control-regex -- control characters are what has to go
   const plain = title
-    .replace(/[<>:"/\\|?*\u0000-\u001f]+/g, " ")
+    .replace(/[<>:"/\\|?*]|\p{Cc}/gu, " ")
     .replace(/\s+/g, " ")
     .trim();
   return `${plain.replace(/^\.+|\.+$/g, "").slice(0, 80) || "Show"}.hopline`;
@@ -126,8 +125,6 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
         savedAt: saved.value.savedAt,
       });
       void host.noteRecent(saved.value.path, show.title);
-      // Edits made while the file was written still need their copy.
-      if (!app.getState().modified) await forgetRecovery(show.id);
       return true;
     }
     if (saved.error.code === "changed-on-disk") {

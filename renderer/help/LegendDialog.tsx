@@ -20,7 +20,7 @@ export function LegendDialog({ onClose }: { onClose: () => void }) {
         </>
       }
     >
-      <div className="legend">
+      <div className="help-legend">
         <section>
           <h3>Owners</h3>
           <p className="soft">

@@ -6,7 +6,6 @@ import {
   lengthName,
   rateName,
   SAMPLE_RATES,
-  sideName,
   State,
   terminalOf,
   type Analysis,
@@ -25,7 +24,7 @@ import { Pill } from "../parts/Pill.tsx";
 import type { DeviceEdit } from "../state/contract.ts";
 import { firstTerminal } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
-import { deviceName } from "../words/names.ts";
+import { deviceName, runName } from "../words/names.ts";
 import { BLOCK_TONES, plural } from "../words/verdicts.ts";
 import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
 import { Routing } from "./Routing.tsx";
@@ -258,9 +257,9 @@ function Blocks({ analysis, wired }: { analysis: Analysis; wired: WiredDevice })
 }
 
 function BlockLine({ analysis, block }: { analysis: Analysis; block: Block }) {
-  const { span, first, last, state, owners } = block;
+  const { first, last, state, owners } = block;
   const terminals = Array.from({ length: last - first + 1 }, (_, n) => firstTerminal(block) + n);
-  const name = `${sideName(span)} ${first === last ? first : `${first}–${last}`}`;
+  const name = runName(analysis, terminals);
   return (
     <li className="block-line">
       <GoTo

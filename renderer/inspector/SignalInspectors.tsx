@@ -24,7 +24,7 @@ import { OwnerBar } from "../parts/OwnerBar.tsx";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import { Pill } from "../parts/Pill.tsx";
 import { useApp } from "../state/store.ts";
-import { calledName, deviceName, namesIn, originOf, signalName } from "../words/names.ts";
+import { calledName, deviceName, namesIn, numberText, originOf, signalName } from "../words/names.ts";
 import {
   msText,
   plural,
@@ -150,10 +150,9 @@ export function BlockInspector({ terminals }: { terminals: readonly Terminal[] }
             const trace = traces[index]!;
             const origin = originOf(analysis, at);
             const owner = ownerOf(trace);
-            const { number } = trace.target;
             return (
               <li key={at} className="jack-line">
-                <span className="number soft">{number}</span>
+                <span className="number soft">{numberText(analysis, at)}</span>
                 {owner ? <OwnerTag device={owner} /> : <span className="mark-none" aria-hidden="true" />}
                 <GoTo focus={{ kind: "terminal", terminal: trace.target }}>
                   {origin === null ? verdictName(trace.verdict.kind) : calledName(analysis, origin)}

@@ -1,5 +1,5 @@
 /** Building blocks of the inspector: a heading, named facts, and names that lead on. */
-import { useEffect, useState, type ReactNode } from "react";
+import { useState, type ReactNode } from "react";
 import { fullName, findTerminal, shortName, type DeviceId, type Terminal } from "#engine";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import type { Focus } from "../state/contract.ts";
@@ -26,12 +26,12 @@ export function Section({ title, children }: { title: string; children: ReactNod
 }
 
 export function Facts({ children }: { children: ReactNode }) {
-  return <dl className="facts">{children}</dl>;
+  return <dl>{children}</dl>;
 }
 
 export function Fact({ name, children }: { name: string; children: ReactNode }) {
   return (
-    <div className="fact">
+    <div className="named">
       <dt>{name}</dt>
       <dd>{children}</dd>
     </div>
@@ -94,8 +94,10 @@ export function Commit({
   multiline?: boolean;
   placeholder?: string;
 }) {
-  const [typed, setTyped] = useState(value);
-  useEffect(() => setTyped(value), [value]);
+  // What was typed holds only for the value that it was typed over: undo must show through.
+  const [draft, setDraft] = useState({ over: value, text: value });
+  const typed = draft.over === value ? draft.text : value;
+  const setTyped = (text: string): void => setDraft({ over: value, text });
   const commit = (): void => {
     if (typed !== value) onCommit(typed);
   };

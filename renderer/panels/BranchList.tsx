@@ -38,6 +38,7 @@ function groupsOf({ analysis, focus, traces }: Props) {
     const branch = { trace, index, at };
     const isFocus = focus.kind === "terminal" && at === findTerminal(wiring, focus.terminal) && at !== null;
     if (isFocus) return add("here", "Arrives here", null, branch);
+    if (trace.verdict.kind !== "arrives") return add("dark", "Doesn’t arrive", null, branch);
     const owner = at === null ? -1 : ownerIndex(wiring, arrivals, at);
     const device = owner < 0 ? null : wiring.devices[owner]!.device.id;
     if (device === null) return add("none", "Without a console", null, branch);

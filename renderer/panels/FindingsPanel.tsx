@@ -5,11 +5,10 @@ import type { Finding, Severity } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
+import { plural } from "../words/verdicts.ts";
 
 export const severityTone = (severity: Severity): string =>
   severity === "error" ? "tone-danger" : severity === "warning" ? "tone-warn" : "tone-note";
-
-const HEADS: Readonly<Record<Severity, string>> = { error: "Errors", warning: "Warnings", note: "Notes" };
 
 export function FindingsPanel() {
   const analysis = useApp((state) => state.analysis);
@@ -38,7 +37,7 @@ export function FindingsPanel() {
         <span className="soft number">
           {(["error", "warning", "note"] as const)
             .filter((severity) => counts[severity] > 0)
-            .map((severity) => `${counts[severity]} ${HEADS[severity].toLowerCase()}`)
+            .map((severity) => plural(counts[severity], severity, `${severity}s`))
             .join(", ")}
         </span>
       </header>
@@ -72,7 +71,7 @@ export function FindingsPanel() {
 function FindingCard({ finding, focused }: { finding: Finding; focused: boolean }) {
   const { id, severity, title, reason } = finding;
   return (
-    <article className="finding" data-focused={focused || undefined} aria-current={focused || undefined}>
+    <article className="finding-card" data-focused={focused || undefined} aria-current={focused || undefined}>
       <span className={severityTone(severity)} role="img" aria-label={severity}>
         <Icon name={severity} />
       </span>

@@ -7,7 +7,6 @@ import {
   locate,
   membersOf,
   ownerOf,
-  reachOf,
   stepsOf,
   shortName,
   State,
@@ -125,235 +124,242 @@ function StripHead({ analysis, trace }: { analysis: Analysis; trace: Trace }) {
   );
 }
 
-/** One column: the way into a terminal, and the terminal. */
-interface Column {
-  readonly step: Step | null;
+/** The way from one terminal to the next: a step, with a conversion at the jack before or after it. */
+interface Segment {
+  readonly steps: readonly Step[];
+  readonly delay: number;
+}
+
+interface Stop {
   readonly terminal: Terminal;
   readonly running: number;
+  /** On to the next stop within the device; null for its last. */
+  readonly next: Segment | null;
 }
 
-interface Group {
+interface Station {
   readonly device: DeviceId;
-  readonly columns: readonly Column[];
+  readonly stops: readonly Stop[];
+  /** The cable that the signal leaves by; null where the trace ends. */
+  readonly cable: Segment | null;
 }
 
-/** Columns by device; a cable's column stands between two devices, and conversions join the jack that makes them. */
-function columnsOf(trace: Trace): readonly Group[] {
-  const steps = stepsOf(trace);
-  const start = steps[0]?.from ?? trace.target;
-  const groups: { device: DeviceId; columns: Column[] }[] = [
-    { device: start.device, columns: [{ step: null, terminal: start, running: 0 }] },
+/** A trace as devices, the terminals that it passes in each, and the cables between them. */
+function stationsOf(trace: Trace): readonly Station[] {
+  const segments: Step[][] = [];
+  let open: Step[] = [];
+  for (const step of stepsOf(trace)) {
+    // A conversion belongs to the way inside the device: at an input before it, at an output after it.
+    const last = segments.at(-1);
+    const atOutput = step.kind === "converted" && last && last[0]!.kind !== "cable";
+    if (atOutput) last.push(step);
+    else {
+      open.push(step);
+      if (step.kind === "converted") continue;
+      segments.push(open);
+      open = [];
+    }
+  }
+  const first = segments[0]?.[0]?.from ?? trace.target;
+  const stations: { device: DeviceId; stops: Stop[]; cable: Segment | null }[] = [
+    { device: first.device, stops: [{ terminal: first, running: 0, next: null }], cable: null },
   ];
   let running = 0;
-  for (const step of steps) {
-    running += step.delay;
-    const column = { step, terminal: step.to, running };
-    const last = groups.at(-1)!;
-    if (last.device === step.to.device) last.columns.push(column);
-    else groups.push({ device: step.to.device, columns: [column] });
+  for (const steps of segments) {
+    const delay = steps.reduce((sum, step) => sum + step.delay, 0);
+    running += delay;
+    const segment = { steps, delay };
+    const terminal = steps.at(-1)!.to;
+    const station = stations.at(-1)!;
+    const stop: Stop = { terminal, running, next: null };
+    if (terminal.device === station.device) {
+      station.stops.push({ ...stop });
+      station.stops[station.stops.length - 2] = { ...station.stops.at(-2)!, next: segment };
+    } else {
+      station.cable = segment;
+      stations.push({ device: terminal.device, stops: [stop], cable: null });
+    }
   }
-  return groups;
+  return stations;
 }
 
 function Hops({ analysis, trace }: { analysis: Analysis; trace: Trace }) {
-  const groups = useMemo(() => columnsOf(trace), [trace]);
-  const stopped = trace.verdict.kind !== "arrives";
+  const stations = useMemo(() => stationsOf(trace), [trace]);
   return (
     <ol className="hops" aria-label="Hops, in the direction of the signal" tabIndex={0}>
-      {groups.map(({ device, columns }, index) => (
+      {stations.flatMap(({ device, stops, cable }, index) => [
         <li key={`${index}:${device}`} className="hop">
           <button
             type="button"
             className="hop-device"
+            style={{ gridColumn: `1 / span ${stops.length}` }}
             onClick={() => app.getState().look({ kind: "device", device }, true)}
           >
             <OwnerTag device={device} />
             <span className="cut">{deviceName(analysis, device)}</span>
           </button>
-          <ol className="hop-steps" aria-label={`In ${deviceName(analysis, device)}`}>
-            {columns.map((column, place) => (
-              <StepColumn
-                key={place}
-                analysis={analysis}
-                column={column}
-                stopped={stopped && index === 0 && place === 0 ? verdictName(trace.verdict.kind) : null}
-                isTarget={index === groups.length - 1 && place === columns.length - 1}
-              />
-            ))}
-          </ol>
-        </li>
-      ))}
+          {stops.map((stop, place) => (
+            <StopColumn
+              key={place}
+              analysis={analysis}
+              stop={stop}
+              trace={index === 0 && place === 0 ? trace : null}
+              isTarget={index === stations.length - 1 && place === stops.length - 1}
+            />
+          ))}
+        </li>,
+        cable && (
+          <li key={`${index}:cable`} className="hop">
+            <div className="stop">
+              <Way analysis={analysis} segment={cable} />
+              <div className="stop-end" />
+            </div>
+          </li>
+        ),
+      ])}
     </ol>
   );
 }
 
-function StepColumn({
+function StopColumn({
   analysis,
-  column: { step, terminal, running },
-  stopped,
+  stop: { terminal, running, next },
+  trace,
   isTarget,
 }: {
   analysis: Analysis;
-  column: Column;
-  /** The verdict, in the column where the trace stopped. */
-  stopped: string | null;
+  stop: Stop;
+  /** The whole trace, at its first stop. */
+  trace: Trace | null;
   isTarget: boolean;
 }) {
   const { wiring, show } = analysis;
   const at = findTerminal(wiring, terminal);
-  const name = at === null ? "gone" : shortName(wiring, at);
   const called = at === null ? null : signalName(analysis, at);
-  const rate = show.settings.sampleRate;
+  const stopsHere = trace !== null && trace.verdict.kind !== "arrives";
   return (
-    <li className="step" data-kind={step?.kind ?? "start"} data-target={isTarget || undefined}>
-      {step ? (
-        <StepWay analysis={analysis} step={step} />
-      ) : (
-        <StartWay analysis={analysis} at={at} stopped={stopped} />
-      )}
-      <div className="step-stop">
-        <span className="step-dot" data-stopped={stopped !== null || undefined} />
+    <div className="stop" data-target={isTarget || undefined}>
+      {next ? <Way analysis={analysis} segment={next} /> : <div className="hop-way" />}
+      <div className="stop-end">
+        <span className="stop-dot" data-stopped={stopsHere || undefined} />
         <button
           type="button"
-          className="step-terminal"
+          className="stop-terminal"
           onClick={() => app.getState().look({ kind: "terminal", terminal })}
         >
-          <span className="cut">{name}</span>
+          {at === null ? "gone" : shortName(wiring, at)}
+          {called && <span className="soft"> {called}</span>}
         </button>
-        {called && <span className="cut soft small">{called}</span>}
-        <span className="step-time number small" title={partsText(step)}>
-          {step && step.delay > 0 ? (
-            <span className="soft">
-              {isAssumed(step) ? "≈" : "+"}
-              {msText(step.delay)}
-            </span>
-          ) : (
-            <span className="soft">–</span>
-          )}
-          <span>{msText(running)} ms</span>
-          <span className="soft">{samplesText(running, rate)} smp</span>
-        </span>
+        {trace && <Start analysis={analysis} at={at} trace={trace} />}
+        {(trace === null || isTarget) && (
+          <span className="stop-time number small">
+            <span>{msText(running)} ms</span>
+            <span className="soft">{samplesText(running, show.settings.sampleRate)} smp</span>
+          </span>
+        )}
       </div>
-    </li>
+    </div>
   );
 }
 
-const partsText = (step: Step | null): string =>
-  step?.parts.map(({ what, ms, provenance }) => `${what} ${msText(ms)} ms (${provenance})`).join(", ") ?? "";
-
-function StepWay({ analysis, step }: { analysis: Analysis; step: Step }) {
-  const { kind, head, detail } = deciderOf(analysis, step);
+function Way({ analysis, segment: { steps, delay } }: { analysis: Analysis; segment: Segment }) {
+  const main = steps.find((step) => step.kind !== "converted") ?? steps[0]!;
+  const { kind, head, detail } = deciderOf(analysis, main);
+  const conversions = steps.filter((step) => step.kind === "converted");
   const content = (
     <>
-      <span className="way-head cut" data-decider={kind}>
+      <span className="way-head" data-decider={kind}>
         {kind === "cable" && <Icon name="cable" size={13} />}
         <span className="cut">{head}</span>
       </span>
-      <span className="way-detail soft small">{detail}</span>
+      <span className="way-detail soft small">
+        {detail}
+        {conversions.map((step, index) => (
+          <span key={index} className="way-conversion">
+            {deciderOf(analysis, step).head} {deciderOf(analysis, step).detail}
+          </span>
+        ))}
+      </span>
+      {delay > 0 && (
+        <span className="way-delay number small" title={steps.map(partsText).filter(Boolean).join(", ")}>
+          {steps.some(isAssumed) ? "≈ " : "+ "}
+          {msText(delay)}
+        </span>
+      )}
     </>
   );
-  if (step.kind === "cable") {
-    return (
-      <button
-        type="button"
-        className="step-way"
-        aria-label={`Cable ${head}, ${detail}`}
-        onClick={() => app.getState().look({ kind: "cable", cable: step.cable })}
-      >
-        {content}
-      </button>
-    );
-  }
-  return <div className="step-way">{content}</div>;
+  if (main.kind !== "cable") return <div className="hop-way">{content}</div>;
+  return (
+    <button
+      type="button"
+      className="hop-way"
+      aria-label={`Cable ${head}, ${detail}`}
+      onClick={() => app.getState().look({ kind: "cable", cable: main.cable })}
+    >
+      {content}
+    </button>
+  );
 }
 
-/** What stands before the first terminal: what feeds a tap, what is plugged in a jack, or where the trace stopped. */
-function StartWay({
-  analysis,
-  at,
-  stopped,
-}: {
-  analysis: Analysis;
-  at: number | null;
-  stopped: string | null;
-}) {
-  if (stopped !== null) {
-    return (
-      <div className="step-way">
-        <span className="way-head tone-danger">stops here</span>
-        <span className="way-detail small tone-danger">{stopped}</span>
-      </div>
-    );
-  }
+const partsText = (step: Step): string =>
+  step.parts.map(({ what, ms, provenance }) => `${what} ${msText(ms)} ms, ${provenance}`).join("; ");
+
+/** What stands at the first terminal: what is mixed into a tap, or why the trace stops there. */
+function Start({ analysis, at, trace }: { analysis: Analysis; at: number | null; trace: Trace }) {
+  const { verdict } = trace;
+  if (verdict.kind !== "arrives")
+    return <span className="stop-verdict small">stops here: {verdictName(verdict.kind)}</span>;
   const isTap = at !== null && analysis.wiring.state[at] === State.tap;
-  return isTap ? (
-    <Members analysis={analysis} tap={at} />
-  ) : (
-    <div className="step-way">
-      <span className="way-head soft">source</span>
-    </div>
-  );
+  return isTap ? <Members analysis={analysis} tap={at} /> : null;
 }
 
 /** A tap can be opened to the channels that feed it. */
 function Members({ analysis, tap }: { analysis: Analysis; tap: number }) {
   const members = useMemo(() => membersOf(analysis.wiring, tap), [analysis, tap]);
-  if (members.length === 0) {
-    return (
-      <div className="step-way">
-        <span className="way-head soft">nothing mixed in</span>
-      </div>
-    );
-  }
+  if (members.length === 0) return <span className="soft small">nothing mixed in</span>;
   return (
-    <div className="step-way">
-      <Popover.Root>
-        <Popover.Trigger className="button small">
-          {plural(members.length, "feed", "feeds")} mixed in
-          <Icon name="chevron" size={11} />
-        </Popover.Trigger>
-        <Popover.Portal>
-          <Popover.Content
-            className="popover members"
-            side="top"
-            align="start"
-            sideOffset={6}
-            collisionPadding={8}
-          >
-            <h3>Into {calledFullName(analysis, tap)}</h3>
-            <ul>
-              {members.map(({ member, step }) => {
-                const { wired, span, number } = locate(analysis.wiring, member);
-                const group = span.side === "bus" ? span.section.id : null;
-                return (
-                  <li key={member}>
-                    <Popover.Close asChild>
-                      <button
-                        type="button"
-                        className="member"
-                        onClick={() =>
-                          group &&
-                          app.getState().look({
-                            kind: "terminal",
-                            terminal: { device: wired.device.id, group, side: "bus", number },
-                          })
-                        }
-                      >
-                        <span className="cut">{calledName(analysis, member)}</span>
-                        <span className="soft small">{step.kind === "mixed" ? step.tap : ""}</span>
-                      </button>
-                    </Popover.Close>
-                  </li>
-                );
-              })}
-            </ul>
-          </Popover.Content>
-        </Popover.Portal>
-      </Popover.Root>
-    </div>
+    <Popover.Root>
+      <Popover.Trigger className="button small">
+        {plural(members.length, "feed", "feeds")} mixed in
+        <Icon name="chevron" size={11} />
+      </Popover.Trigger>
+      <Popover.Portal>
+        <Popover.Content
+          className="popover members"
+          side="top"
+          align="start"
+          sideOffset={6}
+          collisionPadding={8}
+        >
+          <h3>Into {calledFullName(analysis, tap)}</h3>
+          <ul>
+            {members.map(({ member, step }) => {
+              const { wired, span, number } = locate(analysis.wiring, member);
+              const group = span.side === "bus" ? span.section.id : null;
+              return (
+                <li key={member}>
+                  <Popover.Close asChild>
+                    <button
+                      type="button"
+                      className="member"
+                      onClick={() =>
+                        group &&
+                        app.getState().look({
+                          kind: "terminal",
+                          terminal: { device: wired.device.id, group, side: "bus", number },
+                        })
+                      }
+                    >
+                      <span className="cut">{calledName(analysis, member)}</span>
+                      <span className="soft small">{step.kind === "mixed" ? step.tap : ""}</span>
+                    </button>
+                  </Popover.Close>
+                </li>
+              );
+            })}
+          </ul>
+        </Popover.Content>
+      </Popover.Portal>
+    </Popover.Root>
   );
 }
-
-/** Whether reach stopped counting, for the list's foot. */
-export const reachIsComplete = (analysis: Analysis, at: number): boolean =>
-  reachOf(analysis.wiring, at).complete;

@@ -19,7 +19,7 @@ import { boxOutputs, firstTerminal, jacksByOwner, type BoxOutputs } from "../sta
 import { app, useApp } from "../state/store.ts";
 import { setOpened, useUi } from "../state/ui.ts";
 import { ownersOf, type OwnerLook, type Owners } from "../theme/owners.ts";
-import { calledName, namesIn, originOf } from "../words/names.ts";
+import { calledName, namesIn, numberText, originOf, runName } from "../words/names.ts";
 import { BLOCK_TONES, verdictAt, verdictName, VERDICT_TONES } from "../words/verdicts.ts";
 
 /** `null`: all jacks; `"dark"`: those at which nothing arrives. */
@@ -220,27 +220,25 @@ function fits(analysis: Analysis, terminal: number, wanted: string, only: Only):
 }
 
 function blockRow(analysis: Analysis, owners: Owners, block: Block, open: boolean): TreeRow {
-  const { span, first, last, state } = block;
-  const name = `${sideName(span)} ${first === last ? first : `${first}–${last}`}`;
-  const names = block.owners.map((id) => owners.get(id)?.name ?? id);
+  const { state } = block;
   const terminals = terminalsIn(block);
+  const name = runName(analysis, terminals);
+  const names = block.owners.map((id) => owners.get(id)?.name ?? id);
   return {
     key: blockKey(block),
     level: 2,
     open,
     name: `${name}, ${state}${names.length > 0 ? `: ${names.join(", ")}` : ""}`,
     press: () =>
-      app
-        .getState()
-        .look(
-          terminals.length === 1
-            ? { kind: "terminal", terminal: terminalOf(analysis.wiring, terminals[0]!) }
-            : {
-                kind: "block",
-                terminals: terminals.map((terminal) => terminalOf(analysis.wiring, terminal)),
-              },
-          true,
-        ),
+      app.getState().look(
+        terminals.length === 1
+          ? { kind: "terminal", terminal: terminalOf(analysis.wiring, terminals[0]!) }
+          : {
+              kind: "block",
+              terminals: terminals.map((terminal) => terminalOf(analysis.wiring, terminal)),
+            },
+        true,
+      ),
     render: () => (
       <>
         <span className="row-lead number">{name}</span>
@@ -269,7 +267,7 @@ function jackRow(analysis: Analysis, owners: Owners, at: number): TreeRow {
   const what = origin === null ? verdictName(verdict) : calledName(analysis, origin);
   const tone = origin === null ? (wants.length > 0 ? "danger" : VERDICT_TONES[verdict]) : null;
   const { span } = locate(wiring, at);
-  const number = fullName(wiring, at).split(" ").at(-1)!;
+  const number = numberText(analysis, at);
   return {
     key: jackKey(terminal),
     level: 3,

@@ -1,5 +1,6 @@
 /** The rail, and the panel that it chooses. */
 import { Tabs } from "radix-ui";
+import { useRef } from "react";
 import { COMMANDS } from "../commands/commands.ts";
 import { chordLabel, onMac, thisPlatform } from "../commands/keys.ts";
 import { Icon } from "../parts/Icon.tsx";
@@ -26,6 +27,11 @@ export function SidePanel() {
   const width = useUi((state) => state.size.side);
   const errors = useApp((state) => findingCounts(state.analysis).error);
   const mac = onMac(thisPlatform());
+  const shownBefore = useRef<PanelId | null>(null);
+  const noteShown = (): void => {
+    const { open, panel: shown } = ui.getState();
+    shownBefore.current = open.side ? shown : null;
+  };
 
   return (
     <Tabs.Root
@@ -47,10 +53,13 @@ export function SidePanel() {
               value={id}
               className="rail-tab"
               data-shut={!isOpen || undefined}
+              onPointerDownCapture={noteShown}
+              onKeyDownCapture={noteShown}
               onClick={() => {
-                const { open, panel: shown } = ui.getState();
-                // A press on the panel that is shown closes it; the change of panels is the tab list's own.
-                if (shown === id && panel === id) setOpen("side", !open.side);
+                // A press on the panel that was shown closes it. The tab list itself changes panels already as the
+                // press begins, so what counts is what was shown before that.
+                if (shownBefore.current === id) setOpen("side", false);
+                else showPanel(id);
               }}
             >
               <Icon name={id} size={18} />

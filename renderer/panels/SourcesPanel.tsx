@@ -86,7 +86,8 @@ function sourceRow(analysis: Analysis, source: Source): TreeRow {
       <>
         <span className="row-lead soft number">{jack}</span>
         <span className="cut keep">{source.name}</span>
-        <span className="cut soft small">{source.kind}</span>
+        {/* Most are microphones: only the others are worth a word here. */}
+        {source.kind !== "microphone" && <span className="cut soft small">{source.kind}</span>}
         <span className="row-end">
           {source.phantom && (
             <span className="soft small number" title="Phantom power on">

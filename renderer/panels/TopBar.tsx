@@ -11,6 +11,7 @@ import type { FileState, SchemeChoice } from "../state/contract.ts";
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
 import { showPanel, ui } from "../state/ui.ts";
+import { plural } from "../words/verdicts.ts";
 import { severityTone } from "./FindingsPanel.tsx";
 
 export function TopBar() {
@@ -149,7 +150,11 @@ function FindingsCount() {
   const counts = useApp((state) => findingCounts(state.analysis));
   const all = counts.error + counts.warning + counts.note;
   const gravest = counts.error > 0 ? "error" : counts.warning > 0 ? "warning" : "note";
-  const words = `${counts.error} errors, ${counts.warning} warnings, ${counts.note} notes`;
+  const words = [
+    plural(counts.error, "error", "errors"),
+    plural(counts.warning, "warning", "warnings"),
+    plural(counts.note, "note", "notes"),
+  ].join(", ");
   return (
     <Tip text={all === 0 ? "No findings" : words}>
       <button

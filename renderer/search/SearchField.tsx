@@ -1,6 +1,6 @@
 /** One field to go anywhere and to run any command; `>` first lists commands only. */
 import { Command } from "cmdk";
-import { useDeferredValue, useEffect, useMemo, useRef } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import {
   COMMANDS,
   isEnabled,
@@ -23,11 +23,21 @@ export function SearchField() {
   const isOpen = text !== null;
   const box = useRef<HTMLDivElement>(null);
   const input = useRef<HTMLInputElement>(null);
+  const found = useFound(text ?? "");
+  const [moved, setMoved] = useState({ text: "", to: "" });
+  const first = found.entries[0]?.key ?? (found.commands[0] ? commandKey(found.commands[0]) : "");
   const keys = chordLabel("Mod+K", onMac(thisPlatform()));
+  // Enter takes the best result, unless the user has moved to another one of the same search.
+  const chosen = moved.text === text && moved.to !== "" ? moved.to : first;
 
   useEffect(() => {
     if (isOpen) input.current?.focus();
   }, [isOpen]);
+
+  const done = (): void => {
+    close();
+    input.current?.blur();
+  };
 
   return (
     <Command
@@ -36,12 +46,13 @@ export function SearchField() {
       label="Go to anything"
       shouldFilter={false}
       loop
+      value={chosen}
+      onValueChange={(to) => setMoved({ text: text ?? "", to })}
       onKeyDown={(event) => {
         if (event.key !== "Escape" || !isOpen) return;
         event.preventDefault();
         event.stopPropagation();
-        close();
-        input.current?.blur();
+        done();
       }}
       onBlur={(event) => {
         if (!box.current?.contains(event.relatedTarget)) close();
@@ -58,34 +69,54 @@ export function SearchField() {
         />
         <kbd>{keys}</kbd>
       </div>
-      {isOpen && <Results text={text} onDone={() => input.current?.blur()} />}
+      {isOpen && <Results found={found} onDone={done} />}
     </Command>
   );
 }
 
-function Results({ text, onDone }: { text: string; onDone: () => void }) {
-  const session = useSession();
+interface Found {
+  readonly typed: string;
+  readonly onlyCommands: boolean;
+  readonly entries: readonly Entry[];
+  readonly commands: readonly AppCommand[];
+}
+
+/** Commands take up little room among what the show holds, unless they were asked for. */
+const FEW_COMMANDS = 5;
+
+function useFound(text: string): Found {
   const analysis = useApp((state) => state.analysis);
-  const deferred = useDeferredValue(text);
-  const onlyCommands = deferred.startsWith(">");
-  const typed = (onlyCommands ? deferred.slice(1) : deferred).trim();
-  const entries = useMemo(
-    () => (onlyCommands || typed === "" ? [] : search(searchIndex(analysis), typed)),
-    [analysis, onlyCommands, typed],
-  );
+  return useMemo(() => {
+    const onlyCommands = text.startsWith(">");
+    const typed = (onlyCommands ? text.slice(1) : text).trim();
+    if (typed === "" && !onlyCommands) return { typed, onlyCommands, entries: [], commands: [] };
+    const state = stateNow();
+    const commands = COMMANDS.filter(
+      (command) =>
+        command.id !== "search" &&
+        isEnabled(command, state) &&
+        commandFits(command, labelOf(command, state), typed),
+    );
+    return {
+      typed,
+      onlyCommands,
+      entries: onlyCommands ? [] : search(searchIndex(analysis), typed),
+      commands: onlyCommands ? commands : commands.slice(0, FEW_COMMANDS),
+    };
+  }, [analysis, text]);
+}
+
+const commandKey = ({ id }: AppCommand): string => `command:${id}`;
+
+function Results({
+  found: { typed, onlyCommands, entries, commands },
+  onDone,
+}: {
+  found: Found;
+  onDone: () => void;
+}) {
+  const session = useSession();
   const state = stateNow();
-  const commands = COMMANDS.filter(
-    (command) =>
-      command.id !== "search" &&
-      isEnabled(command, state) &&
-      commandFits(command, labelOf(command, state), typed),
-  ).slice(0, onlyCommands ? COMMANDS.length : 5);
-
-  const done = (): void => {
-    close();
-    onDone();
-  };
-
   return (
     <div className="search-results" onMouseDown={(event) => event.preventDefault()}>
       <Command.List aria-label="Results">
@@ -94,9 +125,11 @@ function Results({ text, onDone }: { text: string; onDone: () => void }) {
             Type a jack, source, mix, channel, device, cable tag or want. <kbd>&gt;</kbd> lists commands.
           </p>
         ) : (
-          <Command.Empty className="search-hint soft">
-            Nothing in this show is called “{typed}”.
-          </Command.Empty>
+          entries.length + commands.length === 0 && (
+            <p className="search-hint soft">
+              {onlyCommands ? "No command is" : "Nothing in this show is"} called “{typed}”.
+            </p>
+          )
         )}
         {entries.length > 0 && (
           <Command.Group heading="In this show">
@@ -106,20 +139,20 @@ function Results({ text, onDone }: { text: string; onDone: () => void }) {
                 entry={entry}
                 onSelect={() => {
                   app.getState().look(entry.focus, true);
-                  done();
+                  onDone();
                 }}
               />
             ))}
           </Command.Group>
         )}
-        {(typed !== "" || onlyCommands) && commands.length > 0 && (
+        {commands.length > 0 && (
           <Command.Group heading="Commands">
             {commands.map((command) => (
               <Command.Item
                 key={command.id}
-                value={`command:${command.id}`}
+                value={commandKey(command)}
                 onSelect={() => {
-                  done();
+                  onDone();
                   runCommand(command, { session });
                 }}
               >

@@ -89,9 +89,10 @@ export function assigned(
   }: Pick<Extract<Change, { kind: "assign" }>, "to" | "count" | "clear" | "from">,
 ): readonly Assignment[] {
   const first = to.first;
+  const isHere = (entry: Assignment): boolean => entry.to.group === to.group;
   const end = first + Math.max(count, clear);
   const kept = routing.flatMap((entry): Assignment[] => {
-    if (entry.to.group !== to.group) return [entry];
+    if (!isHere(entry)) return [entry];
     const entryEnd = entry.to.first + entry.count;
     if (entryEnd <= first || entry.to.first >= end) return [entry];
     const parts: Assignment[] = [];
@@ -99,8 +100,12 @@ export function assigned(
     if (entryEnd > end) parts.push(part(entry, end - entry.to.first, entryEnd - end));
     return parts;
   });
-  if (!from) return kept;
-  return joined([...kept, { to, from, count }], to.group);
+  const runs = from ? joined([...kept.filter(isHere), { to, from, count }]) : kept.filter(isHere);
+  // The group's runs stay where the first of them stood, so that an edit moves no other lines in the file.
+  const others = kept.filter((entry) => !isHere(entry));
+  const place = routing.findIndex(isHere);
+  const before = place < 0 ? others.length : routing.slice(0, place).filter((entry) => !isHere(entry)).length;
+  return [...others.slice(0, before), ...runs, ...others.slice(before)];
 }
 
 const part = (entry: Assignment, skip: number, count: number): Assignment => ({
@@ -109,11 +114,9 @@ const part = (entry: Assignment, skip: number, count: number): Assignment => ({
   count,
 });
 
-/** Joins the runs of one destination group, in its order, and leaves those of others where they are. */
-function joined(routing: readonly Assignment[], group: Assignment["to"]["group"]): readonly Assignment[] {
-  const place = routing.findIndex((entry) => entry.to.group === group);
-  const runs = routing
-    .filter((entry) => entry.to.group === group)
+/** Runs of one destination group, in its order, those that go on in step joined. */
+const joined = (runs: readonly Assignment[]): readonly Assignment[] =>
+  [...runs]
     .sort((a, b) => a.to.first - b.to.first)
     .reduce<Assignment[]>((done, entry) => {
       const last = done.at(-1);
@@ -126,7 +129,3 @@ function joined(routing: readonly Assignment[], group: Assignment["to"]["group"]
       else done.push(entry);
       return done;
     }, []);
-  const others = routing.filter((entry) => entry.to.group !== group);
-  const at = routing.slice(0, place).filter((entry) => entry.to.group !== group).length;
-  return [...others.slice(0, at), ...runs, ...others.slice(at)];
-}

@@ -5,6 +5,7 @@ import {
   locate,
   LOOP,
   shortName,
+  sideName,
   State,
   type Analysis,
   type ChannelPlan,
@@ -90,6 +91,17 @@ export function signalName(analysis: Analysis, terminal: number): string | null 
   const only =
     into.start[terminal + 1]! - into.start[terminal]! === 1 && into.mix[into.start[terminal]!] === -1;
   return only ? (channelAt.get(into.terminal[into.start[terminal]!]!)?.name ?? null) : null;
+}
+
+/** `5`, or `2A` for one side of a pair: a terminal's number as its group counts. */
+export const numberText = ({ wiring }: Analysis, terminal: number): string =>
+  shortName(wiring, terminal).split(" ").at(-1)!;
+
+/** `Out 1–8`: neighbouring terminals of one group. */
+export function runName(analysis: Analysis, terminals: readonly number[]): string {
+  const name = sideName(locate(analysis.wiring, terminals[0]!).span);
+  const [first, last] = [terminals[0]!, terminals.at(-1)!].map((terminal) => numberText(analysis, terminal));
+  return first === last ? `${name} ${first}` : `${name} ${first}–${last}`;
 }
 
 /** Where a terminal's signal comes from: its origin, or null where nothing arrives. */

@@ -1,22 +1,22 @@
 /** Verdicts, settings and delays in the trade's words. */
 import {
   CABLES,
+  decidedBy,
   findTerminal,
-  fullName,
   lengthName,
   LOOP,
   metres,
   msToSamples,
   never,
-  rateName,
   round,
+  settingName,
   sideName,
   shortName,
   State,
   stepsOf,
+  verdictText,
   VERDICT_NAMES,
   type Analysis,
-  type Assignment,
   type BlockState,
   type Cable,
   type CableId,
@@ -26,12 +26,11 @@ import {
   type ModeId,
   type SampleRate,
   type Step,
-  type Terminal,
   type Trace,
   type VerdictKind,
   type WiredDevice,
 } from "#engine";
-import { calledFullName, deviceName, namesIn } from "./names.ts";
+import { deviceName, namesIn } from "./names.ts";
 
 export type Tone = "ok" | "warn" | "danger" | "quiet";
 
@@ -81,11 +80,6 @@ export function verdictAt({ wiring, arrivals }: Analysis, terminal: number): Ver
   }
 }
 
-const nameOf = (analysis: Analysis, terminal: Terminal): string => {
-  const at = findTerminal(analysis.wiring, terminal);
-  return at === null ? deviceName(analysis, terminal.device) : fullName(analysis.wiring, at);
-};
-
 const cableOf = ({ show }: Analysis, id: CableId): Cable | undefined =>
   show.cables.find((cable) => cable.id === id);
 
@@ -107,42 +101,8 @@ export function modeName(analysis: Analysis, device: DeviceId, mode: ModeId): st
 }
 
 /** How a trace ends and why, as one sentence. */
-export function verdictSentence(analysis: Analysis, { verdict, target }: Trace): string {
-  switch (verdict.kind) {
-    case "arrives": {
-      const at = findTerminal(analysis.wiring, verdict.origin.at);
-      return `Arrives from ${at === null ? "a terminal that is gone" : calledFullName(analysis, at)}.`;
-    }
-    case "nothing-assigned":
-      return `Nothing is assigned to ${nameOf(analysis, verdict.at)}.`;
-    case "not-plugged":
-      return verdict.cable === null
-        ? `Nothing is plugged in at ${nameOf(analysis, verdict.at)}.`
-        : `${capital(cableName(analysis, verdict.cable))} at ${nameOf(analysis, verdict.at)} joins no matching port or jack.`;
-    case "beyond-slots":
-      return `${nameOf(analysis, verdict.at)} lies beyond the ${verdict.slots} slots that the link has at ${rateName(verdict.rate)}.`;
-    case "not-wired": {
-      const mode = modeName(analysis, verdict.at.device, verdict.mode);
-      return verdict.assignment === null
-        ? `Mode “${mode}” wires nothing to ${nameOf(analysis, verdict.at)}.`
-        : `Mode “${mode}” can't hold the setting “${assignmentText(analysis, verdict.at.device, verdict.assignment)}”.`;
-    }
-    case "mismatch":
-      return verdict.why === "rate"
-        ? `The two ends of ${cableName(analysis, verdict.cable)} run at different sample rates.`
-        : `The two ends of ${cableName(analysis, verdict.cable)} don't follow one word clock.`;
-    case "loop":
-      return `A loop: ${[...verdict.cycle, verdict.cycle[0]!].map((at) => nameOf(analysis, at)).join(" → ")}.`;
-    case "off":
-      return verdict.cable === null
-        ? `${deviceName(analysis, verdict.at.device)} is off.`
-        : `${capital(cableName(analysis, verdict.cable))} is pulled, or leads from a device that is off.`;
-    case "unknown":
-      return `${capital(cableName(analysis, verdict.cable))} leads to a device or type that the show doesn't have, so what reaches ${nameOf(analysis, target)} isn't known.`;
-    default:
-      return never(verdict);
-  }
-}
+export const verdictSentence = ({ wiring }: Analysis, trace: Trace): string =>
+  `${capital(verdictText(wiring, trace))}.`;
 
 export const verdictName = (kind: VerdictKind): string => VERDICT_NAMES[kind];
 
@@ -163,18 +123,6 @@ function groupName(wired: WiredDevice | null, group: GroupId, as: "source" | "de
 
 const wiredOf = ({ wiring }: Analysis, device: DeviceId): WiredDevice | null =>
   wiring.devices[wiring.indexOf.get(device) ?? -1] ?? null;
-
-/** `link 2 out 17–24 takes mix 1–8`: a setting as it is said. */
-export function assignmentText(
-  analysis: Analysis,
-  device: DeviceId,
-  { to, from, count }: Assignment,
-): string {
-  const wired = wiredOf(analysis, device);
-  const target = lower(groupName(wired, to.group, "destination"));
-  const source = lower(groupName(wired, from.group, "source"));
-  return `${target} ${span(to.first, count)} takes ${source} ${span(from.first, count)}`;
-}
 
 function ruleText(wired: WiredDevice | null, rule: FabricRule | undefined): string {
   if (!wired || !rule) return "";
@@ -215,7 +163,11 @@ export function deciderOf(analysis: Analysis, step: Step): Decider {
       return { kind: "cable", head: cable?.tag || "untagged cable", detail };
     }
     case "patched":
-      return { kind: "setting", head: "set", detail: assignmentText(analysis, device, step.assignment) };
+      return {
+        kind: "setting",
+        head: "set",
+        detail: wiredOf(analysis, device) ? settingName(wiredOf(analysis, device)!, step.assignment) : "",
+      };
     case "wired":
     case "carried": {
       const wired = wiredOf(analysis, device);
@@ -237,18 +189,19 @@ export function deciderOf(analysis: Analysis, step: Step): Decider {
     case "converted":
       return { kind: "converter", head: "converter", detail: step.way === "other" ? "" : step.way };
     default:
-      return never(step);
+      return { kind: "fixed", head: decidedBy(analysis.wiring, step), detail: "" };
   }
 }
 
 export function cableFacts({ show }: Analysis, cable: Cable): string {
   const length =
     cable.length === undefined ? "length not known" : lengthName(metres(cable.length), show.settings.units);
-  return `${CABLES[cable.kind].name}, ${length}`;
+  // A number and its unit stay on one line.
+  return `${CABLES[cable.kind].name}, ${length.replace(" ", "\u00a0")}`;
 }
 
-/** `0.063`: milliseconds to the microsecond or so that a hop is worth. */
-export const msText = (time: number): string => time.toFixed(time !== 0 && Math.abs(time) < 0.001 ? 4 : 3);
+/** `0.063`: milliseconds; what is too short to show but isn't nothing says so. */
+export const msText = (time: number): string => (time > 0 && time < 0.0005 ? "<0.001" : time.toFixed(3));
 
 /** `3.0`: samples at the show's rate. */
 export const samplesText = (time: number, rate: SampleRate): string => {

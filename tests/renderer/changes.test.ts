@@ -1,0 +1,108 @@
+import { applyPatches } from "immer";
+import { describe, expect, test } from "vitest";
+import { id, type Assignment, type GroupId, type ModeId } from "#engine";
+import { applyChange, assigned } from "../../renderer/state/changes.ts";
+import type { Change } from "../../renderer/state/contract.ts";
+import { smallShow, BOX, CONSOLE, LINK_CABLE, STAGE } from "./small-show.ts";
+
+const group = (text: string): GroupId => id<GroupId>(text);
+
+const CHANGES: readonly { readonly name: string; readonly change: Change }[] = [
+  { name: "move-devices", change: { kind: "move-devices", to: [{ device: BOX, at: { x: 7, y: 9 } }] } },
+  { name: "move-place", change: { kind: "move-place", place: STAGE, at: { x: -40, y: 3 } } },
+  { name: "rename-device", change: { kind: "rename-device", device: BOX, name: "Drum riser" } },
+  {
+    name: "edit-device sets",
+    change: { kind: "edit-device", device: BOX, set: { mode: id<ModeId>("two") } },
+  },
+  {
+    name: "edit-device takes away",
+    change: { kind: "edit-device", device: CONSOLE, set: { notes: undefined, powered: false } },
+  },
+  {
+    name: "edit-cable",
+    change: { kind: "edit-cable", cable: LINK_CABLE, set: { length: undefined, tag: "X9" } },
+  },
+  {
+    name: "assign",
+    change: {
+      kind: "assign",
+      device: CONSOLE,
+      to: { group: group("link1"), first: 9 },
+      count: 8,
+      from: { group: group("mix"), first: 1 },
+    },
+  },
+  { name: "set-title", change: { kind: "set-title", title: "Second night" } },
+];
+
+describe("a change of the document", () => {
+  test.each(CHANGES)("$name: the inverse patches bring back the show as it was", ({ change }) => {
+    const before = smallShow();
+    const changed = applyChange(before, change)!;
+    expect(changed.show).not.toEqual(before);
+    expect(before).toEqual(smallShow());
+    expect(applyPatches(changed.show, changed.inverse)).toEqual(before);
+    expect(applyPatches(before, changed.patches)).toEqual(changed.show);
+  });
+
+  test.each(CHANGES)("$name: doing it again changes nothing", ({ change }) => {
+    const { show } = applyChange(smallShow(), change)!;
+    expect(applyChange(show, change)).toBeNull();
+  });
+
+  test("what isn't in the show can't be changed", () => {
+    expect(applyChange(smallShow(), { kind: "rename-device", device: id("gone"), name: "x" })).toBeNull();
+  });
+
+  test("an optional setting that is taken back leaves the file, not an empty place in it", () => {
+    const { show } = applyChange(smallShow(), {
+      kind: "edit-cable",
+      cable: LINK_CABLE,
+      set: { length: undefined },
+    })!;
+    expect(Object.keys(show.cables[0]!)).not.toContain("length");
+  });
+});
+
+describe("assigning a run", () => {
+  const entry = (toFirst: number, from: string, fromFirst: number, count: number): Assignment => ({
+    to: { group: group("out"), first: toFirst },
+    from: { group: group(from), first: fromFirst },
+    count,
+  });
+  const to = (first: number) => ({ group: group("out"), first });
+  const from = (name: string, first: number) => ({ group: group(name), first });
+
+  test("cuts it out of a longer run and keeps both ends", () => {
+    expect(assigned([entry(1, "mix", 1, 16)], { to: to(5), count: 4, from: from("mtx", 1) })).toEqual([
+      entry(1, "mix", 1, 4),
+      entry(5, "mtx", 1, 4),
+      entry(9, "mix", 9, 8),
+    ]);
+  });
+
+  test("joins runs that go on in step", () => {
+    expect(assigned([entry(1, "mix", 1, 8)], { to: to(9), count: 8, from: from("mix", 9) })).toEqual([
+      entry(1, "mix", 1, 16),
+    ]);
+  });
+
+  test("null leaves the run unassigned", () => {
+    expect(assigned([entry(1, "mix", 1, 8)], { to: to(1), count: 8, from: null })).toEqual([]);
+  });
+
+  test("a source with fewer terminals than the run clears the rest of it", () => {
+    expect(
+      assigned([entry(1, "mix", 1, 8)], { to: to(1), count: 3, clear: 8, from: from("main", 1) }),
+    ).toEqual([entry(1, "main", 1, 3)]);
+  });
+
+  test("leaves the settings of other destinations, and their order", () => {
+    const other: Assignment = { ...entry(1, "mix", 1, 8), to: { group: group("link1"), first: 1 } };
+    const last: Assignment = { ...other, to: { group: group("link2"), first: 1 } };
+    expect(
+      assigned([other, entry(1, "mix", 1, 8), last], { to: to(1), count: 8, from: from("mix", 9) }),
+    ).toEqual([other, entry(1, "mix", 9, 8), last]);
+  });
+});

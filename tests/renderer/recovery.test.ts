@@ -1,0 +1,130 @@
+import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { err, ok, type HostApi } from "#engine";
+import { keepRecovery, LONGEST_MS, QUIET_MS, type RecoveryKeeper } from "../../renderer/files/recovery.ts";
+import { createAppStore, type AppStore } from "../../renderer/state/store.ts";
+import { BOX, smallShow } from "./small-show.ts";
+
+let app: AppStore;
+let keeper: RecoveryKeeper;
+let written: string[];
+let dropped: string[];
+let problems: string[];
+let fails: boolean;
+let events: string[];
+/** Runs while a copy is on its way to the disk. */
+let onWrite: () => void;
+
+const edit = (name: string): void =>
+  app.getState().change({ kind: "rename-device", device: BOX, name }, "renaming");
+
+beforeEach(() => {
+  vi.useFakeTimers();
+  written = [];
+  dropped = [];
+  problems = [];
+  fails = false;
+  events = [];
+  onWrite = () => {};
+  app = createAppStore();
+  const host = {
+    writeRecovery: ({ text }: { text: string }) => {
+      onWrite();
+      events.push("write");
+      if (fails) return Promise.resolve(err({ code: "disk-full", message: "The disk is full." }));
+      written.push(/"name":"([^"]*)","type":"box/.exec(text)?.[1] ?? "?");
+      return Promise.resolve(ok(1));
+    },
+    dropRecovery: (id: string) => {
+      dropped.push(id);
+      events.push("drop");
+      return Promise.resolve(ok(null));
+    },
+  } as unknown as HostApi;
+  keeper = keepRecovery(host, app, (line) => problems.push(line));
+  app.getState().replace(smallShow(), { path: "/a", stamp: "1" }, false);
+});
+
+afterEach(() => {
+  keeper.stop();
+  vi.useRealTimers();
+});
+
+test("a copy is written within a second of an edit", async () => {
+  edit("one");
+  await vi.advanceTimersByTimeAsync(1000);
+  expect(written).toEqual(["one"]);
+});
+
+test("edits in quick succession make one copy, of the last", async () => {
+  edit("one");
+  await vi.advanceTimersByTimeAsync(QUIET_MS - 1);
+  edit("two");
+  await vi.advanceTimersByTimeAsync(QUIET_MS);
+  expect(written).toEqual(["two"]);
+});
+
+test("while edits never pause, a copy is written at least every five seconds", async () => {
+  const began = Date.now();
+  for (let n = 0; Date.now() - began < 15_000; n++) {
+    edit(`edit ${n}`);
+    await vi.advanceTimersByTimeAsync(200);
+  }
+  expect(LONGEST_MS).toBeLessThan(5000);
+  expect(written.length).toBeGreaterThanOrEqual(3);
+});
+
+test("opening a show writes nothing", async () => {
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(written).toEqual([]);
+});
+
+test("undone back to what the file holds, the copy goes", async () => {
+  edit("one");
+  await vi.advanceTimersByTimeAsync(1000);
+  app.getState().undo();
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(written).toEqual(["one"]);
+  expect(dropped).toContain("small");
+});
+
+test("saved, the copy goes", async () => {
+  edit("one");
+  await vi.advanceTimersByTimeAsync(1000);
+  app.getState().noteSaved(app.getState().revision, { path: "/a", stamp: "2", savedAt: 1 });
+  expect(dropped).toEqual(["small"]);
+});
+
+test("an edit made while the show was saved keeps its copy", async () => {
+  edit("one");
+  const { revision } = app.getState();
+  edit("two");
+  app.getState().noteSaved(revision, { path: "/a", stamp: "2", savedAt: 1 });
+  await vi.advanceTimersByTimeAsync(1000);
+  expect(written).toEqual(["two"]);
+  expect(dropped).toEqual([]);
+});
+
+test("a copy that was on its way while the show was saved doesn't outlive the save", async () => {
+  edit("one");
+  const flushed = keeper.flush();
+  onWrite = () => app.getState().noteSaved(app.getState().revision, { path: "/a", stamp: "2", savedAt: 1 });
+  await flushed;
+  expect(events).toEqual(["drop", "write", "drop"]);
+});
+
+test("closing writes what is due at once, and nothing twice", async () => {
+  edit("one");
+  expect(await keeper.flush()).toBe(true);
+  expect(written).toEqual(["one"]);
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(written).toEqual(["one"]);
+});
+
+test("a copy that can't be written is told once, not every few seconds", async () => {
+  fails = true;
+  edit("one");
+  await vi.advanceTimersByTimeAsync(1000);
+  edit("two");
+  await vi.advanceTimersByTimeAsync(1000);
+  expect(problems).toEqual(["No recovery copy could be written, so save often. The disk is full."]);
+});
