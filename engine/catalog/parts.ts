@@ -176,9 +176,12 @@ export const coaxLink = (name: string, label: string, more: PortMore): LinkPort 
     more,
   );
 
-/** An AES67 network port with room for 64 channels each way at 48 kHz. */
-export const networkPort = (name: string, label: string, more: PortMore = {}): LinkPort =>
-  port(
+/**
+ * An AES67 network port with room for 64 channels each way at 48 kHz, on gigabit Ethernet. Three quarters of a link are
+ * what IEEE 802.1Q lets audio reserve by default.
+ */
+export const networkPort = (name: string, label: string, more: PortMore = {}): LinkPort => ({
+  ...port(
     name,
     label,
     "AES67",
@@ -189,4 +192,6 @@ export const networkPort = (name: string, label: string, more: PortMore = {}): L
     ],
     { clock: true, preamp: false },
     more,
-  );
+  ),
+  network: { speed: 1000, share: 0.75, provenance: "standard" },
+});

@@ -267,25 +267,18 @@ const AES67_ENDPOINT: DeviceType = {
   clock: group("link"),
 };
 
-const SWITCH_PORTS = [1, 2, 3, 4, 5, 6, 7, 8].map((n) => networkPort(`p${n}`, `Port ${n}`));
-
+/** It hands each stream on to the ports that lead to its receivers; there is nothing to set. */
 const AES67_SWITCH: DeviceType = {
   id: typeId("aes67-switch"),
   name: "AES67 switch, 8 ports",
   category: "network",
   banks: [],
-  ports: SWITCH_PORTS,
-  // A switch hands each stream to the ports that subscribe to it; streams are spoken of in eights.
-  rules: SWITCH_PORTS.map((to) =>
-    patch(
-      range(to.id, 1, 64),
-      SWITCH_PORTS.filter((from) => from !== to).map((from) => range(from.id, 1, 64)),
-      8,
-    ),
-  ),
+  ports: [1, 2, 3, 4, 5, 6, 7, 8].map((n) => networkPort(`p${n}`, `Port ${n}`)),
+  rules: [],
   modes: ONLY_MODE,
   chain: 1,
-  clock: group("p1"),
+  forwards: true,
+  clock: "none",
 };
 
 const PROCESSOR: DeviceType = {

@@ -26,6 +26,7 @@ import {
   type PlaceId,
   type ShowId,
   type SourceId,
+  type StreamId,
   type TypeId,
   type WantId,
 } from "#engine/model/ids.ts";
@@ -41,6 +42,7 @@ import {
   type MixMember,
   type Show,
   type Source,
+  type Stream,
   type TerminalRef,
   type Want,
 } from "#engine/model/show.ts";
@@ -66,6 +68,8 @@ export interface RigText {
   readonly devices: Readonly<Record<string, DeviceText>>;
   /** `tag: device.group - device.group, 50 m, fibre`, with `.jack` after a bank and `x4` before the first comma for a multicore. */
   readonly cables?: readonly string[];
+  /** `name: device.port.slot x8 > device.port.slot, device.port.slot`, packets of 1 ms. */
+  readonly streams?: readonly string[];
   /** `name: device.group.number` */
   readonly sources?: readonly string[];
   /** `name: device.group.bus < section number, section number pre`; `bus+next` for a stereo one. */
@@ -107,6 +111,18 @@ function end(text: string): CableEnd {
     "cable's end",
   );
   return { device: device(where!), group: group(name!), first: Number(first ?? 1) };
+}
+
+function stream(text: string): Stream {
+  const [name, from, channels, to] = match(text, /^([\w ]+): (\S+) x(\d+) > (.+)$/, "stream");
+  return {
+    id: id<StreamId>(slug(name!)),
+    name: name!,
+    from: end(from!),
+    channels: Number(channels),
+    packetTime: 1,
+    to: to!.split(", ").map(end),
+  };
 }
 
 function terminal(text: string): TerminalRef {
@@ -238,6 +254,7 @@ export function rig(text: RigText): Show {
     channels: (text.channels ?? []).map(channel),
     mixes: (text.mixes ?? []).map(mix),
     wants: (text.wants ?? []).map(want),
+    ...(text.streams ? { streams: text.streams.map(stream) } : {}),
     lineChecks: [],
     revisions: [],
   };

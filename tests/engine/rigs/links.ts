@@ -112,17 +112,17 @@ export const R18: Rig = {
 };
 
 /**
- * R19: AES67 from endpoint to endpoint over a switch, one block each hop.
+ * R19: AES67 from endpoint to endpoint over a switch: one stream of eight, taken to other slots than it was sent from.
  *
  *     House ──L1── Endpoint 1 net ──N1── p1 Switch p2 ──N2── net Endpoint 2 ──L2── Monitors
- *      1–8           net 1–8               p2 9–16             link 1–8         ch 1–8
+ *      1–8           net 1–8 ═══════ stream ═══════> net 9–16    link 1–8       ch 1–8
  */
 export const R19: Rig = {
   show: rig({
     devices: {
       house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
       one: { name: "Endpoint 1", type: "aes67-endpoint", set: ["net 1 x8 < link 1"] },
-      switch: { name: "Switch", type: "aes67-switch", set: ["p2 9 x8 < p1 1"] },
+      switch: { name: "Switch", type: "aes67-switch" },
       two: { name: "Endpoint 2", type: "aes67-endpoint", clock: "net", set: ["link 1 x8 < net 9"] },
       monitors: { name: "Monitors", type: "console-24", clock: "link1", set: ["ch 1 x8 < link1 1"] },
     },
@@ -132,6 +132,7 @@ export const R19: Rig = {
       "N2: switch.p2 - two.net, 80 m, cat5e",
       "L2: two.link - monitors.link1",
     ],
+    streams: ["Mixes: one.net.1 x8 > two.net.9"],
   }),
 };
 
