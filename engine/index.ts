@@ -18,6 +18,7 @@ export * from "./trace/walk.ts";
 export * from "./trace/reach.ts";
 export * from "./trace/owners.ts";
 export * from "./findings/finding.ts";
+export * from "./findings/fixes.ts";
 export * from "./analysis.ts";
 export * from "./exchange/host-api.ts";
 export * from "./exchange/load.ts";

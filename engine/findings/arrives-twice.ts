@@ -6,6 +6,7 @@ import { State, type WiredDevice } from "../wiring/wiring.ts";
 import { counted } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { gather } from "./once.ts";
+import { assignFix, wiredOf } from "./remedies.ts";
 
 /** Below this, in milliseconds, two outputs of one console count as equal: common practice. */
 const EQUAL = 0.01;
@@ -24,6 +25,14 @@ export const arrivesTwice: Check = {
     rig.wiring.devices.flatMap((wired) =>
       wired ? [...pairsAt(rig, wired)].map(([key, pairs]) => told(rig, wired, key, pairs)) : [],
     ),
+  // Takes the later channel from where the console has the source first.
+  propose: (rig, { id, devices: [device] }) => {
+    const wired = wiredOf(rig.wiring, device!)!;
+    const entry = [...pairsAt(rig, wired)].find(([key]) => id === `arrives-twice:${device}:${key}`);
+    const wishes = new Map((entry?.[1] ?? []).map(({ late }) => [late, rig.arrivals.root[late]!]));
+    const fix = wishes.size > 0 ? assignFix(rig, wired, wishes) : null;
+    return fix ? [fix] : [];
+  },
 };
 
 /** By the two ways in: the pairs that come over the same two ports or banks are one finding. */

@@ -103,7 +103,7 @@ class Assumed {
 
   /** Whether a part of the step into a terminal is assumed: what its feeder adds in leaving, the way, its own. */
   #step(terminal: number): boolean {
-    const { feeder, edge, setting, devices, deviceOf, plugs } = this.#wiring;
+    const { feeder, edge, setting, devices, deviceOf, plugs, ways } = this.#wiring;
     const to = devices[deviceOf[terminal]!]!;
     const from = devices[deviceOf[feeder[terminal]!]!]!;
     const [near, far] = [feeder[terminal]! - from.base, terminal - to.base];
@@ -116,13 +116,19 @@ class Assumed {
     if (leaving && ownTimes(from.fabric.layout)[near] === 1) note(from.index);
     const entering = leavingTimes(to.fabric.layout)[far] === 0;
     if (entering && ownTimes(to.fabric.layout)[far] === 1) note(to.index);
-    if (edge[terminal] === Edge.cable) {
-      const { cable } = plugs.cables[setting[terminal]!]!;
-      if (cable.length !== undefined && CABLES[cable.kind].provenance === "assumed") {
-        this.cables.add(setting[terminal]!);
-        assumed = true;
-      }
-    } else if (from === to) {
+    const cables =
+      edge[terminal] === Edge.cable
+        ? [plugs.cables[setting[terminal]!]!]
+        : edge[terminal] === Edge.stream
+          ? (ways[setting[terminal]!]!.legs ?? []).map(({ cable }) => cable)
+          : [];
+    for (const { index, cable } of cables) {
+      if (cable.length === undefined || CABLES[cable.kind].provenance !== "assumed") continue;
+      this.cables.add(index);
+      assumed = true;
+    }
+    if (cables.length > 0) return assumed;
+    if (from === to) {
       const rule = to.fabric.rule[far]!;
       if (rule >= 0 && isAssumed(to.fabric.rules[rule]!.delay)) note(to.index);
     }

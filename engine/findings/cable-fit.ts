@@ -1,11 +1,11 @@
 /** F8–F11: whether each cable is of a kind and length that its two ends take, and whether it joins anything. */
 import { CABLES, JACK_CABLES } from "../catalog/cables.ts";
-import type { CableRule } from "../model/device-type.ts";
+import { CABLE_KINDS, type CableKind, type CableRule } from "../model/device-type.ts";
 import { lengthName, metres, round } from "../model/units.ts";
 import type { PluggedCable, Socket } from "../wiring/plugs.ts";
 import type { Wiring } from "../wiring/wiring.ts";
-import { cableName, endName } from "./describe.ts";
-import type { Check, Finding, Severity } from "./finding.ts";
+import { cableName, endName, lowered, plugs } from "./describe.ts";
+import type { Analysed, Check, Finding, Fix, Severity } from "./finding.ts";
 
 function finding(
   check: string,
@@ -36,9 +36,26 @@ function taken(socket: Socket): readonly CableRule[] | null {
 const ruleFor = (socket: Socket, plugged: PluggedCable): CableRule | undefined =>
   taken(socket)?.find((rule) => rule.kind === plugged.cable.kind);
 
+/** Kinds of cable that both ends take at the cable's length. */
+function otherKinds({ wiring }: Analysed, { cables: [id] }: Finding): Fix[] {
+  const plugged = wiring.plugs.cables.find(({ cable }) => cable.id === id)!;
+  const { cable, sockets } = plugged;
+  const fits = (kind: CableKind): boolean =>
+    sockets.every((socket) => {
+      const rules = taken(socket);
+      const rule = rules?.find((each) => each.kind === kind);
+      return rules === null || (rule !== undefined && (cable.length ?? 0) <= rule.maxMetres);
+    });
+  return CABLE_KINDS.filter((kind) => kind !== cable.kind && fits(kind)).map((kind) => ({
+    label: `Make ${lowered(cableName(wiring, cable))} ${CABLES[kind].name}`,
+    edits: [{ kind: "put", list: "cables", record: { ...cable, kind } }],
+  }));
+}
+
 export const cableTooLong: Check = {
   id: "cable-too-long",
   about: "a cable longer than its ends allow",
+  propose: otherKinds,
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
       const { length } = plugged.cable;
@@ -65,6 +82,7 @@ export const cableTooLong: Check = {
 export const cableWrongKind: Check = {
   id: "cable-wrong-kind",
   about: "a kind of cable that an end doesn't take, or one without the shield it needs",
+  propose: otherKinds,
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
       const refusing = plugged.sockets.findIndex(
@@ -105,6 +123,12 @@ export const cableLengthUnknown: Check = {
 export const cableJoinsNothing: Check = {
   id: "cable-joins-nothing",
   about: "a cable whose two ends don't fit each other",
+  propose: ({ wiring }, { cables: [id] }) => [
+    {
+      label: `Take ${lowered(plugs(wiring, id!))} out`,
+      edits: [{ kind: "remove", list: "cables", id: id! }],
+    },
+  ],
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
       // An end that isn't in the show is told by check F14.

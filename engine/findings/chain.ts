@@ -2,9 +2,11 @@
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Port } from "../wiring/plugs.ts";
 import type { DeviceId } from "../model/ids.ts";
+import type { Device } from "../model/show.ts";
 import { listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Severity } from "./finding.ts";
 import { gather, once } from "./once.ts";
+import { deviceFix, modeAt, wiredOf } from "./remedies.ts";
 
 export const chain: Check = {
   id: "chain",
@@ -25,7 +27,47 @@ export const chain: Check = {
       visit(head, null);
       return findings;
     }),
+  propose: ({ wiring }, { devices: [id] }) => {
+    const wired = wiredOf(wiring, id!)!;
+    const { device } = wired;
+    const mode = modeAt(wired, device.position);
+    const renumbered = renumber(wiring, wired);
+    return [
+      ...(mode !== null && mode !== device.mode
+        ? [
+            deviceFix(`Switch ${device.name} to the mode for position ${device.position}`, {
+              ...device,
+              mode,
+            }),
+          ]
+        : []),
+      ...(renumbered.length === 0
+        ? []
+        : [deviceFix(`Number the chain of ${device.name} from 1 on`, ...renumbered)]),
+    ];
+  },
 };
+
+/** Every device of a chain whose position or mode isn't what its place asks for, put right; none where one can't be. */
+function renumber(wiring: Wiring, within: WiredDevice): readonly Device[] {
+  const changed: Device[] = [];
+  for (const { head, behind } of chainsOf(wiring)) {
+    const members: { readonly wired: WiredDevice; readonly position: number }[] = [];
+    const visit = (wired: WiredDevice, position: number): void => {
+      members.push({ wired, position });
+      for (const next of behind.get(wired.index) ?? []) visit(next, position + 1);
+    };
+    visit(head, 1);
+    if (!members.some(({ wired }) => wired === within)) continue;
+    for (const { wired, position } of members) {
+      const mode = modeAt(wired, position);
+      if (mode === null) return [];
+      const { device } = wired;
+      if (device.position !== position || device.mode !== mode) changed.push({ ...device, position, mode });
+    }
+  }
+  return changed;
+}
 
 /** The port that leads up the chain: the one whose clock the mode or the type follows, however the device is set. */
 export function portUp({ fabric }: WiredDevice): Port["port"] | null {

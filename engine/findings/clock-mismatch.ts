@@ -1,60 +1,124 @@
-/** F15: a cable at which signals stop because its ends differ in sample rate or word clock. */
+/** F15: a cable or stream at which signals stop because its ends differ in sample rate or word clock. */
+import type { LinkPort } from "../model/device-type.ts";
+import type { CableId } from "../model/ids.ts";
+import type { Device } from "../model/show.ts";
 import { rateName } from "../model/units.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import { CLOCK_LOOP } from "../wiring/clock.ts";
-import type { PluggedCable } from "../wiring/plugs.ts";
-import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
-import { cableName, clockOf, counted } from "./describe.ts";
-import { darkFeeds, feedNames, stoppedAt, wantsOf } from "./feeds.ts";
-import { found, type Analysed, type Check, type Finding } from "./finding.ts";
+import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
+import { cableName, clockOf, listOf } from "./describe.ts";
+import { darkFeeds, feedNames, wantsOf } from "./feeds.ts";
+import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
+import { once } from "./once.ts";
+import { deviceFix, followFix, rateFixes, without } from "./remedies.ts";
+
+/** Where signals stop for rate or clock: one cable, or the streams from one device to another. */
+export interface Stop {
+  readonly key: string;
+  readonly name: string;
+  readonly ends: readonly [WiredDevice, WiredDevice];
+  /** Where the ends are plugged; null for jacks. */
+  readonly ports: readonly [LinkPort | null, LinkPort | null];
+  readonly cables: readonly CableId[];
+  readonly terminals: readonly number[];
+}
 
 export const clockMismatch: Check = {
   id: "clock-mismatch",
-  about: "a cable at which signals stop because its ends differ in rate or clock",
+  about: "a cable or stream at which signals stop because its ends differ in rate or clock",
   run: (rig) =>
-    [...stoppedAt(rig)].flatMap(([index, terminals]) => {
-      const plugged = rig.wiring.plugs.cables[index]!;
-      // The loop itself is one finding, of check F16; each of its cables would only repeat it.
-      return inClockLoop(rig.wiring, plugged) ? [] : [told(rig, plugged, terminals)];
-    }),
+    // A clock loop is one finding, of check F16; each of its cables would only repeat it.
+    stopsOf(rig.wiring).flatMap((stop) => (inClockLoop(rig.wiring, stop) ? [] : [told(rig, stop)])),
+  propose: ({ wiring }, { id }) => {
+    const stop = stopsOf(wiring).find(({ key }) => id === `clock-mismatch:${key}`);
+    if (!stop) return [];
+    // Who leads others goes last: a device that follows one end can as well follow the other.
+    const order = [0, 1].sort((a, b) => leading(wiring, stop.ends[a]!) - leading(wiring, stop.ends[b]!));
+    return [
+      ...rateFixes(stop.ends.map(({ device }) => device)),
+      ...order.flatMap((end) => clockFixes(stop.ends[end]!.device, stop.ports[end]!)),
+    ];
+  },
 };
 
-/** The devices at the two ends of a cable that joins something. */
-export function endDevices({ join }: PluggedCable): readonly [WiredDevice, WiredDevice] | null {
-  if (join.kind === "misfit") return null;
-  return join.kind === "link"
-    ? [join.ends[0].device, join.ends[1].device]
-    : [join.from.device, join.to.device];
+const leading = ({ leaders }: Wiring, { index }: WiredDevice): number => (leaders[index] === index ? 1 : 0);
+
+function clockFixes(device: Device, port: LinkPort | null): Fix[] {
+  const asTyped = device.clock === undefined ? [] : [without(device, "clock")];
+  return [
+    ...asTyped.map((record) => deviceFix(`Let ${device.name} follow what its type says`, record)),
+    ...(port?.carriesClock ? [followFix(device, port)] : []),
+  ];
 }
 
-/** Whether the ends of a cable agree on the rate, and have no common leader because of a clock loop. */
-export function inClockLoop({ leaders }: Wiring, plugged: PluggedCable): boolean {
-  const ends = endDevices(plugged);
-  return (
-    ends !== null && ends[0].rate === ends[1].rate && ends.some(({ index }) => leaders[index] === CLOCK_LOOP)
-  );
+export const stopsOf = once((wiring: Wiring): readonly Stop[] => {
+  const { state, edge, setting, size, plugs, ways } = wiring;
+  const stops = new Map<
+    string,
+    Omit<Stop, "terminals" | "name"> & { terminals: number[]; names: Set<string> }
+  >();
+  for (let terminal = 0; terminal < size; terminal++) {
+    if (state[terminal] !== State.mismatch) continue;
+    const index = setting[terminal]!;
+    const streamed = edge[terminal] === Edge.stream;
+    const [from, to] = streamed
+      ? [ways[index]!.from.device.device.id, ways[index]!.to.device.device.id]
+      : ["", plugs.cables[index]!.cable.id];
+    const key = streamed ? `stream:${from}:${to}` : to;
+    let stop = stops.get(key);
+    if (!stop) {
+      const where = streamed ? streamEnds(wiring, index) : cableEnds(wiring, index);
+      const cables = streamed
+        ? (ways[index]!.legs ?? []).map(({ cable: { cable } }) => cable.id)
+        : [plugs.cables[index]!.cable.id];
+      stops.set(key, (stop = { key, ...where, cables, terminals: [], names: new Set() }));
+    }
+    stop.terminals.push(terminal);
+    stop.names.add(streamed ? ways[index]!.stream.name : cableName(wiring, plugs.cables[index]!.cable));
+  }
+  return [...stops.values()].map(({ names, ...stop }) => ({
+    ...stop,
+    name: edge[stop.terminals[0]!] === Edge.stream ? `Stream ${listOf([...names])}` : [...names][0]!,
+  }));
+});
+
+type Ends = Pick<Stop, "ends" | "ports">;
+
+function streamEnds({ ways }: Wiring, index: number): Ends {
+  const { from, to } = ways[index]!;
+  return { ends: [from.device, to.device], ports: [from.port, to.port] };
 }
 
-function told(rig: Analysed, plugged: PluggedCable, terminals: readonly number[]): Finding {
+/** The devices in the order of the cable's ends, from the sender on for jacks. */
+function cableEnds({ plugs }: Wiring, index: number): Ends {
+  const { join } = plugs.cables[index]!;
+  if (join.kind === "misfit") throw new Error("a cable that joins nothing stops signals for its clock");
+  if (join.kind === "jacks") return { ends: [join.from.device, join.to.device], ports: [null, null] };
+  const [a, b] = join.ends;
+  return { ends: [a.device, b.device], ports: [a.port, b.port] };
+}
+
+/** Whether the ends agree on the rate, and have no common leader because of a clock loop. */
+export const inClockLoop = ({ leaders }: Wiring, { ends: [a, b] }: Stop): boolean =>
+  a.rate === b.rate && (leaders[a.index] === CLOCK_LOOP || leaders[b.index] === CLOCK_LOOP);
+
+function told(rig: Analysed, { key, name, ends: [a, b], cables, terminals }: Stop): Finding {
   const { wiring } = rig;
-  const [a, b] = endDevices(plugged)!;
-  const name = cableName(wiring, plugged.cable);
   const dark = terminals.flatMap((terminal) => darkFeeds(rig).get(terminal) ?? []);
   const why =
     a.rate === b.rate
       ? `${sentence(clockOf(wiring, a.index))}, ${clockOf(wiring, b.index)}`
       : `${a.device.name} runs at ${rateName(a.rate)}, ${b.device.name} at ${rateName(b.rate)}`;
-  const what = a.rate === b.rate ? "that don't share a clock" : "of two sample rates";
   const lost =
     dark.length === 0
       ? ""
-      : ` ${dark.length === 1 ? "1 feed is" : `${counted(dark.length, "feed")} are`} dark: ${feedNames(wiring, dark)}.`;
+      : ` ${dark.length === 1 ? "1 feed is" : `${dark.length} feeds are`} dark: ${feedNames(wiring, dark)}.`;
   return found(
     {
-      id: `clock-mismatch:${plugged.cable.id}`,
+      id: `clock-mismatch:${key}`,
       check: "clock-mismatch",
       severity: "error",
-      title: `${name} joins devices ${what}: ${a.device.name} and ${b.device.name}`,
+      title: `${name} joins devices ${a.rate === b.rate ? "that don't share a clock" : "of two sample rates"}: ${a.device.name} and ${b.device.name}`,
       reason: `${why}, and neither end converts: no signal passes.${lost}`,
     },
     {
@@ -62,7 +126,7 @@ function told(rig: Analysed, plugged: PluggedCable, terminals: readonly number[]
         terminalOf(wiring, terminal),
       ),
       devices: [a.device.id, b.device.id],
-      cables: [plugged.cable.id],
+      cables,
       wants: wantsOf(dark),
     },
   );

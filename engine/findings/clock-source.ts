@@ -2,11 +2,13 @@
 import { CLOCK_LOOP, clockSetting, followed, FREE_RUNNING, NO_CLOCK } from "../wiring/clock.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { terminalOf } from "../trace/terminal.ts";
-import { endDevices, inClockLoop } from "./clock-mismatch.ts";
+import { inClockLoop, stopsOf } from "./clock-mismatch.ts";
 import { listOf } from "./describe.ts";
-import { darkFeeds, feedNames, stoppedAt, wantsOf, type Feed } from "./feeds.ts";
+import { darkFeeds, feedNames, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { gather } from "./once.ts";
+import type { LinkPort } from "../model/device-type.ts";
+import { deviceFix, followFix, isConsole, wiredOf } from "./remedies.ts";
 
 export const clockSource: Check = {
   id: "clock-source",
@@ -15,6 +17,19 @@ export const clockSource: Check = {
     ...loops(rig),
     ...rig.wiring.devices.flatMap((wired) => (wired ? nothingThere(rig.wiring, wired) : [])),
   ],
+  propose: ({ wiring }, { id, devices }) => {
+    if (id.startsWith("clock-source:loop:")) {
+      // A console leads before a box does.
+      return devices
+        .map((device) => wiredOf(wiring, device)!)
+        .sort((a, b) => Number(isConsole(b)) - Number(isConsole(a)))
+        .map(({ device }) =>
+          deviceFix(`Let ${device.name} run on its own clock`, { ...device, clock: "internal" }),
+        );
+    }
+    const wired = wiredOf(wiring, devices[0]!)!;
+    return pluggedBeside(wiring, wired).map((port) => followFix(wired.device, port));
+  },
 };
 
 /** The device whose clock a device takes over a cable; null where it leads, has none or nothing comes. */
@@ -30,11 +45,10 @@ function loops(rig: Analysed): Finding[] {
   const { circles, circleOf } = circlesOf(wiring);
   if (circles.length === 0) return [];
   const dark = new Map<number, Feed[]>();
-  for (const [index, terminals] of stoppedAt(rig)) {
-    const plugged = wiring.plugs.cables[index]!;
-    if (!inClockLoop(wiring, plugged)) continue;
-    const end = endDevices(plugged)!.find((device) => circleOf.has(device.index))!;
-    for (const terminal of terminals) {
+  for (const stop of stopsOf(wiring)) {
+    if (!inClockLoop(wiring, stop)) continue;
+    const end = stop.ends.find(({ index }) => circleOf.has(index))!;
+    for (const terminal of stop.terminals) {
       for (const feed of darkFeeds(rig).get(terminal) ?? []) gather(dark, circleOf.get(end.index)!, feed);
     }
   }
@@ -102,6 +116,15 @@ function circlesOf(wiring: Wiring): Circles {
   return { circles, circleOf };
 }
 
+/** The ports of a device, beside the one that it follows, whose cables lead to a device that is on. */
+function pluggedBeside(wiring: Wiring, wired: WiredDevice): readonly LinkPort[] {
+  const followed = clockSetting(wired);
+  return wired.fabric.layout.type.ports.filter(
+    ({ id }) =>
+      id !== followed && (wiring.plugs.ofPort(wired.index, id)?.far?.device.device.powered ?? false),
+  );
+}
+
 /** A device in use whose followed port brings no clock, while another of its ports is plugged and waits for one. */
 function nothingThere(wiring: Wiring, wired: WiredDevice): Finding[] {
   const { device, fabric, index } = wired;
@@ -111,9 +134,7 @@ function nothingThere(wiring: Wiring, wired: WiredDevice): Finding[] {
   const next = follows(wiring, index);
   if (next !== null && wiring.leaders[next] !== NO_CLOCK) return [];
   const { ports } = fabric.layout.type;
-  const plugged = ports.filter(
-    ({ id }) => id !== setting && (wiring.plugs.ofPort(index, id)?.far?.device.device.powered ?? false),
-  );
+  const plugged = pluggedBeside(wiring, wired);
   if (plugged.length === 0) return [];
   const port = ports.find(({ id }) => id === setting)?.name ?? setting;
   return [

@@ -67,7 +67,7 @@ export const commonLoss: Check = {
  */
 export const commonLosses = once((rig: Analysed): readonly Loss[] => {
   const { wiring, arrivals } = rig;
-  const { feeder, edge, setting, deviceOf } = wiring;
+  const { feeder, edge, setting, deviceOf, ways } = wiring;
   const byDevice: Losses[] = [];
   const byCable: Losses[] = [];
   // The last feed that was counted at each, so that a feed that passes a device twice counts once.
@@ -80,6 +80,11 @@ export const commonLosses = once((rig: Analysed): readonly Loss[] => {
     for (let at = feed.terminal; at >= 0; at = feeder[at]!) {
       count(byDevice, deviceSeen, deviceOf[at]!, n, desk);
       if (edge[at] === Edge.cable) count(byCable, cableSeen, setting[at]!, n, desk);
+      if (edge[at] !== Edge.stream) continue;
+      for (const { cable, to } of ways[setting[at]!]!.legs ?? []) {
+        count(byCable, cableSeen, cable.index, n, desk);
+        count(byDevice, deviceSeen, to.device.index, n, desk);
+      }
     }
   });
   const common = [...ranked("device", byDevice), ...ranked("cable", byCable)];

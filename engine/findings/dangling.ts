@@ -1,96 +1,176 @@
 /** F14: records that point at something the show doesn't have. They are kept, so that nothing is lost. */
-import type { DeviceId, GroupId } from "../model/ids.ts";
-import type { TerminalRef } from "../model/show.ts";
+import type { Edit } from "../model/edit.ts";
+import type { CableId, ChannelId, DeviceId, GroupId, MixId, SourceId, WantId } from "../model/ids.ts";
+import type { CableEnd, Mix, MixMember, Place, TerminalRef } from "../model/show.ts";
 import { findTerminal } from "../trace/terminal.ts";
-import { cableName } from "./describe.ts";
-import type { Analysed, Check, Finding } from "./finding.ts";
+import type { Wiring } from "../wiring/wiring.ts";
+import { cableName, counted, lowered } from "./describe.ts";
+import { sourcesById } from "./feeds.ts";
+import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
+import { deviceFix, modeFixes, without } from "./remedies.ts";
 
 export const dangling: Check = {
   id: "dangling",
   about: "a record that points at something the show doesn't have",
-  run: (rig) => {
-    const { show } = rig.wiring;
-    const places = new Set<string>(show.places.map(({ id }) => id));
-    const sources = new Set<string>(show.sources.map(({ id }) => id));
-    const found: Finding[] = [];
-    const report = (key: string, what: string, missing: string, at: Partial<Finding> = {}): void => {
-      found.push({
-        id: `dangling:${key}`,
-        check: "dangling",
-        severity: "error",
-        title: `${what} points at nothing`,
-        reason: `${missing}. The record is kept as it is.`,
-        terminals: [],
-        devices: [],
-        cables: [],
-        wants: [],
-        ...at,
-      });
-    };
-
-    show.devices.forEach((device, index) => {
-      const wired = rig.wiring.devices[index];
-      const at = { devices: [device.id] };
-      if (!wired)
-        report(`${device.id}:type`, device.name, `The show has no device type “${device.type}”`, at);
-      else if (!wired.fabric.mode) {
-        report(`${device.id}:mode`, device.name, `Its type has no mode “${device.mode}”`, at);
-      }
-      if (!places.has(device.place)) {
-        report(`${device.id}:place`, device.name, `The show has no place “${device.place}”`, at);
-      }
-    });
-    for (const { cable, sockets } of rig.wiring.plugs.cables) {
-      cable.ends.forEach((end, side) => {
-        const socket = sockets[side]!;
-        if (socket.kind !== "missing" || socket.what === "type") return;
-        const missing = socket.what === "device" ? noDevice(end.device) : noGroup(rig, end.device, end.group);
-        report(`${cable.id}:${side}`, cableName(rig.wiring, cable), missing, { cables: [cable.id] });
-      });
-    }
-    const refer = (key: string, what: string, ref: TerminalRef, at: Partial<Finding> = {}): void => {
-      const missing = missingPart(rig, ref);
-      if (missing !== null) report(key, what, missing, at);
-    };
-    for (const source of show.sources) {
-      refer(source.id, `Source “${source.name}”`, source.at);
-      if (source.preampOwner !== undefined && !rig.wiring.indexOf.has(source.preampOwner)) {
-        report(`${source.id}:owner`, `The preamp owner of “${source.name}”`, noDevice(source.preampOwner));
-      }
-    }
-    for (const want of show.wants) {
-      refer(`${want.id}:to`, `Want “${want.name}”`, want.to, { wants: [want.id] });
-      if (want.from)
-        refer(`${want.id}:from`, `The origin of want “${want.name}”`, want.from, { wants: [want.id] });
-    }
-    for (const { id, console: device, group, number, name, source } of show.channels) {
-      refer(id, `Channel ${number} “${name}”`, { device, group, number });
-      if (source !== undefined && !sources.has(source)) {
-        report(`${id}:source`, `Channel ${number} “${name}”`, `The show has no source “${source}”`);
-      }
-    }
-    for (const { id, console: device, group, first, width, name, members } of show.mixes) {
-      refer(id, `Mix “${name}”`, { device, group, number: first + width - 1 });
-      if (missingPart(rig, { device, group, number: first }) !== null) continue;
-      const layout = rig.wiring.devices[rig.wiring.indexOf.get(device)!]!.fabric.layout;
-      const lost = members.filter((member) => {
-        const span = layout.destinations.get(member.group) ?? layout.sources.get(member.group);
-        return span?.side !== "bus" || member.number < 1 || member.number > span.count;
-      });
-      if (lost.length > 0) {
-        report(
-          `${id}:members`,
-          `A member of mix “${name}”`,
-          `${lost[0]!.group} ${lost[0]!.number} doesn't exist there`,
-          {
-            devices: [device],
-          },
-        );
-      }
-    }
-    return found;
-  },
+  run: (rig) => reportsOf(rig).map(({ finding }) => finding),
+  propose: (rig, { id }) =>
+    reportsOf(rig)
+      .find(({ finding }) => finding.id === id)
+      ?.fixes() ?? [],
 };
+
+interface Report {
+  readonly finding: Finding;
+  readonly fixes: () => readonly Fix[];
+}
+
+function reportsOf(rig: Analysed): readonly Report[] {
+  const { wiring } = rig;
+  const { show } = wiring;
+  const places = new Set<string>(show.places.map(({ id }) => id));
+  const sources = sourcesById(show);
+  const reports: Report[] = [];
+  const report = (
+    key: string,
+    what: string,
+    missing: string,
+    fixes: Report["fixes"],
+    at: Parameters<typeof found>[1] = {},
+  ): void => {
+    const says = { id: `dangling:${key}`, check: "dangling", severity: "error" } as const;
+    const title = `${what} points at nothing`;
+    reports.push({
+      finding: found({ ...says, title, reason: `${missing}. The record is kept as it is.` }, at),
+      fixes,
+    });
+  };
+
+  show.devices.forEach((device, index) => {
+    const wired = wiring.devices[index];
+    const at = { devices: [device.id] };
+    if (!wired) {
+      report(`${device.id}:type`, device.name, `The show has no device type “${device.type}”`, none, at);
+    } else if (!wired.fabric.mode) {
+      const missing = `Its type has no mode “${device.mode}”`;
+      report(`${device.id}:mode`, device.name, missing, () => modeFixes(wired), at);
+    }
+    if (!places.has(device.place)) {
+      const missing = `The show has no place “${device.place}”`;
+      const move = ({ id, name }: Place): Fix =>
+        deviceFix(`Put ${device.name} in ${name}`, { ...device, place: id });
+      report(`${device.id}:place`, device.name, missing, () => show.places.map(move), at);
+    }
+  });
+  for (const { cable, sockets } of wiring.plugs.cables) {
+    cable.ends.forEach((end, side) => {
+      const socket = sockets[side]!;
+      if (socket.kind !== "missing" || socket.what === "type") return;
+      const missing = socket.what === "device" ? noDevice(end.device) : noGroup(rig, end.device, end.group);
+      const name = cableName(wiring, cable);
+      report(`${cable.id}:${side}`, name, missing, takeOut("cables", cable.id, lowered(name)), {
+        cables: [cable.id],
+      });
+    });
+  }
+  const refer = (
+    key: string,
+    what: string,
+    ref: TerminalRef,
+    fixes: Report["fixes"],
+    at?: Parameters<typeof found>[1],
+  ): void => {
+    const missing = missingPart(rig, ref);
+    if (missing !== null) report(key, what, missing, fixes, at);
+  };
+  for (const source of show.sources) {
+    const { id, name, at, preampOwner } = source;
+    refer(id, `Source “${name}”`, at, takeOut("sources", id, `the source “${name}”`));
+    if (preampOwner !== undefined && !wiring.indexOf.has(preampOwner)) {
+      report(`${id}:owner`, `The preamp owner of “${name}”`, noDevice(preampOwner), () => [
+        {
+          label: `Leave open who sets the gain of ${name}`,
+          edits: [{ kind: "put", list: "sources", record: without(source, "preampOwner") }],
+        },
+      ]);
+    }
+  }
+  for (const want of show.wants) {
+    const { id, name, to, from } = want;
+    refer(`${id}:to`, `Want “${name}”`, to, takeOut("wants", id, `the want “${name}”`), { wants: [id] });
+    if (!from) continue;
+    const anything: Fix = {
+      label: `Let anything do for ${name}`,
+      edits: [{ kind: "put", list: "wants", record: without(want, "from") }],
+    };
+    refer(`${id}:from`, `The origin of want “${name}”`, from, () => [anything], { wants: [id] });
+  }
+  for (const channel of show.channels) {
+    const { id, console: device, group, number, name, source } = channel;
+    const what = `Channel ${number} “${name}”`;
+    refer(id, what, { device, group, number }, takeOut("channels", id, `channel ${number} “${name}”`));
+    if (source !== undefined && !sources.has(source)) {
+      report(`${id}:source`, what, `The show has no source “${source}”`, () => [
+        {
+          label: `Leave channel ${number} without a source`,
+          edits: [{ kind: "put", list: "channels", record: without(channel, "source") }],
+        },
+      ]);
+    }
+  }
+  for (const mix of show.mixes) {
+    const { id, console: device, group, first, width, name } = mix;
+    refer(
+      id,
+      `Mix “${name}”`,
+      { device, group, number: first + width - 1 },
+      takeOut("mixes", id, `the mix “${name}”`),
+    );
+    if (missingPart(rig, { device, group, number: first }) !== null) continue;
+    const lost = lostMembers(wiring, mix);
+    if (lost.length === 0) continue;
+    const fix: Fix = {
+      label: `Take ${counted(lost.length, "lost member")} out of “${name}”`,
+      edits: [
+        {
+          kind: "put",
+          list: "mixes",
+          record: { ...mix, members: mix.members.filter((member) => !lost.includes(member)) },
+        },
+      ],
+    };
+    const missing = `${lost[0]!.group} ${lost[0]!.number} doesn't exist there`;
+    report(`${id}:members`, `A member of mix “${name}”`, missing, () => [fix], { devices: [device] });
+  }
+  for (const stream of show.streams ?? []) {
+    [stream.from, ...stream.to].forEach((end, n) => {
+      const missing = missingPort(rig, end);
+      if (missing !== null) report(`${stream.id}:${n}`, `Stream “${stream.name}”`, missing, none);
+    });
+  }
+  return reports;
+}
+
+const none = (): readonly Fix[] => [];
+
+const takeOut =
+  (
+    ...[list, id, name]:
+      | ["cables", CableId, string]
+      | ["sources", SourceId, string]
+      | ["wants", WantId, string]
+      | ["channels", ChannelId, string]
+      | ["mixes", MixId, string]
+  ): Report["fixes"] =>
+  () => [{ label: `Take ${name} out`, edits: [{ kind: "remove", list, id } as Edit] }];
+
+/** The members of a mix that its console doesn't have. */
+function lostMembers(wiring: Wiring, { console: device, members }: Mix): readonly MixMember[] {
+  const { destinations, sources } = wiring.devices[wiring.indexOf.get(device)!]!.fabric.layout;
+  return members.filter((member) => {
+    const span = destinations.get(member.group) ?? sources.get(member.group);
+    return span?.side !== "bus" || member.number < 1 || member.number > span.count;
+  });
+}
 
 const noDevice = (id: string): string => `The show has no device “${id}”`;
 
@@ -108,4 +188,15 @@ function missingPart(rig: Analysed, ref: TerminalRef): string | null {
   return span
     ? `${wired.device.name} has ${span.count} of “${ref.group}”; number ${ref.number} doesn't exist`
     : noGroup(rig, ref.device, ref.group);
+}
+
+/** Null where a stream's end is a network port of the rig, or its device has no type. */
+function missingPort(rig: Analysed, { device, group }: CableEnd): string | null {
+  const index = rig.wiring.indexOf.get(device);
+  if (index === undefined) return noDevice(device);
+  const wired = rig.wiring.devices[index];
+  if (!wired) return null;
+  const port = wired.fabric.layout.type.ports.find(({ id }) => id === group);
+  if (!port) return noGroup(rig, device, group);
+  return port.network ? null : `${wired.device.name} ${port.name} is no network port`;
 }

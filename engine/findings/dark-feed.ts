@@ -6,10 +6,11 @@ import { fullName, namesOf, terminalOf } from "../trace/terminal.ts";
 import { VERDICT_NAMES, type Verdict } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import { LOOP } from "../trace/arrivals.ts";
-import { Edge, State, type Wiring } from "../wiring/wiring.ts";
+import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { deviceName, plugs } from "./describe.ts";
-import { devicesAt, feedNames, plannedFeeds, wantsOf, type Feed } from "./feeds.ts";
-import { found, type Analysed, type Check, type Finding, type Severity } from "./finding.ts";
+import { devicesAt, feedNames, plannedFeeds, wantedRoots, wantsOf, type Feed } from "./feeds.ts";
+import { found, type Analysed, type Check, type Finding, type Fix, type Severity } from "./finding.ts";
+import { assignFix, deviceFix, deviceOf, modeFixes, rateFixes, wiredOf } from "./remedies.ts";
 
 /** What darkens a feed. Loops (F4) and stopped cables (F15, F16) are told by their own checks, with all that hangs there. */
 type Dark = Exclude<Verdict, { readonly kind: "arrives" | "loop" | "mismatch" }>;
@@ -36,7 +37,62 @@ export const darkFeed: Check = {
       ...[...plugged.values()].map((cause) => told(rig.wiring, "warning", cause)),
     ];
   },
+  propose: (rig, { id }) => {
+    const cause = [...causesOf(rig, plannedFeeds(rig.wiring)).values()].find(
+      ({ key }) => id === idOf("error", key),
+    );
+    const plugged =
+      cause ?? [...causesOf(rig, pluggedFeeds(rig)).values()].find(({ key }) => id === idOf("warning", key));
+    return plugged ? proposals(rig, plugged) : [];
+  },
 };
+
+const idOf = (severity: Severity, key: string): string => `dark-feed:${severity}:${key}`;
+
+function proposals(rig: Analysed, { feeds, ends, verdict }: Cause): Fix[] {
+  const { wiring } = rig;
+  const wired = wiredOf(wiring, verdict.at.device)!;
+  switch (verdict.kind) {
+    case "nothing-assigned":
+      return assignment(rig, wired, feeds, ends);
+    case "not-wired":
+      return [...modeFixes(wired), ...assignment(rig, wired, feeds, ends)];
+    case "beyond-slots": {
+      const far = wiring.plugs.ofPort(wired.index, verdict.at.group)?.far;
+      return rateFixes(far ? [wired.device, far.device.device] : [wired.device]);
+    }
+    case "off":
+      return verdict.cable === null && !deviceOf(wiring, verdict.at.device)!.powered
+        ? [
+            deviceFix(`Switch ${wired.device.name} on`, {
+              ...deviceOf(wiring, verdict.at.device)!,
+              powered: true,
+            }),
+          ]
+        : [];
+    case "not-plugged":
+    case "unknown":
+      return [];
+    default:
+      return never(verdict);
+  }
+}
+
+/** Fills the holes from where their device already has what the feeds want. */
+function assignment(
+  rig: Analysed,
+  wired: WiredDevice,
+  feeds: readonly Feed[],
+  ends: readonly number[],
+): Fix[] {
+  const wishes = new Map<number, number>();
+  ends.forEach((end, n) => {
+    const root = wantedRoots(rig.wiring).get(feeds[n]!.terminal);
+    if (root !== undefined) wishes.set(end, root);
+  });
+  const fix = assignFix(rig, wired, wishes);
+  return fix ? [fix] : [];
+}
 
 /** Output jacks that nobody asked for, but that somebody plugged a cable in. */
 function pluggedFeeds({ wiring }: Analysed): Feed[] {
@@ -114,7 +170,7 @@ function told(wiring: Wiring, severity: Severity, { key, feeds, ends, verdict }:
   const jacks = feeds.map(({ terminal }) => terminal);
   return found(
     {
-      id: `dark-feed:${severity}:${key}`,
+      id: idOf(severity, key),
       check: "dark-feed",
       severity,
       title: `${what}: ${VERDICT_NAMES[verdict.kind]} at ${namesOf(wiring, ends)}`,

@@ -18,6 +18,9 @@ export function plugs(wiring: Wiring, id: string): string {
   return cable ? cableName(wiring, cable) : `cable ${id}`;
 }
 
+/** For the middle of a sentence: `cable K12`, `the multicore from …`. */
+export const lowered = (name: string): string => `${name.slice(0, 1).toLowerCase()}${name.slice(1)}`;
+
 export function cableName(wiring: Wiring, cable: Cable): string {
   if (cable.tag) return `Cable ${cable.tag}`;
   return `The ${CABLES[cable.kind].name} from ${endName(wiring, cable.ends[0])} to ${endName(wiring, cable.ends[1])}`;

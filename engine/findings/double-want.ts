@@ -1,7 +1,7 @@
 /** F3: two wants on one jack. Only one of them can be had. */
 import type { Want } from "../model/show.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
-import type { Check, Finding } from "./finding.ts";
+import type { Check, Finding, Fix } from "./finding.ts";
 import { gather } from "./once.ts";
 
 export const doubleWant: Check = {
@@ -31,4 +31,10 @@ export const doubleWant: Check = {
       ];
     });
   },
+  propose: ({ wiring }, { wants }) =>
+    wiring.show.wants.flatMap(({ id, name }): Fix[] =>
+      wants.includes(id)
+        ? [{ label: `Drop the want “${name}”`, edits: [{ kind: "remove", list: "wants", id }] }]
+        : [],
+    ),
 };

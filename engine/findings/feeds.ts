@@ -4,7 +4,7 @@ import type { Show } from "../model/show.ts";
 import { arrivesAt, ownerIndex } from "../trace/owners.ts";
 import { LOOP } from "../trace/arrivals.ts";
 import { findTerminal, fullName } from "../trace/terminal.ts";
-import { State, type Wiring } from "../wiring/wiring.ts";
+import type { Wiring } from "../wiring/wiring.ts";
 import type { Analysed } from "./finding.ts";
 import { gather, once } from "./once.ts";
 
@@ -42,16 +42,6 @@ export const darkFeeds = once((rig: Analysed): ReadonlyMap<number, readonly Feed
     if (root !== LOOP) gather(dark, root, feed);
   }
   return dark;
-});
-
-/** The terminals at which signals stop for rate or clock, by the cable's index in the show. */
-export const stoppedAt = once(({ wiring }: Analysed): ReadonlyMap<number, readonly number[]> => {
-  const { state, setting, size } = wiring;
-  const stopped = new Map<number, number[]>();
-  for (let terminal = 0; terminal < size; terminal++) {
-    if (state[terminal] === State.mismatch) gather(stopped, setting[terminal]!, terminal);
-  }
-  return stopped;
 });
 
 /** Names the first few feeds and counts the rest. */

@@ -1,9 +1,10 @@
 /** F21: names and tags that stand on two things at once, and cables without a tag. */
+import type { Edit } from "../model/edit.ts";
 import type { Cable, Device, Show, Source } from "../model/show.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, endName, listOf } from "./describe.ts";
-import { found, type Check, type Finding } from "./finding.ts";
+import { found, type Check, type Finding, type Fix } from "./finding.ts";
 import { gather } from "./once.ts";
 
 export const labels: Check = {
@@ -18,7 +19,65 @@ export const labels: Check = {
       ...untagged(wiring),
     ];
   },
+  // The first of those that share a label keeps it.
+  propose: ({ wiring: { show } }, { id }) => {
+    const [, list] = id.split(":");
+    const others = <Labelled>(
+      records: readonly Labelled[],
+      label: (record: Labelled) => string,
+    ): readonly Labelled[] =>
+      records.filter((record) => id === `labels:${list}:${reads(label(record))}`).slice(1);
+    if (list === "untagged" || list === "cable") {
+      const cables = list === "cable" ? others(show.cables, ({ tag }) => tag) : untaggedCables(show);
+      const tags = fresh(
+        list === "cable" ? cables[0]!.tag : "K0",
+        show.cables.map(({ tag }) => tag),
+        cables.length,
+      );
+      return relabelled(tags, (tag, n) => ({ kind: "put", list: "cables", record: { ...cables[n]!, tag } }));
+    }
+    if (list === "device") {
+      const devices = others(show.devices, ({ name }) => name);
+      const names = fresh(
+        devices[0]!.name,
+        show.devices.map(({ name }) => name),
+        devices.length,
+      );
+      return relabelled(names, (name, n) => ({
+        kind: "put",
+        list: "devices",
+        record: { ...devices[n]!, name },
+      }));
+    }
+    const sources = others(show.sources, ({ name }) => name);
+    const names = fresh(
+      sources[0]!.name,
+      show.sources.map(({ name }) => name),
+      sources.length,
+    );
+    return relabelled(names, (name, n) => ({
+      kind: "put",
+      list: "sources",
+      record: { ...sources[n]!, name },
+    }));
+  },
 };
+
+const relabelled = (labels: readonly string[], edit: (label: string, n: number) => Edit): Fix[] => [
+  { label: `Label ${labels.length === 1 ? "it" : "them"} ${listOf(labels, 3)}`, edits: labels.map(edit) },
+];
+
+/** Labels counted on from the number at the end of one, or from 2: `L4` → `L5`, `Box` → `Box 2`. */
+function fresh(label: string, all: readonly string[], count: number): readonly string[] {
+  const [, stem, number] = /^(.*?)(\d*)$/s.exec(label.trim())!;
+  const used = new Set(all.map(reads));
+  const labels: string[] = [];
+  for (let next = number === "" ? 2 : Number(number) + 1; labels.length < count; next++) {
+    const candidate = number === "" ? `${stem} ${next}` : `${stem}${next}`;
+    if (!used.has(reads(candidate))) labels.push(candidate);
+  }
+  return labels;
+}
 
 /** As the crew reads a label: neither case nor space around it tells two of them apart. */
 export const reads = (label: string): string => label.trim().toLowerCase();

@@ -4,6 +4,8 @@ import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { WantId } from "../model/ids.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
 import { gather } from "./once.ts";
+import { clearFix } from "./remedies.ts";
+import { Edge } from "../wiring/wiring.ts";
 
 export const loop: Check = {
   id: "loop",
@@ -37,6 +39,14 @@ export const loop: Check = {
         wants,
       };
     });
+  },
+  propose: ({ wiring }, { terminals }) => {
+    const byDevice = new Map<number, number[]>();
+    for (const terminal of terminals) {
+      const at = findTerminal(wiring, terminal);
+      if (at !== null && wiring.edge[at] === Edge.patched) gather(byDevice, wiring.deviceOf[at]!, at);
+    }
+    return [...byDevice].map(([index, set]) => clearFix(wiring.devices[index]!, set));
   },
 };
 

@@ -4,7 +4,7 @@ import type { Mix, MixMember } from "../model/show.ts";
 import { findTerminal, ranges, terminalOf } from "../trace/terminal.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
-import { found, type Check, type Finding } from "./finding.ts";
+import { found, type Check, type Finding, type Fix } from "./finding.ts";
 import { gather } from "./once.ts";
 
 /** The section of the mix engine that a mix lies in; null where the show doesn't have it, which check F14 tells. */
@@ -46,7 +46,79 @@ export const busUse: Check = {
       ];
     });
   },
+  propose: ({ wiring }, { id }) => {
+    const mix = wiring.show.mixes.find((each) => id.endsWith(`:${each.id}`));
+    if (!mix) return [];
+    const away = freeBuses(wiring, mix);
+    return [
+      ...(away === null
+        ? []
+        : [mixFix(`Move ${mixName(mix)} to ${busesName(wiring, mix, away)}`, { ...mix, first: away })]),
+      ...sharing(wiring, mix).map((each): Fix => ({
+        label: `Take ${mixName(each)} out`,
+        edits: [{ kind: "remove", list: "mixes", id: each.id }],
+      })),
+    ];
+  },
 };
+
+const mixFix = (label: string, record: Mix): Fix => ({
+  label,
+  edits: [{ kind: "put", list: "mixes", record }],
+});
+
+const lastBus = ({ first, width }: Mix): number => first + width - 1;
+
+/** The mixes that lie on a bus of a mix, itself last; none where it has its buses to itself. */
+function sharing({ show }: Wiring, mix: Mix): readonly Mix[] {
+  const others = show.mixes.filter(
+    (each) =>
+      each.id !== mix.id &&
+      each.console === mix.console &&
+      each.group === mix.group &&
+      each.first <= lastBus(mix) &&
+      lastBus(each) >= mix.first,
+  );
+  return others.length === 0 ? [] : [...others, mix];
+}
+
+/**
+ * The first buses that a mix could move to: aligned, in no mix and with nothing behind them. Null where there are none, or
+ * where something takes from the buses that it lies on, which would go silent.
+ */
+function freeBuses(wiring: Wiring, mix: Mix): number | null {
+  const count = sectionOf(wiring, mix)?.section.count ?? 0;
+  const inMixes = new Set<number>();
+  for (const other of wiring.show.mixes) {
+    if (other.id === mix.id || other.console !== mix.console || other.group !== mix.group) continue;
+    for (let bus = other.first; bus <= lastBus(other); bus++) inMixes.add(bus);
+  }
+  const idle = (first: number): boolean => {
+    for (let bus = first; bus < first + mix.width; bus++) if (takenFrom(wiring, mix, bus)) return false;
+    return true;
+  };
+  if (!idle(mix.first)) return null;
+  for (let first = 1; first + mix.width - 1 <= count; first += mix.width) {
+    if (!inMixes.has(first) && !inMixes.has(first + mix.width - 1) && idle(first)) return first;
+  }
+  return null;
+}
+
+/** Whether a setting, a mix or a want takes from a bus. */
+function takenFrom(wiring: Wiring, { console: device, group }: Mix, number: number): boolean {
+  const bus = findTerminal(wiring, { device, group, number });
+  if (bus === null) return true;
+  const { downStart, mixOutOf } = wiring;
+  const wanted = wiring.show.wants.some(
+    ({ from }) => from?.device === device && from.group === group && from.number === number,
+  );
+  return wanted || downStart[bus + 1]! > downStart[bus]! || mixOutOf.start[bus + 1]! > mixOutOf.start[bus]!;
+}
+
+function busesName(wiring: Wiring, mix: Mix, first: number): string {
+  const { section } = sectionOf(wiring, mix)!;
+  return `${section.name} ${mix.width === 1 ? first : `${first}–${first + 1}`}`;
+}
 
 type PlaceOfMix = NonNullable<ReturnType<typeof sectionOf>>;
 
@@ -139,6 +211,17 @@ export const mixMemberRefused: Check = {
         ),
       ];
     }),
+  propose: ({ wiring }, { id }) => {
+    const mix = wiring.show.mixes.find((each) => id === `mix-member-refused:${each.id}`);
+    if (!mix) return [];
+    const refused = new Set(refusedMembers(wiring, mix));
+    return [
+      mixFix(`Take ${counted(refused.size, "member")} out of ${mixName(mix)}`, {
+        ...mix,
+        members: mix.members.filter((member) => !refused.has(member)),
+      }),
+    ];
+  },
 };
 
 /** Matrices fed from mains and mixes only, never straight from a channel, is common practice. */

@@ -1,10 +1,11 @@
 /** F7: a setting that uses link slots which don't exist at the link's rate. */
 import { rateName } from "../model/units.ts";
-import { ranges, terminalOf } from "../trace/terminal.ts";
+import { ranges, terminalOf, type Terminal } from "../trace/terminal.ts";
 import { linkCapacity, slotsAt } from "../wiring/join.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
+import { cleared, deviceFix, rateFixes, wiredOf } from "./remedies.ts";
 
 type PortSpan = Extract<Span, { side: "receive" | "send" }>;
 
@@ -28,6 +29,24 @@ export const overCapacity: Check = {
       }
       return [...used].flatMap(([span, numbers]) => told(wiring, wired, span, numbers));
     }),
+  propose: ({ wiring }, { devices: [id], terminals }) => {
+    const wired = wiredOf(wiring, id!)!;
+    const [{ group, side }] = terminals as [Terminal];
+    const far = wiring.plugs.ofPort(wired.index, group)?.far;
+    const beyond = new Set(terminals.map(({ number }) => number));
+    const routing = cleared(wired.device.routing, ({ to, from }, n) =>
+      side === "send"
+        ? to.group === group && beyond.has(to.first + n)
+        : from.group === group && beyond.has(from.first + n),
+    );
+    return [
+      ...rateFixes(far ? [wired.device, far.device.device] : [wired.device]),
+      deviceFix(`Clear the settings of ${wired.device.name} past the last slot`, {
+        ...wired.device,
+        routing,
+      }),
+    ];
+  },
 };
 
 function told(wiring: Wiring, wired: WiredDevice, span: PortSpan, numbers: readonly number[]): Finding[] {

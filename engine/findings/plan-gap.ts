@@ -1,10 +1,11 @@
 /** F20: sources that no channel is planned for, and channels that are named and carry no source. */
-import type { DeviceId } from "../model/ids.ts";
+import { id, type ChannelId, type DeviceId } from "../model/ids.ts";
 import type { ChannelPlan, Source } from "../model/show.ts";
-import { findTerminal, fullName, ranges, terminalOf } from "../trace/terminal.ts";
+import { LOOP } from "../trace/arrivals.ts";
+import { findTerminal, fullName, ranges, terminalOf, type Terminal } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf } from "./describe.ts";
-import { found, type Check, type Finding } from "./finding.ts";
+import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { gather } from "./once.ts";
 
 export const planGap: Check = {
@@ -14,7 +15,84 @@ export const planGap: Check = {
     ...[...sourcesWithoutChannel(wiring)].map(([device, sources]) => lonelySources(wiring, device, sources)),
     ...[...channelsWithoutSource(wiring)].map(([desk, channels]) => emptyChannels(wiring, desk, channels)),
   ],
+  propose: (rig, { id: finding, devices: [device] }) => {
+    const fix = finding.startsWith("plan-gap:source:")
+      ? planSources(rig, sourcesWithoutChannel(rig.wiring).get(device!) ?? [])
+      : fillChannels(rig, device!, channelsWithoutSource(rig.wiring).get(device!) ?? []);
+    return fix ? [fix] : [];
+  },
 };
+
+/** Plans each source where it already lands on a channel that nothing is planned for; null where one of them doesn't. */
+function planSources({ wiring, arrivals }: Analysed, sources: readonly Source[]): Fix | null {
+  const planned = new Set(
+    wiring.show.channels.map(({ console: device, group, number }) => `${device}:${group}:${number}`),
+  );
+  const ids = new Set<string>(wiring.show.channels.map(({ id }) => id));
+  const landing = new Map<number, Terminal>();
+  for (const { base, fabric } of wiring.devices.filter((wired) => wired !== null)) {
+    for (const span of fabric.layout.spans) {
+      if (span.side !== "bus" || span.section.role !== "channel") continue;
+      for (let terminal = base + span.start; terminal < base + span.start + span.count; terminal++) {
+        const at = terminalOf(wiring, terminal);
+        const root = arrivals.root[terminal]!;
+        if (root !== LOOP && !landing.has(root) && !planned.has(`${at.device}:${at.group}:${at.number}`))
+          landing.set(root, at);
+      }
+    }
+  }
+  const records: ChannelPlan[] = [];
+  for (const source of sources) {
+    const at = landing.get(findTerminal(wiring, source.at)!);
+    if (!at) return null;
+    const key = `${at.device}-${at.group}-${at.number}`;
+    if (ids.has(key)) return null;
+    const { device, group, number } = at;
+    records.push({
+      id: id<ChannelId>(key),
+      console: device,
+      group,
+      number,
+      name: source.name,
+      source: source.id,
+    });
+  }
+  const where = records.map(({ console: device, group, number }) =>
+    fullName(wiring, findTerminal(wiring, { device, group, number })!),
+  );
+  return planFix(
+    `Plan ${listOf(where, 3)} for ${listOf(
+      sources.map(({ name }) => name),
+      3,
+    )}`,
+    records,
+  );
+}
+
+/** Plans for each channel the source that it already carries; null where one of them carries none. */
+function fillChannels(
+  { wiring, arrivals }: Analysed,
+  desk: DeviceId,
+  channels: readonly ChannelPlan[],
+): Fix | null {
+  const records: ChannelPlan[] = [];
+  for (const channel of channels) {
+    const { console: device, group, number } = channel;
+    const root = arrivals.root[findTerminal(wiring, { device, group, number })!]!;
+    const source = root === LOOP ? undefined : wiring.show.sources[wiring.sourceAt[root]!];
+    if (!source) return null;
+    records.push({ ...channel, source: source.id });
+  }
+  return planFix(
+    `Plan for ${counted(channels.length, "channel")} of ${deviceName(wiring, desk)} what arrives there`,
+    records,
+  );
+}
+
+const planFix = (label: string, records: readonly ChannelPlan[]): Fix => ({
+  label,
+  edits: records.map((record) => ({ kind: "put", list: "channels", record })),
+});
 
 /** By the device that they are plugged in. One that a want takes straight from its jack, such as to a track, is planned. */
 export function sourcesWithoutChannel(wiring: Wiring): ReadonlyMap<DeviceId, readonly Source[]> {

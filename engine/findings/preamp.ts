@@ -3,10 +3,12 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Source } from "../model/show.ts";
 import { findTerminal, fullName, locate, terminalOf } from "../trace/terminal.ts";
 import type { Span } from "../wiring/layout.ts";
-import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf } from "./describe.ts";
-import { found, type Check, type Finding } from "./finding.ts";
-import { gather, once } from "./once.ts";
+import { devicesAt } from "./feeds.ts";
+import { found, type Check, type Finding, type Fix } from "./finding.ts";
+import { once } from "./once.ts";
+import { isConsole } from "./remedies.ts";
 
 export const preamp: Check = {
   id: "preamp",
@@ -18,7 +20,50 @@ export const preamp: Check = {
     ...phantomOverIsolated(wiring),
     ...withoutOwner(wiring),
   ],
+  propose: ({ wiring }, { id }) => {
+    const [, kind] = id.split(":");
+    const sources = wiring.show.sources;
+    if (kind === "phantom") {
+      const source = sources.find((candidate) => id === phantomId(candidate));
+      return source
+        ? [sourceFix(`Take phantom power off ${source.name}`, { ...source, phantom: false })]
+        : [];
+    }
+    if (kind === "no-owner") return ownerFixes(wiring, ownerless(wiring), () => true);
+    if (kind === "leg") {
+      const cut = behindIsolated(wiring).find((each) => id === legId(each.owner));
+      // Another console may set the preamp on the direct leg.
+      return cut ? ownerFixes(wiring, cut.sources, ({ isolated }) => !isolated) : [];
+    }
+    const lost = unreached(wiring).find((each) => id === reachId(each));
+    return lost ? ownerFixes(wiring, lost.sources, () => true) : [];
+  },
 };
+
+const phantomId = ({ id }: Source): string => `preamp:phantom:${id}`;
+const legId = (owner: DeviceId): string => `preamp:leg:${owner}`;
+
+const sourceFix = (label: string, ...records: readonly Source[]): Fix => ({
+  label,
+  edits: records.map((record) => ({ kind: "put", list: "sources", record })),
+});
+
+/** One for each console that can set a fitting preamp of every one of the sources. */
+function ownerFixes(wiring: Wiring, sources: readonly Source[], fits: (preamp: Preamp) => boolean): Fix[] {
+  const preamps = preampsOf(wiring);
+  return wiring.devices.flatMap((wired): Fix[] => {
+    if (!wired || !isConsole(wired)) return [];
+    const { id, name } = wired.device;
+    const all = sources.every((source) => ownPreamps(wiring, wired.index, preamps.get(source)!).some(fits));
+    if (!all || sources.every(({ preampOwner }) => preampOwner === id)) return [];
+    return [
+      sourceFix(
+        `Let ${name} set the gain of ${sources.length === 1 ? sources[0]!.name : counted(sources.length, "source")}`,
+        ...sources.map((source) => ({ ...source, preampOwner: id })),
+      ),
+    ];
+  });
+}
 
 /** A jack that turns a source to digital, with the gain that somebody has to set. */
 export interface Preamp {
@@ -97,39 +142,56 @@ export const canSet = (wiring: Wiring, desk: number, device: number): boolean =>
 export const ownPreamps = (wiring: Wiring, owner: number, preamps: readonly Preamp[]): readonly Preamp[] =>
   preamps.filter(({ device }) => canSet(wiring, owner, device));
 
+interface Unreached {
+  readonly owner: DeviceId;
+  /** Where the preamps stand. */
+  readonly boxes: readonly DeviceId[];
+  readonly sources: readonly Source[];
+}
+
+const reachId = ({ owner, boxes }: Unreached): string => `preamp:reach:${owner}:${boxes.join(":")}`;
+
 /** Sources whose owner can't get at their preamps, by owner and by the devices that those stand in. */
-function outOfReach(wiring: Wiring): Finding[] {
-  const lost = new Map<string, { readonly source: Source; readonly preamps: readonly Preamp[] }[]>();
+function unreached(wiring: Wiring): readonly Unreached[] {
+  const lost = new Map<string, Unreached & { readonly sources: Source[] }>();
   for (const [source, preamps] of preampsOf(wiring)) {
-    const owner = wiring.indexOf.get(source.preampOwner!);
-    if (owner === undefined || preamps.length === 0) continue;
+    const { preampOwner } = source;
+    const owner = preampOwner === undefined ? undefined : wiring.indexOf.get(preampOwner);
+    if (preampOwner === undefined || owner === undefined || preamps.length === 0) continue;
     if (ownPreamps(wiring, owner, preamps).length > 0) continue;
     const boxes = [...new Set(preamps.map(({ device }) => wiring.devices[device]!.device.id))];
-    gather(lost, `${source.preampOwner}:${boxes.join(":")}`, { source, preamps });
+    const entry = { owner: preampOwner, boxes, sources: [] };
+    const there = lost.get(reachId(entry)) ?? entry;
+    lost.set(reachId(entry), there);
+    there.sources.push(source);
   }
-  return [...lost].map(([key, entries]) => {
-    const [{ source, preamps }] = entries as [(typeof entries)[number]];
-    const boxes = [...new Set(preamps.map(({ device }) => wiring.devices[device]!.device))];
-    const owner = deviceName(wiring, source.preampOwner!);
-    const names = entries.map((entry) => entry.source.name);
+  return [...lost.values()];
+}
+
+function outOfReach(wiring: Wiring): Finding[] {
+  return unreached(wiring).map((entry) => {
+    const owner = deviceName(wiring, entry.owner);
+    const names = entry.sources.map(({ name }) => name);
+    const jacks = entry.sources.flatMap((source) =>
+      preampsOf(wiring)
+        .get(source)!
+        .map(({ jack }) => jack),
+    );
     return found(
       {
-        id: `preamp:reach:${key}`,
+        id: reachId(entry),
         check: "preamp",
         severity: "error",
-        title: `${owner} can't set the ${names.length === 1 ? `preamp of ${names[0]}` : `preamps of ${counted(names.length, "source")}`}`,
-        reason: `${names.length === 1 ? "It stands" : "They stand"} in ${listOf(boxes.map(({ name }) => name))}, and no cable whose both ports carry preamp control leads there from ${owner}: ${listOf(names)}.`,
+        title: `${owner} can't set the ${names.length === 1 ? `preamp of ${names[0]!}` : `preamps of ${counted(names.length, "source")}`}`,
+        reason: `${names.length === 1 ? "It stands" : "They stand"} in ${listOf(entry.boxes.map((box) => deviceName(wiring, box)))}, and no cable whose both ports carry preamp control leads there from ${owner}: ${listOf(names)}.`,
       },
       {
-        terminals: entries.flatMap((entry) => entry.preamps.map(({ jack }) => terminalOf(wiring, jack))),
-        devices: [...boxes.map(({ id }) => id), source.preampOwner!],
+        terminals: jacks.map((jack) => terminalOf(wiring, jack)),
+        devices: [...entry.boxes, entry.owner],
       },
     );
   });
 }
-
-export const isConsole = (wired: WiredDevice | null): boolean =>
-  wired?.fabric.layout.type.category === "console";
 
 /** Microphones at a box whose gain is nobody's. A console's own jacks are its own business. */
 export const ownerless = (wiring: Wiring): readonly Source[] =>
@@ -173,7 +235,7 @@ function phantomIntoLine(wiring: Wiring): Finding[] {
     return [
       found(
         {
-          id: `preamp:phantom:${source.id}`,
+          id: phantomId(source),
           check: "preamp",
           severity: "error",
           title: `Phantom power is on for ${source.name}, a ${source.kind} source`,
@@ -188,33 +250,45 @@ function phantomIntoLine(wiring: Wiring): Finding[] {
   });
 }
 
+interface Cut {
+  readonly owner: DeviceId;
+  readonly sources: Source[];
+}
+
+/** Sources that want phantom, and whose owner sets no preamp but those on an isolated leg; by owner. */
+function behindIsolated(wiring: Wiring): readonly Cut[] {
+  const cuts = new Map<DeviceId, Cut>();
+  for (const [source, preamps] of preampsOf(wiring)) {
+    const { phantom, preampOwner } = source;
+    const owner = preampOwner === undefined ? undefined : wiring.indexOf.get(preampOwner);
+    if (!phantom || preampOwner === undefined || owner === undefined) continue;
+    const own = ownPreamps(wiring, owner, preamps);
+    if (own.length === 0 || own.some(({ isolated }) => !isolated)) continue;
+    const cut = cuts.get(preampOwner) ?? { owner: preampOwner, sources: [] };
+    cuts.set(preampOwner, cut);
+    cut.sources.push(source);
+  }
+  return [...cuts.values()];
+}
+
 /** Phantom on a passive split comes from one console only, the one on the direct leg: common practice. */
 function phantomOverIsolated(wiring: Wiring): Finding[] {
-  const cut = new Map<DeviceId, { readonly source: Source; readonly preamps: readonly Preamp[] }[]>();
-  for (const [source, preamps] of preampsOf(wiring)) {
-    const owner = wiring.indexOf.get(source.preampOwner!);
-    if (!source.phantom || owner === undefined) continue;
-    const own = ownPreamps(wiring, owner, preamps);
-    if (own.length > 0 && own.every(({ isolated }) => isolated)) {
-      gather(cut, source.preampOwner!, { source, preamps: own });
-    }
-  }
-  return [...cut].map(([owner, entries]) => {
-    const names = entries.map(({ source }) => source.name);
-    const jacks = entries.flatMap(({ preamps }) => preamps.map(({ jack }) => jack));
-    const boxes = [...new Set(jacks.map((jack) => locate(wiring, jack).wired.device))];
+  return behindIsolated(wiring).map(({ owner, sources }) => {
+    const names = sources.map(({ name }) => name);
+    const index = wiring.indexOf.get(owner)!;
+    const jacks = sources.flatMap((source) =>
+      ownPreamps(wiring, index, preampsOf(wiring).get(source)!).map(({ jack }) => jack),
+    );
+    const boxes = devicesAt(wiring, jacks);
     return found(
       {
-        id: `preamp:leg:${owner}`,
+        id: legId(owner),
         check: "preamp",
         severity: "error",
         title: `Phantom power from ${deviceName(wiring, owner)} doesn't reach ${names.length === 1 ? names[0]! : counted(names.length, "source")}`,
-        reason: `The preamps that it sets, in ${listOf(boxes.map(({ name }) => name))}, stand on the isolated leg of a split, which phantom doesn't pass: ${listOf(names)}. It has to come from the direct leg.`,
+        reason: `The preamps that it sets, in ${listOf(boxes.map((box) => deviceName(wiring, box)))}, stand on the isolated leg of a split, which phantom doesn't pass: ${listOf(names)}. It has to come from the direct leg.`,
       },
-      {
-        terminals: jacks.map((jack) => terminalOf(wiring, jack)),
-        devices: [owner, ...boxes.map(({ id }) => id)],
-      },
+      { terminals: jacks.map((jack) => terminalOf(wiring, jack)), devices: [...new Set([owner, ...boxes])] },
     );
   });
 }

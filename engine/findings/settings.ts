@@ -5,7 +5,9 @@ import { holds, NO_RULE } from "../wiring/fabric.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
+import { darkFeeds } from "./feeds.ts";
 import { gather } from "./once.ts";
+import { cleared, deviceFix, modeFixes, wiredOf } from "./remedies.ts";
 
 /** Visits each destination terminal of a device's settings, with the setting and the place in it. */
 function eachTarget(
@@ -64,24 +66,53 @@ export const setTwice: Check = {
         }),
       );
     }),
+  propose: ({ wiring }, { devices: [id] }) => {
+    const { device } = wiredOf(wiring, id!)!;
+    // From the last setting to the first: what a later one sets, an earlier one gives up.
+    const set = new Set<string>();
+    const last = (setting: Assignment, n: number): boolean => {
+      const key = `${setting.to.group}:${setting.to.first + n}`;
+      return set.size === set.add(key).size;
+    };
+    const kept = device.routing
+      .toReversed()
+      .map((setting) => cleared([setting], last))
+      .toReversed();
+    return [deviceFix(`Drop what is set over at ${device.name}`, { ...device, routing: kept.flat() })];
+  },
 };
+
+/** Whether a rule of the mode overrules a setting at its n-th terminal, or the mode can't hold it there. */
+function idle(
+  { fabric }: WiredDevice,
+  span: Span,
+  setting: Assignment,
+  n: number,
+): "overruled" | "refused" | null {
+  const index = fabric.rule[span.start + setting.to.first + n - 1]!;
+  const rule = index === NO_RULE ? null : fabric.rules[index]!;
+  if (rule && rule.kind !== "patch") return "overruled";
+  const held = rule && fabric.layout.sources.has(setting.from.group) && holds(rule, setting, n);
+  return held ? null : "refused";
+}
 
 export const settingIdle: Check = {
   id: "setting-idle",
   about: "a setting that the mode can't hold or that a fixed rule overrules",
-  run: ({ wiring }) =>
-    wiring.devices.flatMap((wired) => {
+  run: (rig) =>
+    rig.wiring.devices.flatMap((wired) => {
       if (!wired) return [];
+      const { wiring } = rig;
+      const dark = darkFeeds(rig);
       const { fabric, device } = wired;
       const overruled = new Map<Span, number[]>();
       const refused = new Map<Span, number[]>();
       eachTarget(wired, (span, number, setting, n) => {
-        const index = fabric.rule[span.start + number - 1]!;
-        const rule = index === NO_RULE ? null : fabric.rules[index]!;
-        if (rule && rule.kind !== "patch") gather(overruled, span, number);
-        else if (!rule || !fabric.layout.sources.has(setting.from.group) || !holds(rule, setting, n)) {
+        const why = idle(wired, span, setting, n);
+        if (why === "overruled") gather(overruled, span, number);
+        // Where a wanted feed is dark for it, that is an error already.
+        else if (why === "refused" && !dark.has(wired.base + span.start + number - 1))
           gather(refused, span, number);
-        }
       });
       const mode = fabric.mode?.name ?? device.mode;
       return [
@@ -100,4 +131,18 @@ export const settingIdle: Check = {
         ),
       ];
     }),
+  propose: ({ wiring }, { devices: [id] }) => {
+    const wired = wiredOf(wiring, id!)!;
+    const { destinations } = wired.fabric.layout;
+    const routing = cleared(wired.device.routing, (setting, n) => {
+      const span = destinations.get(setting.to.group);
+      return (
+        span !== undefined && setting.to.first + n <= span.count && idle(wired, span, setting, n) !== null
+      );
+    });
+    return [
+      ...modeFixes(wired),
+      deviceFix(`Take the settings without effect off ${wired.device.name}`, { ...wired.device, routing }),
+    ];
+  },
 };

@@ -2,6 +2,7 @@
 import { blocksOf, type Block } from "../trace/owners.ts";
 import { sideName, terminalOf } from "../trace/terminal.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
+import { modeFixes, wiredOf } from "./remedies.ts";
 
 export const sharedBlock: Check = {
   id: "shared-block",
@@ -20,6 +21,8 @@ export const sharedBlock: Check = {
         .map((block) => told(rig, block)),
     );
   },
+  // A mode may cut the block where its rules part.
+  propose: ({ wiring }, { devices: [id] }) => modeFixes(wiredOf(wiring, id!)!),
 };
 
 function told({ wiring }: Analysed, block: Block): Finding {

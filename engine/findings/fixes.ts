@@ -1,0 +1,43 @@
+/**
+ * Ways out of a finding. A check proposes; what is offered has been tried on a copy of the show, so that nothing is
+ * offered that leaves the fault in place or breaks something else.
+ */
+import { analyse, type Analysis } from "../analysis.ts";
+import { applyEdits } from "../model/edit.ts";
+import { CHECKS } from "./checks.ts";
+import { SEVERITIES, type Finding, type Fix, type Severity } from "./finding.ts";
+
+const checkById = new Map(CHECKS.map((check) => [check.id, check]));
+
+/** The fixes that clear a finding and bring no new error, nor anything new as severe as the finding itself. */
+export function fixesOf(analysis: Analysis, finding: Finding): readonly Fix[] {
+  const proposals = checkById.get(finding.check)?.propose?.(analysis, finding) ?? [];
+  return proposals.filter((fix) => clears(analysis, finding, fix));
+}
+
+function clears(analysis: Analysis, finding: Finding, { edits }: Fix): boolean {
+  const after = analyse(applyEdits(analysis.show, edits)).findings;
+  if (after.some(({ id }) => id === finding.id)) return false;
+  const errors = new Set(analysis.findings.flatMap(facts));
+  const ids = new Set(analysis.findings.map(({ id, severity }) => `${severity} ${id}`));
+  return after.every((found) => {
+    if (found.severity === "error") return facts(found).every((fact) => errors.has(fact));
+    return rank(found.severity) > rank(finding.severity) || ids.has(`${found.severity} ${found.id}`);
+  });
+}
+
+const rank = (severity: Severity): number => SEVERITIES.indexOf(severity);
+
+/**
+ * What an error holds, one by one. One finding may gather many feeds, so that its id alone doesn't show whether it has
+ * got worse.
+ */
+function facts({ id, check, severity, terminals, cables, wants }: Finding): readonly string[] {
+  if (severity !== "error") return [];
+  return [
+    id,
+    ...terminals.map(({ device, group, side, number }) => `${check} ${device}:${group}:${side}:${number}`),
+    ...cables.map((cable) => `${check} cable ${cable}`),
+    ...wants.map((want) => `${check} want ${want}`),
+  ];
+}

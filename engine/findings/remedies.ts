@@ -1,0 +1,219 @@
+/** What fixes are put together from: a change of one record, and settings taken out or put in run by run. */
+import type { Edit } from "../model/edit.ts";
+import type { DeviceId, GroupId, ModeId } from "../model/ids.ts";
+import type { Assignment, Device } from "../model/show.ts";
+import { settingName } from "../trace/told.ts";
+import { ranges, sideName } from "../trace/terminal.ts";
+import { arrivesAt } from "../trace/owners.ts";
+import { spanGroup } from "../wiring/layout.ts";
+import type { PatchRule } from "../model/device-type.ts";
+import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import type { Analysed, Fix } from "./finding.ts";
+import { gather } from "./once.ts";
+
+/** A record without one of its optional parts. */
+export function without<Whole extends object, Key extends keyof Whole>(
+  whole: Whole,
+  key: Key,
+): Omit<Whole, Key> {
+  const { [key]: _gone, ...rest } = whole;
+  return rest;
+}
+
+export const deviceOf = ({ show, indexOf }: Wiring, id: DeviceId): Device | undefined =>
+  show.devices[indexOf.get(id) ?? -1];
+
+export const wiredOf = ({ devices, indexOf }: Wiring, id: DeviceId): WiredDevice | null =>
+  devices[indexOf.get(id) ?? -1] ?? null;
+
+export const isConsole = ({ fabric }: WiredDevice): boolean => fabric.layout.type.category === "console";
+
+export const putDevice = (record: Device): Edit => ({ kind: "put", list: "devices", record });
+
+export const deviceFix = (label: string, ...devices: readonly Device[]): Fix => ({
+  label,
+  edits: devices.map(putDevice),
+});
+
+/** One for each other mode of the device. */
+export function modeFixes({ device, fabric }: WiredDevice): Fix[] {
+  return fabric.layout.type.modes
+    .filter(({ id }) => id !== device.mode)
+    .map(({ id, name }) => deviceFix(`Switch ${device.name} to mode “${name}”`, { ...device, mode: id }));
+}
+
+/** Back to the show's rate: the devices one by one, then all of them, where they have rates of their own. */
+export function rateFixes(devices: readonly Device[]): Fix[] {
+  const own = [...new Set(devices)].filter(({ sampleRate }) => sampleRate !== undefined);
+  const fix = (...some: Device[]): Fix =>
+    deviceFix(
+      `Run ${some.map(({ name }) => name).join(" and ")} at the show's rate`,
+      ...some.map((device) => without(device, "sampleRate")),
+    );
+  return [...own.map((device) => fix(device)), ...(own.length > 1 ? [fix(...own)] : [])];
+}
+
+/** Lets a device follow a port's clock. */
+export const followFix = (device: Device, port: { readonly id: GroupId; readonly name: string }): Fix =>
+  deviceFix(`Let ${device.name} follow ${port.name}`, { ...device, clock: port.id });
+
+/** The settings without those of their terminals that go; what is left of a run stays in place. */
+export function cleared(
+  routing: readonly Assignment[],
+  goes: (setting: Assignment, n: number) => boolean,
+): readonly Assignment[] {
+  return routing.flatMap((setting): Assignment[] => {
+    const kept: Assignment[] = [];
+    let start = 0;
+    for (let n = 0; n <= setting.count; n++) {
+      if (n < setting.count && !goes(setting, n)) continue;
+      if (n > start) kept.push(part(setting, start, n - start));
+      start = n + 1;
+    }
+    return kept;
+  });
+}
+
+function part(setting: Assignment, skip: number, count: number): Assignment {
+  if (count === setting.count) return setting;
+  const { to, from } = setting;
+  return {
+    to: { group: to.group, first: to.first + skip },
+    from: { group: from.group, first: from.first + skip },
+    count,
+  };
+}
+
+/** Clears the settings of a device's terminals, named by their numbers in the wiring. */
+export function clearFix({ device, fabric, base }: WiredDevice, terminals: readonly number[]): Fix {
+  const gone = new Set(terminals);
+  const numbers = new Map<string, number[]>();
+  for (const span of fabric.layout.spans) {
+    for (let n = 0; n < span.count; n++) {
+      if (gone.has(base + span.start + n)) gather(numbers, sideName(span), n + 1);
+    }
+  }
+  const routing = cleared(device.routing, ({ to }, n) => {
+    const span = fabric.layout.destinations.get(to.group);
+    return span !== undefined && gone.has(base + span.start + to.first + n - 1);
+  });
+  const what = [...numbers].map(([name, list]) => `${name} ${ranges(list)}`).join("; ");
+  return deviceFix(`Clear the settings of ${device.name} ${what}`, { ...device, routing });
+}
+
+/**
+ * Sets destinations of one device to take the origins that are wanted there from where the device already has them: its
+ * own taps, its jacks, or what its links bring. Whole runs are set. Null where it doesn't have one of them, or has it
+ * where the run can't be aligned.
+ */
+export function assignFix(
+  rig: Analysed,
+  wired: WiredDevice,
+  wishes: ReadonlyMap<number, number>,
+): Fix | null {
+  const carriers = carriersAt(rig, wired, new Set(wishes.values()));
+  const runs = new Map<string, Assignment>();
+  for (const [destination, root] of wishes) {
+    const offset = destination - wired.base;
+    const rule = wired.fabric.rules[wired.fabric.rule[offset]!];
+    const span = wired.fabric.layout.spans.find(({ start, count }) => offset < start + count);
+    if (rule?.kind !== "patch" || !span) return null;
+    const number = offset - span.start + 1;
+    const run = (carriers.get(root) ?? [])
+      .map(({ group, number: taken }) => runOf(rule, number, group, taken))
+      .find((found) => found !== null);
+    if (!run) return null;
+    const key = `${run.to.group}:${run.to.first}`;
+    const there = runs.get(key);
+    if (there && (there.from.group !== run.from.group || there.from.first !== run.from.first)) return null;
+    runs.set(key, run);
+  }
+  const settings = joined([...runs.values()]);
+  if (settings.length === 0) return null;
+  const { device } = wired;
+  const routing = cleared(device.routing, ({ to }, n) =>
+    settings.some(
+      (setting) =>
+        setting.to.group === to.group &&
+        to.first + n >= setting.to.first &&
+        to.first + n < setting.to.first + setting.count,
+    ),
+  );
+  const more = settings.length > 1 ? ` and ${settings.length - 1} more` : "";
+  return deviceFix(`${device.name}: ${settingName(wired, settings[0]!)}${more}`, {
+    ...device,
+    routing: [...routing, ...settings],
+  });
+}
+
+interface Carrier {
+  readonly group: GroupId;
+  readonly number: number;
+  readonly delay: number;
+}
+
+/** Where a device has each of the origins, the soonest first. */
+function carriersAt(
+  { wiring, arrivals }: Analysed,
+  { base, fabric }: WiredDevice,
+  roots: ReadonlySet<number>,
+): ReadonlyMap<number, readonly Carrier[]> {
+  const carriers = new Map<number, Carrier[]>();
+  for (const span of fabric.layout.sources.values()) {
+    for (let n = 0; n < span.count; n++) {
+      const terminal = base + span.start + n;
+      const root = arrivals.root[terminal]!;
+      if (!roots.has(root) || !arrivesAt(wiring, arrivals, terminal)) continue;
+      gather(carriers, root, { group: spanGroup(span), number: n + 1, delay: arrivals.delay[terminal]! });
+    }
+  }
+  for (const list of carriers.values()) list.sort((a, b) => a.delay - b.delay);
+  return carriers;
+}
+
+/** The whole run under a rule that feeds one destination from one source; null where no range lists such a run. */
+function runOf(rule: PatchRule, to: number, group: GroupId, from: number): Assignment | null {
+  const skip = (to - rule.to.first) % rule.run;
+  const range = rule.from.find(
+    (each) =>
+      each.group === group &&
+      from >= each.first &&
+      from < each.first + each.count &&
+      (from - each.first) % rule.run === skip,
+  );
+  if (!range) return null;
+  const toFirst = to - skip;
+  const fromFirst = from - skip;
+  const count = Math.min(
+    rule.run,
+    rule.to.first + rule.to.count - toFirst,
+    range.first + range.count - fromFirst,
+  );
+  return { to: { group: rule.to.group, first: toFirst }, from: { group, first: fromFirst }, count };
+}
+
+/** Neighbouring runs that go on from each other at both ends, as one setting. */
+function joined(runs: readonly Assignment[]): readonly Assignment[] {
+  const ordered = [...runs].sort((a, b) => a.to.group.localeCompare(b.to.group) || a.to.first - b.to.first);
+  const settings: Assignment[] = [];
+  for (const run of ordered) {
+    const last = settings.at(-1);
+    const follows =
+      last &&
+      last.to.group === run.to.group &&
+      last.from.group === run.from.group &&
+      last.to.first + last.count === run.to.first &&
+      last.from.first + last.count === run.from.first;
+    if (follows) settings.splice(-1, 1, { ...last, count: last.count + run.count });
+    else settings.push(run);
+  }
+  return settings;
+}
+
+/** The mode of a type that fits a chain position and leads up by the same port; the given one where it fits already. */
+export function modeAt({ fabric }: WiredDevice, position: number): ModeId | null {
+  const { modes, clock } = fabric.layout.type;
+  const up = fabric.mode?.clock ?? clock;
+  if (fabric.mode?.positions?.includes(position)) return fabric.mode.id;
+  return modes.find((mode) => mode.positions?.includes(position) && (mode.clock ?? clock) === up)?.id ?? null;
+}
