@@ -158,6 +158,8 @@ const STEPS = [
 async function main() {
   checkNode();
   await ensureInstalled();
+  // In a log colours are noise.
+  if (!process.stdout.isTTY) Object.assign(process.env, { NO_COLOR: "1", FORCE_COLOR: "0" });
   await rm(RESULTS, { recursive: true, force: true });
   await mkdir(RESULTS, { recursive: true });
   const browser = await ensureBrowser(console.log);

@@ -1,8 +1,8 @@
 /** The browser host as it is started: the built program, its printed address, and its client in a real browser. */
 import { spawn } from "node:child_process";
 import type { ChildProcessWithoutNullStreams } from "node:child_process";
-import { chmodSync, existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { chmodSync, cpSync, existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
 import { chromium } from "playwright";
 import type { Browser, Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from "vitest";
@@ -158,11 +158,17 @@ describe("[H27] the client in a browser", () => {
   });
 });
 
-/** The built program, and its lines as they come. */
+/** The built program with a bare page in the app's place, which may not be built here, and its lines as they come. */
 function start(args: readonly string[], env: Record<string, string> = {}) {
   const folder = tempFolder();
   const data = join(folder, "data");
-  const child: ChildProcessWithoutNullStreams = spawn(process.execPath, [outputOf("browser-host"), ...args], {
+  const dist = join(tempFolder(), "dist");
+  mkdirSync(join(dist, "renderer"), { recursive: true });
+  writeFileSync(join(dist, "renderer", "index.html"), '<!doctype html><script src="./host.js"></script>');
+  cpSync(dirname(outputOf("browser-host")), join(dist, "browser-host"), { recursive: true });
+  writeFileSync(join(dist, "package.json"), '{ "type": "module" }');
+  const program = join(dist, "browser-host", basename(outputOf("browser-host")));
+  const child: ChildProcessWithoutNullStreams = spawn(process.execPath, [program, ...args], {
     env: {
       ...process.env,
       DISPLAY: "",
@@ -177,11 +183,11 @@ function start(args: readonly string[], env: Record<string, string> = {}) {
   child.stdout.on("data", (chunk: Buffer) => (text += chunk.toString()));
   child.stderr.on("data", (chunk: Buffer) => (text += chunk.toString()));
   const ended = new Promise<number | null>((resolve) => child.on("close", resolve));
-  const address = () =>
-    expect
-      .poll(() => /http:\S+/.exec(text)?.[0], { timeout: 10_000 })
-      .toMatch(/^http/)
-      .then(() => /http:\S+/.exec(text)?.[0] ?? "");
+  const address = async () => {
+    const printed = () => /http:\S+/.exec(text)?.[0] ?? "";
+    await expect.poll(printed, { timeout: 30_000 }).toMatch(/^http/);
+    return printed();
+  };
   return { child, folder, data, ended, address, text: () => text };
 }
 
@@ -234,10 +240,7 @@ describe("the program", () => {
   it("[H26] lets a save under way finish at Ctrl-C", async () => {
     const { child, folder, ended, address } = start([]);
     const page = await newPage();
-    await page.goto(await address(), { waitUntil: "commit" });
-    const origin = new URL(page.url()).origin;
-    // The page of the app may not be built here; the client alone will do.
-    await page.addScriptTag({ url: `${origin}/host.js` });
+    await page.goto(await address());
     const path = join(folder, "large.hopline");
     const length = 20_000_000;
     const isWriting = () => readdirSync(folder).some((name) => name.startsWith(".hopline-"));
