@@ -182,16 +182,12 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
 
     async start() {
       if (await offerRecovery()) return;
-      const [start, demos, recent] = await Promise.all([host.startFile(), host.demos(), host.recent()]);
+      const [start, demos] = await Promise.all([host.startFile(), host.demos()]);
       if (!start.ok) talk.problem(start.error.message);
       const path = start.ok ? start.value : null;
       const shipped = demos.ok ? demos.value : [];
-      if (path !== null)
-        await openFrom(
-          path,
-          shipped.some((demo) => demo.path === path),
-        );
-      else if (recent.ok && recent.value.length === 0 && shipped[0]) await openFrom(shipped[0].path, true);
+      const isDemo = shipped.some((demo) => demo.path === path);
+      if (path !== null) await openFrom(path, isDemo);
     },
 
     async newShow() {

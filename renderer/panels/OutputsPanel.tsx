@@ -278,9 +278,9 @@ function jackRow(analysis: Analysis, owners: Owners, at: number): TreeRow {
         <span className="row-number number">{number}</span>
         {owner ? <OwnerMark owner={owner} decorative /> : <span className="mark-none" aria-hidden="true" />}
         <span className={`cut keep ${tone ? `tone-${tone}` : ""}`}>{what}</span>
-        {wants.length > 0 && (
-          <span className={`row-end cut small ${origin === null ? "tone-danger" : "soft"}`}>
-            for {wants.map(({ name }) => name).join(", ")}
+        {origin === null && wants.length > 0 && (
+          <span className="row-note cut small tone-danger">
+            wanted: {wants.map(({ name }) => name).join(", ")}
           </span>
         )}
       </>

@@ -1,0 +1,134 @@
+/** Files: nothing is lost unasked, a bad file is refused, a save holds what is on the screen. */
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "@playwright/test";
+import { dragDevice, expect, menu, readShow, saveState, test } from "./app.ts";
+
+const title = (page: Page) => page.getByRole("heading", { level: 1 });
+const modified = (page: Page) => page.getByRole("img", { name: "has unsaved changes" });
+
+const placeOf = (file: string, name: string) =>
+  readShow(file).devices.find((device) => device.name === name)!.at;
+
+async function rename(page: Page, to: string): Promise<void> {
+  await menu(page, "Edit", "Rename show…");
+  await page.getByRole("textbox", { name: "Title of the show" }).fill(to);
+  await page.getByRole("button", { name: "Rename" }).click();
+  await expect(title(page)).toHaveText(to);
+}
+
+test("a moved device is one step, undone and redone, and what is saved is what loads again", async ({
+  app: { page, showFile },
+}) => {
+  const before = placeOf(showFile, "Monitors");
+  await dragDevice(page, "Monitors", { x: 60, y: 30 });
+  await expect(modified(page)).toBeVisible();
+  const edit = page.getByRole("menubar").getByRole("menuitem", { name: "Edit" });
+  await edit.click();
+  await expect(page.getByRole("menuitem", { name: /^Undo .*Monitors/ })).toBeVisible();
+  await page.getByRole("menuitem", { name: /^Undo/ }).click();
+  await expect(modified(page)).toHaveCount(0);
+  await page.keyboard.press("ControlOrMeta+Shift+z");
+  await expect(modified(page)).toBeVisible();
+
+  await page.keyboard.press("ControlOrMeta+s");
+  await expect(saveState(page)).toHaveText(/^saved \d+ s ago$/);
+  await expect(modified(page)).toHaveCount(0);
+  const saved = placeOf(showFile, "Monitors");
+  expect(saved).not.toEqual(before);
+
+  await page.reload();
+  await expect(title(page)).toHaveText("Quayside Winter Concert");
+  await page.keyboard.press("ControlOrMeta+s");
+  await expect(saveState(page)).toHaveText(/^saved/);
+  expect(placeOf(showFile, "Monitors")).toEqual(saved);
+});
+
+test("unsaved changes are asked about: cancel stays, don't save leaves, save writes", async ({
+  app: { page, showFile },
+}) => {
+  await rename(page, "Second night");
+  const question = page.getByRole("alertdialog", { name: "Save the changes to “Second night”?" });
+
+  await menu(page, "File", "New show");
+  await question.getByRole("button", { name: "Cancel" }).click();
+  await expect(title(page)).toHaveText("Second night");
+  await expect(modified(page)).toBeVisible();
+
+  await menu(page, "File", "New show");
+  await question.getByRole("button", { name: "Save", exact: true }).click();
+  await expect(title(page)).toHaveText("Untitled show");
+  expect(readShow(showFile).title).toBe("Second night");
+  await expect(saveState(page)).toHaveText("never saved");
+  await expect(page.getByRole("main", { name: "Signal flow" })).toContainText("This show is empty.");
+});
+
+test("a file that is no show is refused in one line, and the present show stays", async ({
+  app: { page, documents },
+}) => {
+  writeFileSync(join(documents, "broken.hopline"), '{ "format": "hopline.show", "version": 1, "id": 5 }');
+  await rename(page, "Present show");
+  await page.keyboard.press("ControlOrMeta+s");
+  await page.keyboard.press("ControlOrMeta+o");
+  const chooser = page.getByRole("dialog", { name: "Open a show" });
+  await chooser.getByRole("button", { name: "broken.hopline" }).click();
+  await chooser.getByRole("button", { name: "Open", exact: true }).click();
+  const message = page.getByRole("region", { name: /Messages/ }).getByRole("listitem");
+  await expect(message).toContainText("“broken.hopline” can't be opened.");
+  await expect(title(page)).toHaveText("Present show");
+});
+
+test("saving under a new name goes through the app's own chooser", async ({ app: { page, documents } }) => {
+  await menu(page, "File", "Save as…");
+  const chooser = page.getByRole("dialog", { name: "Save the show" });
+  await chooser.getByRole("textbox", { name: "Name" }).fill("copy");
+  await chooser.getByRole("button", { name: "Save", exact: true }).click();
+  await expect(saveState(page)).toHaveText(/^saved/);
+  expect(readShow(join(documents, "copy.hopline")).title).toBe("Quayside Winter Concert");
+
+  await menu(page, "File", "Save as…");
+  await chooser.getByRole("textbox", { name: "Name" }).fill("quayside");
+  await chooser.getByRole("button", { name: "Save", exact: true }).click();
+  await expect(chooser.getByRole("alert")).toContainText("is there already");
+  await chooser.getByRole("button", { name: "Cancel" }).click();
+});
+
+test("a file that changed on disk isn't overwritten unasked", async ({ app: { page, showFile } }) => {
+  await rename(page, "Mine");
+  const theirs = { ...readShow(showFile), title: "Theirs" };
+  writeFileSync(showFile, JSON.stringify(theirs));
+  await page.keyboard.press("ControlOrMeta+s");
+  const question = page.getByRole("alertdialog", { name: /has changed on disk/ });
+  await expect(saveState(page)).toHaveText("not saved: changed on disk");
+  expect(readShow(showFile).title).toBe("Theirs");
+  await question.getByRole("button", { name: "Overwrite with mine" }).click();
+  await expect(saveState(page)).toHaveText(/^saved/);
+  expect(readShow(showFile).title).toBe("Mine");
+});
+
+test("work that was not saved is offered back after the window was lost", async ({
+  app: { page, showFile },
+}) => {
+  const kept = page.waitForResponse((response) => response.url().endsWith("/writeRecovery"));
+  await rename(page, "Before the crash");
+  await kept;
+  page.on("dialog", (dialog) => void dialog.accept());
+  await page.reload();
+  const offer = page.getByRole("alertdialog", { name: "Unsaved work from last time" });
+  await expect(offer).toContainText("Before the crash");
+  await offer.getByRole("button", { name: "Open" }).click();
+  await expect(title(page)).toHaveText("Before the crash");
+  await expect(modified(page)).toBeVisible();
+  expect(readShow(showFile).title).toBe("Quayside Winter Concert");
+});
+
+test("a demo opens as a show of its own, so that saving asks where", async ({ app: { page } }) => {
+  await page.keyboard.press("ControlOrMeta+o");
+  await page
+    .getByRole("dialog", { name: "Open a show" })
+    .getByRole("button", { name: "Quayside", exact: true })
+    .click();
+  await expect(saveState(page)).toHaveText("never saved");
+  await page.keyboard.press("ControlOrMeta+s");
+  await expect(page.getByRole("dialog", { name: "Save the show" })).toBeVisible();
+});

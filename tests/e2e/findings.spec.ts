@@ -1,0 +1,42 @@
+/** The show with faults planted: findings, what they show, and editing a device until one is settled. */
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, goTo, inspector, openPanel, strip, test } from "./app.ts";
+
+test.use({
+  show: join(fileURLToPath(new URL("../..", import.meta.url)), "assets", "demo", "quayside-faults.hopline"),
+});
+
+test("a finding's “Show me” lights its path and tells why", async ({ app: { page } }) => {
+  await page
+    .getByRole("banner")
+    .getByRole("button", { name: /^Findings: [1-9]\d* errors?/ })
+    .click();
+  const panel = page.getByRole("tabpanel", { name: "Findings" });
+  const finding = panel.getByRole("article").filter({ hasText: "Loudspeaker processor" }).first();
+  const heading = (await finding.getByRole("heading").textContent())!;
+  await finding.getByRole("button", { name: /^Show me/ }).click();
+  await expect(inspector(page).getByRole("heading", { level: 2 })).toContainText(heading);
+  await expect(strip(page)).toContainText("stops here: not wired in this mode");
+  await expect(strip(page).getByRole("button", { name: "Loudspeaker processor" }).first()).toBeVisible();
+});
+
+test("F8 walks through the findings", async ({ app: { page } }) => {
+  await openPanel(page, "Findings");
+  const headings = page.getByRole("tabpanel", { name: "Findings" }).getByRole("article").getByRole("heading");
+  const [first, second] = await headings.allTextContents();
+  await page.keyboard.press("F8");
+  await expect(inspector(page).getByRole("heading", { level: 2 })).toContainText(first!);
+  await page.keyboard.press("F8");
+  await expect(inspector(page).getByRole("heading", { level: 2 })).toContainText(second!);
+});
+
+test("a device set right settles its finding, and undo brings it back", async ({ app: { page } }) => {
+  const findings = page.getByRole("banner").getByRole("button", { name: /^Findings: / });
+  const before = await findings.getAttribute("aria-label");
+  await goTo(page, "loudspeaker processor");
+  await inspector(page).getByRole("combobox", { name: "Mode" }).selectOption("Eight ways from eight inputs");
+  await expect(findings).not.toHaveAccessibleName(before!);
+  await page.keyboard.press("ControlOrMeta+z");
+  await expect(findings).toHaveAccessibleName(before!);
+});
