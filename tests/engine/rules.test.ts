@@ -14,7 +14,7 @@ function titles(text: string): readonly string[] {
 }
 
 const TITLES = ["engine", "oracle", "property"].flatMap((folder) =>
-  readdirSync(new URL(`${folder}/`, tests))
+  readdirSync(new URL(`${folder}/`, tests), { recursive: true, encoding: "utf8" })
     .filter((name) => name.endsWith(".test.ts"))
     .map((name) => ({ file: `${folder}/${name}`, titles: titles(textOf(`${folder}/${name}`)) })),
 );

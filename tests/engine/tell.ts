@@ -70,7 +70,7 @@ function tellStep(show: Show, step: Step): string {
   const time = step.delay > 0 ? `, ${Math.round(step.delay * 1e6) / 1e6} ms` : "";
   switch (step.kind) {
     case "cable":
-      return `${to}: cable ${step.cable}${time}`;
+      return `${to}: cable ${step.cable}${step.stream ? ` (${step.stream})` : ""}${time}`;
     case "streamed":
       return `${to}: stream ${step.stream}${time}`;
     case "patched":

@@ -180,6 +180,19 @@ describe("hops and steps", () => {
       "House Link 1 in 30: cable L1, 0.0625 ms",
       "House Channel 30: set ch 1 x48 < link1 1",
     ]);
+    // A stream is told cable by cable and switch by switch, with the sender's slot on the way.
+    const network = new Bench(rigs.R19);
+    expect(tellSteps(network.show, network.trace("Monitors Channel 8"))).toEqual([
+      "House Link 1 out 8: set link1 1 x8 < mix 1",
+      "Endpoint 1 Link in 8: cable L1, 0.0625 ms",
+      "Endpoint 1 Network out 8: set net 1 x8 < link 1",
+      "Switch Port 1 in 8: cable N1 (mixes), 1.021263 ms",
+      "Switch Port 2 out 8: stream mixes",
+      "Endpoint 2 Network in 16: cable N2 (mixes), 0.042097 ms",
+      "Endpoint 2 Link out 8: set link 1 x8 < net 9",
+      "Monitors Link 1 in 8: cable L2, 0.0625 ms",
+      "Monitors Channel 8: set ch 1 x8 < link1 1",
+    ]);
   });
 
   test("[T12] the arrays tell the same root, verdict and delay as the traces", () => {

@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { membersOf } from "#engine/trace/reach.ts";
 import { terminalOf } from "#engine/trace/terminal.ts";
+import { stepsOf } from "#engine/trace/trace.ts";
 import * as rigs from "./rigs/index.ts";
 import { Bench, expectTraces, nameOf } from "./tell.ts";
 
@@ -106,7 +107,6 @@ describe("inside a device", () => {
       "Box Monitor bus out 1: nothing assigned at House Link 1 out 33, 2 hops",
     ]);
     expectTraces(rigs.R19, [
-      "Switch Port 2 out 1: nothing assigned at Switch Port 2 out 1, 1 hop",
       "Monitors Channel 9: nothing assigned at Monitors Channel 9, 1 hop",
       "Endpoint 2 Link out 9: nothing assigned at Endpoint 2 Link out 9, 1 hop",
     ]);
@@ -324,6 +324,54 @@ describe("cables", () => {
   });
 });
 
+describe("networks", () => {
+  test("[W18] a network port takes streams only; of two on one slot the first counts", () => {
+    expectTraces(rigs.R62, [
+      "Endpoint 2 Network in 9 ← House Mix 1, 5 hops",
+      "Endpoint 2 Network in 16 ← House Mix 8, 5 hops",
+      // Slots 15 and 16 are named by both streams, 17 and 18 by the later one alone.
+      "Endpoint 2 Network in 15 ← House Mix 7, 5 hops",
+      "Endpoint 2 Network in 17 ← House Mix 5, 5 hops",
+      "Endpoint 2 Network in 1: nothing assigned at Endpoint 2 Network in 1, 1 hop",
+      "Switch A Port 1 in 1: nothing assigned at Switch A Port 1 in 1, 1 hop",
+    ]);
+  });
+
+  test("[W19] a stream goes to all that take it, over the fewest cables, along live ones and through switches", () => {
+    const way = (bench: Bench): readonly string[] =>
+      stepsOf(bench.trace("Endpoint 2 Network in 9")).flatMap((step) =>
+        step.kind === "cable" ? [step.cable] : [],
+      );
+    expect(way(new Bench(rigs.R62))).toEqual(["L1", "N1", "N4", "N5"]);
+    expect(way(new Bench(rigs.R63))).toEqual(["L1", "N1", "N2", "N3", "N5"]);
+    expectTraces(rigs.R62, ["Endpoint 3 Network in 1 ← House Mix 1, 4 hops"]);
+    expectTraces(rigs.R64, [
+      "Endpoint 2 Network in 9: not plugged at Endpoint 2 Network in 9, 1 hop",
+      "Endpoint 3 Network in 1 ← House Mix 1, 4 hops",
+    ]);
+    expectTraces(rigs.R62, [
+      "Alone Network in 1: not plugged at Alone Network in 1, 1 hop",
+      // Of four ends of a stream that name no network port, or nothing at all, only the last is one.
+      "Endpoint 1 Link in 1 ← House Mix 1, 2 hops",
+      "Endpoint 2 Network in 30 ← House Mix 1, 5 hops",
+    ]);
+  });
+
+  test("[W20] slots past the sender's or the receiver's are beyond; the delay is a packet and the way", () => {
+    expectTraces(rigs.R65, [
+      "Endpoint 2 Network in 2 ← House Mix 8, 4 hops",
+      "Endpoint 2 Network in 3: beyond the slots at Endpoint 2 Network in 3 (32 at 96 kHz), 1 hop",
+      "Endpoint 2 Network in 32 ← House Mix 2, 4 hops",
+      "Endpoint 2 Network in 33: beyond the slots at Endpoint 2 Network in 33 (32 at 96 kHz), 1 hop",
+    ]);
+    // Packet 1 ms, one sample to send, two to receive, 110 m of category cable, after one link.
+    expect(new Bench(rigs.R62).trace("Endpoint 2 Network in 9").delay).toBeCloseTo(
+      0.0625 + 1 + 0.0625 + 110 * 5.376e-6,
+      9,
+    );
+  });
+});
+
 describe("clock and rate", () => {
   test("[C1] a device follows what it is set to, else what its mode says, else its type", () => {
     // Set to B, where the console is.
@@ -371,6 +419,16 @@ describe("clock and rate", () => {
     expectTraces(rigs.R28, [
       "B Out 1: clock mismatch at B Port X in 1 (L2), 1 hop",
       "Clockless Out 1: clock mismatch at Clockless Port X in 1 (L3), 1 hop",
+    ]);
+  });
+
+  test("[C5] a network follows the first clock that somebody brings to it", () => {
+    expectTraces(rigs.R66, [
+      "Endpoint 3 Network in 1 ← House Mix 1, 4 hops",
+      "Endpoint 2 Network in 1: clock mismatch at Endpoint 2 Network in 1 (N2), 1 hop",
+    ]);
+    expectTraces(rigs.R67, [
+      "Endpoint 2 Network in 1: clock mismatch at Endpoint 2 Network in 1 (N1), 1 hop",
     ]);
   });
 

@@ -38,8 +38,12 @@ function told(trace: Trace, steps: number): GraphWalk {
   return { root: key(verdict.at), end, steps, delay, cycle: [] };
 }
 
-/** Conversions are steps of a trace, but no edges of the graph. */
-const edgesOf = (trace: Trace): number => stepsOf(trace).filter((step) => step.kind !== "converted").length;
+/** Conversions are steps of a trace, but no edges of the graph; a stream's cables and switches are one edge together. */
+const edgesOf = (trace: Trace): number => {
+  const steps = stepsOf(trace).filter((step) => step.kind !== "converted");
+  // Between two cables of one stream lies one switch.
+  return steps.length - 2 * steps.filter((step) => step.kind === "streamed").length;
+};
 
 const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-9;
 

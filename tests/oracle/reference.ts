@@ -38,7 +38,7 @@ export interface RefNode {
   readonly number: number;
   /** Key of the terminal that it takes its signal from. */
   readonly feeder: string | null;
-  readonly how: "cable" | "patched" | "wired" | "carried" | null;
+  readonly how: "cable" | "stream" | "patched" | "wired" | "carried" | null;
   /** Set exactly where `feeder` is null. */
   readonly end: RefEnd | null;
   /** Milliseconds that the step from the feeder takes. */
@@ -78,6 +78,14 @@ const ratio = (rate: SampleRate): "single" | "double" | "quad" =>
 
 const toMs = (delay: Delay | undefined, rate: number): number =>
   delay === undefined ? 0 : delay.unit === "ms" ? delay.value : (1000 * delay.value) / rate;
+
+/** Where a stream comes to, over which cables, and the ports by which it enters the switches on its way. */
+interface NetworkWay {
+  readonly device: Device;
+  readonly port: LinkPort;
+  readonly cables: readonly Cable[];
+  readonly switches: readonly LinkPort[];
+}
 
 /** A row of slots is as long as its longest entry: what the rate takes away shows as *beyond the slots*. */
 const rowLength = (table: LinkPort["receive"]): number => Math.max(table.single, table.double, table.quad);
@@ -158,8 +166,54 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     const link = linkAt(device.id, follows);
     if (!port?.carriesClock || !link?.far || isPulled(link.cable)) return "?free";
     if (!isOn(link.far.device) || !link.far.port.carriesClock) return "?free";
-    const leader = leaderOf(link.far.device, [...passed, device.id]);
+    const next = port.network ? networkLeader(device, port) : link.far.device;
+    const leader = next ? leaderOf(next, [...passed, device.id]) : "?free";
     return leader === "?none" ? "?free" : leader;
+  };
+
+  /** Ports that a stream from one port comes to, each with the cables on its way: nearest first. */
+  const spread = (device: Device, port: LinkPort): readonly NetworkWay[] => {
+    const found: NetworkWay[] = [];
+    const handedOn = new Set<string>();
+    let leaving: { readonly device: Device; readonly port: LinkPort; readonly way: NetworkWay | null }[] = [
+      { device, port, way: null },
+    ];
+    while (leaving.length > 0) {
+      const further: typeof leaving = [];
+      for (const { device: from, port: out, way } of leaving) {
+        const link = linkAt(from.id, out.id);
+        const entered = link?.far;
+        if (!entered || isPulled(link.cable)) continue;
+        if (found.some((each) => each.device.id === entered.device.id && each.port.id === entered.port.id))
+          continue;
+        const here: NetworkWay = {
+          device: entered.device,
+          port: entered.port,
+          cables: [...(way?.cables ?? []), link.cable],
+          switches: way ? [...way.switches, way.port] : [],
+        };
+        found.push(here);
+        if (!entered.type.forwards || !isOn(entered.device) || handedOn.has(entered.device.id)) continue;
+        handedOn.add(entered.device.id);
+        for (const each of entered.type.ports) {
+          if (each.network && each.id !== entered.port.id) {
+            further.push({ device: entered.device, port: each, way: here });
+          }
+        }
+      }
+      leaving = further;
+    }
+    return found;
+  };
+
+  /** A network has one clock: of the devices on it that don't take theirs from it, the first in the show's order. */
+  const networkLeader = (device: Device, port: LinkPort): Device | null => {
+    const there = [{ device, port }, ...spread(device, port)].filter(({ device: each, port: by }) => {
+      const type = typeOf(each)!;
+      const follows = each.clock ?? modeOf(each)?.clock ?? type.clock;
+      return !type.forwards && isOn(each) && follows !== "none" && follows !== by.id;
+    });
+    return show.devices.find(({ id }) => there.some((each) => each.device.id === id)) ?? null;
   };
   const leaders = new Map(show.devices.map((device) => [device.id as string, leaderOf(device)]));
 
@@ -318,10 +372,14 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
   /** W9, W10, W12 to W15, C3, C4. */
   function intoPort(device: Device, port: LinkPort, slot: number): Answer {
     const link = linkAt(device.id, port.id);
+    // A network port takes streams; only a cable that joins nothing is told before them.
+    if (port.network && (!link || joins(link.cable) === "joins")) return byStream(device, port, slot);
     if (!link) return stop("not-plugged");
     const { cable, far } = link;
     if (joins(cable) === "missing") return stop("unknown", cable);
     if (!far) return stop("not-plugged", cable);
+    // What crosses to a network port crosses in streams.
+    if (far.port.network) return stop("not-plugged");
     if (isPulled(cable)) return stop("off", cable);
     const [ours, theirs] = [rateOf(device), rateOf(far.device)];
     const slotsAt = (sender: SampleRate, receiver: SampleRate): number =>
@@ -345,6 +403,44 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
         ((cable.length ?? 0) * perMetre(cable.kind)) / 1e6 +
         toMs(port.receiveDelay, ours),
     };
+  }
+
+  /** The first stream that is handed to the slot. */
+  function byStream(device: Device, port: LinkPort, slot: number): Answer {
+    for (const { from, to, channels, packetTime } of show.streams ?? []) {
+      const sender = socketOf(from);
+      if (sender?.kind !== "port" || !sender.port.network) continue;
+      for (const end of to) {
+        const channel = slot - end.first;
+        if (end.device !== device.id || end.group !== port.id || channel < 0 || channel >= channels) continue;
+        const way = spread(sender.device, sender.port).find(
+          (each) => each.device.id === device.id && each.port.id === port.id,
+        );
+        if (!way) return stop("not-plugged");
+        const [ours, theirs] = [rateOf(device), rateOf(sender.device)];
+        const sent = from.first + channel;
+        const room = [sender.port.send, ...way.switches.map(({ receive }) => receive)].map(
+          (table) => table[ratio(theirs)],
+        );
+        const beyond =
+          sent > Math.min(rowLength(sender.port.send), ...room) || slot > port.receive[ratio(ours)];
+        if (beyond) return stop("beyond-slots", way.cables.at(-1));
+        const clashes = clash(sender.device, device, port.convertsRate || sender.port.convertsRate);
+        if (clashes && isOn(sender.device)) return stop(clashes, way.cables.at(-1));
+        return {
+          feeder: keyOf(sender.device.id, sender.port.id, "send", sent),
+          how: "stream",
+          end: null,
+          cable: way.cables.at(-1)!.id,
+          delay:
+            packetTime +
+            toMs(sender.port.sendDelay, theirs) +
+            way.cables.reduce((sum, cable) => sum + ((cable.length ?? 0) * perMetre(cable.kind)) / 1e6, 0) +
+            toMs(port.receiveDelay, ours),
+        };
+      }
+    }
+    return stop("nothing-assigned");
   }
 
   /** W11 to W15, C3, C4. */

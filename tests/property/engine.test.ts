@@ -70,12 +70,13 @@ describe("traces", () => {
           continue;
         }
         const end = verdict.kind === "arrives" ? verdict.origin.at : verdict.at;
-        const steps = stepsOf(trace).filter(({ kind }) => kind !== "converted").length;
+        const told = stepsOf(trace).filter(({ kind }) => kind !== "converted");
+        // A stream's cables and the switches between them are one step of the arrays.
+        const steps = told.length - 2 * told.filter(({ kind }) => kind === "streamed").length;
         const agrees =
           key(end) === key(terminalOf(wiring, root)) &&
           Math.abs(found.delay[at]! - trace.delay) < 1e-9 &&
-          // A stream's way over several cables is one step of the arrays.
-          (found.steps[at] === steps || stepsOf(trace).some((step) => step.kind === "streamed"));
+          found.steps[at] === steps;
         if (!agrees) wrong.push(`${key(trace.target)}: the trace ends at ${key(end)}, the arrays at ${root}`);
       }
       return wrong;
@@ -211,7 +212,10 @@ describe("what may not matter", () => {
         ...show,
         places: dice.shuffled(show.places),
         types: dice.shuffled(show.types),
-        devices: dice.shuffled(show.devices),
+        // Of two clocks on one network the first in the show's order leads it.
+        devices: show.types.some(({ ports }) => ports.some(({ network }) => network))
+          ? show.devices
+          : dice.shuffled(show.devices),
         mixes: dice.shuffled(show.mixes),
         wants: dice.shuffled(show.wants),
         channels: dice.shuffled(show.channels),

@@ -27,12 +27,14 @@ import {
   type PlaceId,
   type ShowId,
   type SourceId,
+  type StreamId,
   type TypeId,
   type WantId,
 } from "#engine/model/ids.ts";
 import {
   SHOW_FORMAT,
   SHOW_VERSION,
+  PACKET_TIMES,
   SOURCE_KINDS,
   type Assignment,
   type Cable,
@@ -42,6 +44,7 @@ import {
   type Mix,
   type Show,
   type Source,
+  type Stream,
   type TerminalRef,
   type Want,
 } from "#engine/model/show.ts";
@@ -118,7 +121,7 @@ function randomBank(dice: Dice, name: string): JackBank {
   };
 }
 
-function randomPort(dice: Dice, name: string): LinkPort {
+function randomPort(dice: Dice, name: string, network: boolean): LinkPort {
   const slots = (): LinkPort["receive"] => {
     if (dice.chance(0.15)) return { single: 0, double: 0, quad: 0 };
     const single = dice.pick([4, 8, 12, 16]);
@@ -128,7 +131,7 @@ function randomPort(dice: Dice, name: string): LinkPort {
   return {
     id: group(name),
     name: `Port ${name}`,
-    transport: dice.pick(["even link", "even link", "odd link"]),
+    transport: network ? "AES67" : dice.pick(["even link", "even link", "odd link"]),
     receive: dice.chance(0.8) ? both : slots(),
     send: dice.chance(0.8) ? both : slots(),
     cables: [{ kind: "cat5e-shielded", maxMetres: 100, provenance: "assumed" }],
@@ -138,6 +141,10 @@ function randomPort(dice: Dice, name: string): LinkPort {
     convertsRate: dice.chance(0.15),
     ...withDelay("receiveDelay", randomDelay(dice)),
     ...withDelay("sendDelay", randomDelay(dice)),
+    // Now and then a port that speaks the network's transport and knows nothing of streams.
+    ...(network && dice.chance(0.95)
+      ? { network: { speed: 1000, share: 0.75, provenance: "assumed" as const } }
+      : {}),
   };
 }
 
@@ -245,10 +252,13 @@ function randomRules(
   return rules;
 }
 
-function randomType(dice: Dice, number: number): DeviceType {
+function randomType(dice: Dice, number: number, share: number): DeviceType {
+  const networked = dice.chance(share);
   const parts = {
     banks: Array.from({ length: dice.whole(0, 3) }, (_, n) => randomBank(dice, `bank${n + 1}`)),
-    ports: Array.from({ length: dice.whole(1, 3) }, (_, n) => randomPort(dice, `port${n + 1}`)),
+    ports: Array.from({ length: dice.whole(1, 4) }, (_, n) =>
+      randomPort(dice, `port${n + 1}`, networked && dice.chance(0.8)),
+    ),
     ...(dice.chance(0.5) ? { mixer: randomMixer(dice) } : {}),
   };
   const clock = (): ClockDefault => {
@@ -270,6 +280,7 @@ function randomType(dice: Dice, number: number): DeviceType {
     modes,
     chain: 3,
     clock: clock(),
+    ...(networked && dice.chance(0.5) ? { forwards: true } : {}),
   };
 }
 
@@ -391,9 +402,60 @@ function randomRef(
   return { device, group: name, number: dice.chance(0.97) ? dice.whole(1, count) : count + 1 };
 }
 
+/** Streams between network ports, most of them to ports near by, a few from or to what isn't a network port at all. */
+function randomStreams(
+  dice: Dice,
+  devices: readonly Device[],
+  types: ReadonlyMap<string, DeviceType>,
+  cables: readonly Cable[],
+): Stream[] {
+  const ports = devices.flatMap((device) =>
+    (types.get(device.type)?.ports ?? [])
+      .filter(({ network }) => network || dice.chance(0.05))
+      .map((port): CableEnd => ({ device: device.id, group: port.id, first: dice.whole(1, 4) })),
+  );
+  if (ports.length < 2) return [];
+  const farEnd = (end: CableEnd): CableEnd | undefined =>
+    cables.flatMap(({ ends: [a, b] }) =>
+      a.device === end.device && a.group === end.group
+        ? [b]
+        : b.device === end.device && b.group === end.group
+          ? [a]
+          : [],
+    )[0];
+  const isSwitch = (end: CableEnd): boolean =>
+    types.get(devices.find(({ id: each }) => each === end.device)?.type ?? "")?.forwards ?? false;
+  const near = (from: CableEnd): readonly CableEnd[] => {
+    const first = farEnd(from);
+    if (!first) return [];
+    const behind = isSwitch(first)
+      ? ports.filter(({ device }) => device === first.device).flatMap((port) => farEnd(port) ?? [])
+      : [];
+    return [first, ...behind];
+  };
+  return Array.from({ length: dice.whole(1, 8) }, (_, n): Stream => {
+    const from = dice.pick(ports);
+    const neighbours = near(from).map((end) => ({ ...end, first: dice.whole(1, 4) }));
+    return {
+      id: id<StreamId>(`stream${n + 1}`),
+      name: `Stream ${n + 1}`,
+      from,
+      channels: dice.whole(1, 8),
+      packetTime: dice.pick(PACKET_TIMES),
+      to: Array.from({ length: dice.whole(0, 4) }, () =>
+        dice.pick(neighbours.length > 0 && dice.chance(0.8) ? neighbours : ports),
+      ),
+    };
+  });
+}
+
 export function randomRig(seed: number): RandomRig {
   const dice = new Dice(seed);
-  const own = Array.from({ length: dice.whole(1, 4) }, (_, n) => randomType(dice, n + 1));
+  // Every fourth rig is mostly network, or streams would hardly ever find a way.
+  const network = dice.chance(0.25);
+  const own = Array.from({ length: dice.whole(network ? 2 : 1, 4) }, (_, n) =>
+    randomType(dice, n + 1, network ? 0.9 : 0.15),
+  );
   const shipped = dice.chance(0.5) ? dice.shuffled(CATALOGUE).slice(0, dice.whole(1, 3)) : [];
   const typeList = [...own, ...shipped];
   const types = new Map<string, DeviceType>(typeList.map((type) => [type.id, type]));
@@ -412,13 +474,13 @@ export function randomRig(seed: number): RandomRig {
       mode,
       position: dice.chance(0.6) ? 1 : dice.whole(1, 3),
       powered: dice.chance(0.95),
-      ...(dice.chance(0.1) ? { sampleRate: dice.pick<SampleRate>(SAMPLE_RATES) } : {}),
+      ...(dice.chance(network ? 0.03 : 0.1) ? { sampleRate: dice.pick<SampleRate>(SAMPLE_RATES) } : {}),
       ...(dice.chance(0.2) ? { clock: dice.pick(clocks) } : {}),
       routing: randomRouting(dice, type, mode),
     };
   });
   // Half the rigs have their clocks in order, so that signals travel far: the first device leads wherever it can.
-  const tidy = dice.chance(0.6);
+  const tidy = dice.chance(network ? 0.8 : 0.6);
   const cables = randomCables(dice, devices, types);
   const clocked = tidy
     ? devices.map((device) => ({ ...device, clock: followTowards(device, devices, cables) }))
@@ -478,6 +540,7 @@ export function randomRig(seed: number): RandomRig {
       }
     }
   }
+  const streams = randomStreams(dice, devices, types, cables);
   const wants: Want[] = [];
   for (let n = dice.whole(0, 5); n > 0; n--) {
     const to = randomRef(dice, devices, types, "out");
@@ -499,6 +562,7 @@ export function randomRig(seed: number): RandomRig {
     channels,
     mixes,
     wants,
+    ...(streams.length > 0 ? { streams } : {}),
     lineChecks: [],
     revisions: [],
   };

@@ -312,3 +312,111 @@ export const R32: Rig = {
     sources: ["One: a.in.1"],
   }),
 };
+
+const network = (pulled: readonly string[]): Rig => ({
+  show: rig({
+    devices: {
+      house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+      one: { name: "Endpoint 1", type: "aes67-endpoint", set: ["net 1 x8 < link 1"] },
+      a: { name: "Switch A", type: "aes67-switch" },
+      b: { name: "Switch B", type: "aes67-switch" },
+      c: { name: "Switch C", type: "aes67-switch" },
+      two: { name: "Endpoint 2", type: "aes67-endpoint", clock: "net" },
+      three: { name: "Endpoint 3", type: "aes67-endpoint", clock: "net" },
+      alone: { name: "Alone", type: "aes67-endpoint", clock: "net" },
+    },
+    cables: [
+      "L1: house.link1 - one.link",
+      "N1: one.net - a.p1, 10 m, cat5e",
+      "N2: a.p2 - c.p2, 10 m, cat5e",
+      "N3: c.p3 - b.p3, 10 m, cat5e",
+      "N4: a.p4 - b.p4, 90 m, cat5e",
+      "N5: b.p1 - two.net, 10 m, cat5e",
+      "N6: a.p8 - three.net, 10 m, cat5e",
+    ],
+    streams: [
+      "Mixes: one.net.1 x8 > two.net.9, three.net.1",
+      "Late: one.net.3 x4 > two.net.15",
+      "Lost: one.net.1 x2 > alone.net.1",
+      "Odd: one.net.1 x2 > one.link.1, two.nowhere.1, nobody.net.1, two.net.30",
+    ],
+  }),
+  away: { cables: new Set(pulled) },
+});
+/**
+ * R62: a network of three switches. A stream takes the way with the fewest cables, be it the longer one in metres, and
+ * goes to as many as take it.
+ *
+ *     House ──L1── Endpoint 1 ──N1── Switch A ────────N4 (90 m)──────── Switch B ──N5── Endpoint 2
+ *                                     │  └──N2── Switch C ──N3──────────┘
+ *                                     └──N6── Endpoint 3                     Alone (plugged nowhere)
+ */
+export const R62: Rig = network([]);
+/** R63: as R62 with N4 pulled: the stream goes round by Switch C. */
+export const R63: Rig = network(["N4"]);
+/** R64: as R62 with N4 and N2 pulled: no way leads to Endpoint 2. */
+export const R64: Rig = network(["N4", "N2"]);
+
+/**
+ * R65: AES67 at 96 kHz, where the generic port has 32 of its 64 slots. The slots that don't exist are asked for at the
+ * sender and at the receiver.
+ *
+ *     House ──L1── Endpoint 1 ──N1── Switch ──N2── Endpoint 2
+ */
+export const R65: Rig = {
+  show: rig({
+    rate: 96000,
+    devices: {
+      house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+      one: { name: "Endpoint 1", type: "aes67-endpoint", set: ["net 1 x8 < link 1", "net 25 x8 < link 1"] },
+      switch: { name: "Switch", type: "aes67-switch" },
+      two: { name: "Endpoint 2", type: "aes67-endpoint", clock: "net" },
+    },
+    cables: ["L1: house.link1 - one.link", "N1: one.net - switch.p1", "N2: switch.p2 - two.net"],
+    streams: ["Past the sender: one.net.31 x4 > two.net.1", "Past the receiver: one.net.1 x4 > two.net.31"],
+  }),
+};
+
+/**
+ * R66: two consoles with clocks of their own on one network. It follows the first of them, House; what Monitors sends
+ * or takes doesn't agree. Endpoint 3 takes the network's clock.
+ *
+ *     House ──L1── Endpoint 1 ──N1── Switch ──N2── Endpoint 2 ──L2── Monitors
+ *                                       └────N3── Endpoint 3
+ */
+export const R66: Rig = {
+  show: rig({
+    devices: {
+      house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+      one: { name: "Endpoint 1", type: "aes67-endpoint", set: ["net 1 x8 < link 1"] },
+      switch: { name: "Switch", type: "aes67-switch" },
+      two: { name: "Endpoint 2", type: "aes67-endpoint" },
+      three: { name: "Endpoint 3", type: "aes67-endpoint", clock: "net" },
+      monitors: { name: "Monitors", type: "console-24" },
+    },
+    cables: [
+      "L1: house.link1 - one.link",
+      "L2: monitors.link1 - two.link",
+      "N1: one.net - switch.p1",
+      "N2: switch.p2 - two.net",
+      "N3: switch.p3 - three.net",
+    ],
+    streams: ["Mixes: one.net.1 x8 > two.net.1, three.net.1"],
+  }),
+};
+
+/**
+ * R67: two endpoints that both wait for the network's clock. Nobody gives one.
+ *
+ *     Endpoint 1 (follows net) ──N1── Endpoint 2 (follows net)
+ */
+export const R67: Rig = {
+  show: rig({
+    devices: {
+      one: { name: "Endpoint 1", type: "aes67-endpoint", clock: "net" },
+      two: { name: "Endpoint 2", type: "aes67-endpoint", clock: "net" },
+    },
+    cables: ["N1: one.net - two.net"],
+    streams: ["Mixes: one.net.1 x8 > two.net.1"],
+  }),
+};
