@@ -6,6 +6,7 @@ import { dataFolder } from "../services/data-folder.ts";
 import { pageAssets } from "../services/page-assets.ts";
 import { createServices, documentsFolder } from "../services/services.ts";
 import { Lifetime } from "./lifetime.ts";
+import { rememberPort, rememberedPort } from "./remembered-port.ts";
 import { startBrowserHost, startFailure } from "./server.ts";
 import type { BrowserHost } from "./server.ts";
 import { hasDisplay, openAppWindow } from "./window.ts";
@@ -34,17 +35,25 @@ const lifetime = new Lifetime({
   end: () => void stop(host),
   offerAddress: () => console.log(`To open Hopline again: ${host.newAddress()}`),
 });
-const port = Number(values.port);
-const host = await startBrowserHost({
-  backend: createBackend({ services, dialogs: null, startFile: () => positionals[0] ?? null }),
-  assets: page,
-  port,
-  onPresence: (pages) => lifetime.follow(pages),
-  onBug: (error) => console.error(error),
-}).catch((error: unknown) => {
-  console.error(startFailure(port, error));
+const listen = (port: number): Promise<BrowserHost> =>
+  startBrowserHost({
+    backend: createBackend({ services, dialogs: null, startFile: () => positionals[0] ?? null }),
+    assets: page,
+    port,
+    onPresence: (pages) => lifetime.follow(pages),
+    onBug: (error) => console.error(error),
+  });
+const asked = Number(values.port);
+const host = await (
+  asked > 0
+    ? listen(asked)
+    : // Taken by another Hopline, most likely.
+      listen(await rememberedPort(data)).catch(() => listen(0))
+).catch((error: unknown) => {
+  console.error(startFailure(asked, error));
   process.exit(2);
 });
+await rememberPort(data, host.port);
 
 void services.sweep();
 process.on("SIGINT", () => void stop(host));
@@ -55,6 +64,7 @@ const opened = !values["no-open"] && hasDisplay() && (await openAppWindow(addres
 lifetime.ownsWindow = opened;
 console.log(`Hopline runs in the browser host${opened ? ", in a window of its own" : ""}: ${address}`);
 if (!opened) console.log("The address works once, in a browser on this machine. Ctrl-C ends Hopline.");
+
 async function stop(host: BrowserHost): Promise<void> {
   setTimeout(() => process.exit(1), STOP_PATIENCE_MS).unref();
   await host.close();

@@ -39,6 +39,7 @@ export interface BrowserHostOptions {
 
 export interface BrowserHost {
   readonly origin: string;
+  readonly port: number;
   /** A new address to open the app at. It works once; a later one doesn't end what was opened before. */
   newAddress(): string;
   /** Stops taking requests, lets those under way finish, and ends. */
@@ -139,10 +140,12 @@ export async function startBrowserHost(options: BrowserHostOptions): Promise<Bro
     server.once("error", reject);
     server.listen({ host: LOOPBACK, port, exclusive: true }, resolve);
   });
-  origin = `http://${LOOPBACK}:${(server.address() as AddressInfo).port}`;
+  const { port: taken } = server.address() as AddressInfo;
+  origin = `http://${LOOPBACK}:${taken}`;
 
   return {
     origin,
+    port: taken,
     // Behind the hash, which is sent to no server and written to no log.
     newAddress: () => `${origin}/#key=${keys.create()}`,
     close: async () => {

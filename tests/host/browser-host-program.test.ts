@@ -237,6 +237,26 @@ describe("the program", () => {
     );
   });
 
+  it("[H28] takes the port of its last run where that is free", async () => {
+    const env = { HOPLINE_DATA: tempFolder() };
+    const portOf = async (program: { address(): Promise<string> }) => new URL(await program.address()).port;
+    const first = start([], env);
+    const port = await portOf(first);
+    const beside = start([], env);
+    expect(await portOf(beside)).not.toBe(port);
+    for (const { child, ended } of [first, beside]) {
+      child.kill("SIGINT");
+      await ended;
+    }
+    writeFileSync(join(env.HOPLINE_DATA, "port"), port);
+    const again = start([], env);
+    expect(await portOf(again)).toBe(port);
+    again.child.kill("SIGINT");
+    await again.ended;
+    writeFileSync(join(env.HOPLINE_DATA, "port"), "not a port");
+    expect(Number(await portOf(start([], env)))).toBeGreaterThan(1023);
+  });
+
   it("[H26] lets a save under way finish at Ctrl-C", async () => {
     const { child, folder, ended, address } = start([]);
     const page = await newPage();
