@@ -34,7 +34,7 @@ export const assumedPath: Check = {
           id: "assumed-path",
           check: "assumed-path",
           severity: "note",
-          title: `${resting.length} of ${counted(wanted.length, "wanted feed")} ${wanted.length === 1 ? "rests" : "rest"} on assumed delays`,
+          title: `${resting.length} of ${counted(wanted.length, "wanted feed")} ${resting.length === 1 ? "rests" : "rest"} on assumed delays`,
           reason: `Assumed numbers stand in ${whose.join(", and in ")}. Put in those of the makers' sheets before you rely on the times.`,
         },
         { devices: devices.map(({ device }) => device.id), wants: wantsOf(resting) },

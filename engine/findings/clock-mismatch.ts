@@ -1,7 +1,6 @@
 /** F15: a cable or stream at which signals stop because its ends differ in sample rate or word clock. */
 import type { LinkPort } from "../model/device-type.ts";
 import type { CableId } from "../model/ids.ts";
-import type { Device } from "../model/show.ts";
 import { rateName } from "../model/units.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import { CLOCK_LOOP } from "../wiring/clock.ts";
@@ -10,7 +9,7 @@ import { cableName, clockOf, listOf } from "./describe.ts";
 import { darkFeeds, feedNames, wantsOf } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { once } from "./once.ts";
-import { deviceFix, followFix, rateFixes, without } from "./remedies.ts";
+import { deviceFix, followFix, isConsole, rateFixes, without } from "./remedies.ts";
 
 /** Where signals stop for rate or clock: one cable, or the streams from one device to another. */
 export interface Stop {
@@ -32,23 +31,26 @@ export const clockMismatch: Check = {
   propose: ({ wiring }, { id }) => {
     const stop = stopsOf(wiring).find(({ key }) => id === `clock-mismatch:${key}`);
     if (!stop) return [];
-    // Who leads others goes last: a device that follows one end can as well follow the other.
-    const order = [0, 1].sort((a, b) => leading(wiring, stop.ends[a]!) - leading(wiring, stop.ends[b]!));
+    const order = [0, 1].sort((a, b) => leads(wiring, stop.ends[a]!) - leads(wiring, stop.ends[b]!));
     return [
       ...rateFixes(stop.ends.map(({ device }) => device)),
-      ...order.flatMap((end) => clockFixes(stop.ends[end]!.device, stop.ports[end]!)),
+      ...order.flatMap((end) => clockFixes(stop.ends[end]!, stop.ports[end]!)),
     ];
   },
 };
 
-const leading = ({ leaders }: Wiring, { index }: WiredDevice): number => (leaders[index] === index ? 1 : 0);
+/** Of two ends that could follow each other a box does sooner than a console, and who leads nobody sooner than who does. */
+const leads = ({ leaders }: Wiring, wired: WiredDevice): number =>
+  (isConsole(wired) ? 2 : 0) + (leaders[wired.index] === wired.index ? 1 : 0);
 
-function clockFixes(device: Device, port: LinkPort | null): Fix[] {
-  const asTyped = device.clock === undefined ? [] : [without(device, "clock")];
-  return [
-    ...asTyped.map((record) => deviceFix(`Let ${device.name} follow what its type says`, record)),
-    ...(port?.carriesClock ? [followFix(device, port)] : []),
-  ];
+/** Lets a device follow the port of the cable, and what its mode or type says, where it is set otherwise. */
+function clockFixes({ device, fabric }: WiredDevice, port: LinkPort | null): Fix[] {
+  const typed = fabric.mode?.clock ?? fabric.layout.type.clock;
+  const follow =
+    port?.carriesClock && (device.clock === undefined || typed !== port.id) ? [followFix(device, port)] : [];
+  if (device.clock === undefined) return follow;
+  const name = fabric.layout.type.ports.find(({ id }) => id === typed)?.name ?? "its own clock";
+  return [deviceFix(`Let ${device.name} follow ${name}`, without(device, "clock")), ...follow];
 }
 
 export const stopsOf = once((wiring: Wiring): readonly Stop[] => {

@@ -8,6 +8,7 @@ import { darkFeeds, feedNames, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { gather } from "./once.ts";
 import type { LinkPort } from "../model/device-type.ts";
+import type { CableId } from "../model/ids.ts";
 import { deviceFix, followFix, isConsole, wiredOf } from "./remedies.ts";
 
 export const clockSource: Check = {
@@ -54,6 +55,7 @@ function loops(rig: Analysed): Finding[] {
   }
   return circles.map((circle, n) => {
     const names = circle.map((index) => wiring.devices[index]!.device.name);
+    const each = names.map((name, at) => `${name} follows ${names[(at + 1) % names.length]!}`);
     const feeds = dark.get(n) ?? [];
     const behind = [...circleOf].filter(([index, at]) => at === n && !circle.includes(index));
     const more =
@@ -67,21 +69,25 @@ function loops(rig: Analysed): Finding[] {
         check: "clock-source",
         severity: "error",
         title: `A clock loop: ${listOf(names)} ${names.length === 1 ? "follows itself" : "follow each other"}`,
-        reason: `${[...names, names[0]!].join(" follows ")}. None of them leads, so no digital signal passes between them.${more}${lost}`,
+        reason: `${each.join(", ")}: none of them leads, so no digital signal passes between them.${more}${lost}`,
       },
       {
         terminals: feeds.map(({ terminal }) => terminalOf(wiring, terminal)),
         devices: [...circle, ...behind.map(([index]) => index)].map(
           (index) => wiring.devices[index]!.device.id,
         ),
-        cables: circle.map((index) => {
-          const wired = wiring.devices[index]!;
-          return wiring.plugs.ofPort(index, clockSetting(wired) as never)!.cable.cable.id;
-        }),
+        cables: [...new Set(circle.flatMap((index) => followedCable(wiring, index)))],
         wants: wantsOf(feeds),
       },
     );
   });
+}
+
+/** The cable that a device takes its clock from. */
+function followedCable({ devices, plugs }: Wiring, index: number): readonly CableId[] {
+  const setting = clockSetting(devices[index]!);
+  const plug = setting === "internal" || setting === "none" ? undefined : plugs.ofPort(index, setting);
+  return plug ? [plug.cable.cable.id] : [];
 }
 
 interface Circles {

@@ -1,0 +1,203 @@
+/** F15 and F16: where signals stop for rate or clock, and why no clock comes. */
+import { describe, expect, test } from "vitest";
+import { analyse } from "#engine/analysis.ts";
+import { rig, type RigText } from "../rigs/build.ts";
+import { AES3_DECK, CLOCKLESS } from "../rigs/types.ts";
+import { findingsOf, only, reasons, told } from "./told.ts";
+
+/**
+ *     House link1 ──L1── a Box     wedge ← box out 1 ← mix 1; channel 1 ← Kick
+ */
+const pair = (box: Partial<RigText["devices"][string]>): RigText => ({
+  devices: {
+    house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1", "ch 1 x8 < link1 1"] },
+    box: { name: "Box", type: "box-16-8", mode: "one", ...box },
+  },
+  cables: ["L1: house.link1 - box.a, 50 m"],
+  sources: ["Kick: box.in.1"],
+  channels: ["Kick: house.ch.1 < Kick"],
+  wants: ["Wedge: box.out.1 < house.mix.1"],
+});
+
+describe("clock mismatch", () => {
+  test("[F15] two rates are told with both, and with what is dark for them", () => {
+    const analysis = analyse(rig(pair({ rate: 44100 })));
+    const finding = only(analysis, "clock-mismatch");
+    expect(finding.title).toBe("Cable L1 joins devices of two sample rates: House and Box");
+    expect(finding.reason).toBe(
+      "House runs at 48 kHz, Box at 44.1 kHz, and neither end converts: no signal passes. 2 feeds are dark: Kick (House Channel 1), Wedge (Box Out 1).",
+    );
+    expect([finding.cables, finding.devices, finding.wants]).toEqual([["L1"], ["house", "box"], ["wedge"]]);
+  });
+
+  test("[F15] [F1] the dark feeds of a mismatch aren't told again", () => {
+    expect(told(rig(pair({ rate: 44100 })), "dark-feed")).toEqual([]);
+    expect(
+      analyse(rig(pair({ rate: 44100 }))).findings.filter(({ severity }) => severity === "error"),
+    ).toHaveLength(1);
+  });
+
+  test("[F15] two leaders at one rate are told by name", () => {
+    expect(reasons(rig(pair({ clock: "internal" })), "clock-mismatch")).toEqual([
+      "House follows its own clock, Box follows its own clock, and neither end converts: no signal passes. 2 feeds are dark: Kick (House Channel 1), Wedge (Box Out 1).",
+    ]);
+    const third = rig({
+      devices: {
+        truck: { name: "Truck", type: "console-24", clock: "link2" },
+        house: { name: "House", type: "console-24" },
+        box: { name: "Truck box", type: "box-16-8", mode: "one", clock: "internal" },
+      },
+      cables: ["L1: truck.link2 - house.link1, 5 m", "L2: truck.link1 - box.a, 5 m"],
+    });
+    expect(reasons(third, "clock-mismatch")).toEqual([
+      "Truck follows House, Truck box follows its own clock, and neither end converts: no signal passes.",
+    ]);
+  });
+
+  test("[F15] a device without a clock and one that follows a port without one are told as that", () => {
+    const clockless = rig({
+      types: [CLOCKLESS],
+      devices: {
+        first: { name: "First", type: "clockless" },
+        second: { name: "Second", type: "clockless" },
+      },
+      cables: ["L1: first.x - second.x, 5 m"],
+    });
+    expect(reasons(clockless, "clock-mismatch")).toEqual([
+      "First has no word clock, Second has no word clock, and neither end converts: no signal passes.",
+    ]);
+    expect(reasons(rig(pair({ clock: "b" })), "clock-mismatch")[0]).toMatch(
+      /^House follows its own clock, Box follows Link B, where no clock arrives, /,
+    );
+  });
+
+  test("[F15] nothing is said where rate and clock agree, where an end converts, or where the sender is off", () => {
+    expect(told(rig(pair({})), "clock-mismatch")).toEqual([]);
+    expect(told(rig(pair({ rate: 48000 })), "clock-mismatch")).toEqual([]);
+    expect(told(rig(pair({ off: true, rate: 44100 })), "clock-mismatch")).toEqual([]);
+    const converting = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        interface: { name: "Interface", type: "aes10-interface-src", rate: 96000 },
+      },
+      cables: ["L1: house.link1 - interface.link, 5 m"],
+    });
+    expect(told(converting, "clock-mismatch")).toEqual([]);
+  });
+
+  test("[F15] an AES3 cable is one finding for both signals of its pair", () => {
+    const deck = rig({
+      types: [AES3_DECK],
+      devices: {
+        house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+        converter: { name: "Converter", type: "aes3-converter", mode: "low" },
+        deck: { name: "Deck", type: "aes3-deck" },
+      },
+      cables: ["L1: house.link1 - converter.link, 5 m", "X1: converter.out.1 - deck.in.1, 3 m, digital-110"],
+    });
+    expect(told(deck, "clock-mismatch")).toEqual([
+      "error clock-mismatch:X1: Cable X1 joins devices that don't share a clock: Converter and Deck",
+    ]);
+    expect(findingsOf(deck, "clock-mismatch")[0]!.terminals).toHaveLength(2);
+  });
+
+  test("[F15] streams between two leaders are one finding for each way", () => {
+    const streams = rig({
+      devices: {
+        house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+        one: { name: "Endpoint 1", type: "aes67-endpoint", set: ["net 1 x8 < link 1"] },
+        switch: { name: "Switch", type: "aes67-switch" },
+        two: { name: "Endpoint 2", type: "aes67-endpoint", set: ["link 1 x8 < net 1"] },
+        monitors: { name: "Monitors", type: "console-24", set: ["ch 1 x8 < link1 1"] },
+      },
+      cables: [
+        "L1: house.link1 - one.link, 5 m",
+        "N1: one.net - switch.p1, 5 m, cat5e",
+        "N2: switch.p2 - two.net, 5 m, cat5e",
+        "L2: two.link - monitors.link1, 5 m",
+      ],
+      streams: ["Wedges: one.net.1 x8 > two.net.1"],
+    });
+    expect(told(streams, "clock-mismatch")).toEqual([
+      "error clock-mismatch:stream:one:two: Stream Wedges joins devices that don't share a clock: Endpoint 1 and Endpoint 2",
+    ]);
+    expect(findingsOf(streams, "clock-mismatch")[0]!.cables).toEqual(["N1", "N2"]);
+  });
+});
+
+describe("clock source", () => {
+  /**
+   *     House link1 ──T1── link1 Monitors, each following the other;  House link2 ──L1── a Box follows House
+   */
+  const circle = (clock: string): RigText => ({
+    devices: {
+      house: { name: "House", type: "console-24", clock: "link1", set: ["ch 1 < link2 1"] },
+      monitors: { name: "Monitors", type: "console-24", clock },
+      box: { name: "Box", type: "box-16-8", mode: "one" },
+    },
+    cables: ["T1: house.link1 - monitors.link1, 5 m", "L1: house.link2 - box.a, 5 m"],
+    sources: ["Kick: box.in.1"],
+    channels: ["Kick: house.ch.1 < Kick"],
+  });
+
+  test("[F16] a circle is told once, with who follows it and what is dark, and its cables aren't told apart", () => {
+    const show = rig(circle("link1"));
+    expect(told(show, "clock-source", "clock-mismatch", "dark-feed")).toEqual([
+      "error clock-source:loop:house: A clock loop: House and Monitors follow each other",
+    ]);
+    expect(reasons(show, "clock-source")).toEqual([
+      "House follows Monitors, Monitors follows House: none of them leads, so no digital signal passes between them. Box follows it. Dark: Kick (House Channel 1).",
+    ]);
+    expect(findingsOf(show, "clock-source")[0]!.cables).toEqual(["T1"]);
+  });
+
+  test("[F16] no circle where one of them leads", () => {
+    expect(told(rig(circle("internal")), "clock-source", "clock-mismatch")).toEqual([]);
+  });
+
+  test("[F16] [F15] two rates on a loop's cable stay a finding of their own", () => {
+    const text = circle("link1");
+    const show = rig({
+      ...text,
+      devices: { ...text.devices, box: { ...text.devices["box"]!, rate: 44100 } },
+    });
+    expect(told(show, "clock-mismatch")).toEqual([
+      "error clock-mismatch:L1: Cable L1 joins devices of two sample rates: House and Box",
+    ]);
+  });
+
+  test("[F16] a followed port with nothing in it, while another port waits for a clock", () => {
+    const box = (cable: string): ReturnType<typeof rig> =>
+      rig({
+        devices: {
+          house: { name: "House", type: "console-24" },
+          box: { name: "Box", type: "box-16-8", mode: "two" },
+        },
+        cables: [`L1: house.link1 - box.${cable}, 5 m`],
+      });
+    expect(told(box("b"), "clock-source")).toEqual([
+      "warning clock-source:nothing:box: Box follows Link A, where no clock arrives",
+    ]);
+    expect(reasons(box("b"), "clock-source")).toEqual([
+      "Nothing is plugged in Link A. Link B is plugged in, and digital signals pass there only in step.",
+    ]);
+    expect(told(box("a"), "clock-source")).toEqual([]);
+  });
+
+  test("[F16] a device that is off leads nobody and waits for no clock", () => {
+    const off = (house: boolean, monitors: boolean): ReturnType<typeof rig> =>
+      rig({
+        devices: {
+          house: { name: "House", type: "console-24", off: house },
+          monitors: { name: "Monitors", type: "console-24", off: monitors },
+          box: { name: "Box", type: "box-16-8", mode: "two" },
+        },
+        cables: ["L1: house.link1 - box.a, 5 m", "L2: monitors.link1 - box.b, 5 m"],
+      });
+    expect(reasons(off(true, false), "clock-source")).toEqual([
+      "House at the far end is off. Link B is plugged in, and digital signals pass there only in step.",
+    ]);
+    expect(told(off(true, true), "clock-source")).toEqual([]);
+    expect(told(off(false, false), "clock-source")).toEqual([]);
+  });
+});

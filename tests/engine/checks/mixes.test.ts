@@ -1,0 +1,83 @@
+/** F18 and F19: mixes on their buses, and what sections take. That buses pair odd with even is common practice. */
+import { describe, expect, test } from "vitest";
+import type { Show } from "#engine/model/show.ts";
+import { rig } from "../rigs/build.ts";
+import { findingsOf, reasons, told } from "./told.ts";
+
+const desk = (...mixes: readonly string[]): Show =>
+  rig({ devices: { house: { name: "House", type: "console-24" } }, mixes });
+
+describe("buses", () => {
+  test("[F18] two mixes on one bus, also where only one half of a stereo one is shared", () => {
+    expect(told(desk("Wedge: house.mix.3 < ch 1", "Fill: house.mix.3 < ch 2"), "bus-use")).toEqual([
+      "error bus-use:twice:fill: “Wedge” and “Fill” lie on one bus: House Mix 3",
+    ]);
+    expect(told(desk("Ears: house.mix.3+4 < ch 1", "Fill: house.mix.4 < ch 2"), "bus-use")).toEqual([
+      "error bus-use:twice:fill: “Ears” and “Fill” lie on one bus: House Mix 4",
+    ]);
+  });
+
+  test("[F18] neighbours, other sections and other consoles share nothing", () => {
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        monitors: { name: "Monitors", type: "console-24" },
+      },
+      mixes: [
+        "Ears: house.mix.3+4 < ch 1",
+        "Fill: house.mix.5 < ch 2",
+        "Zone: house.mtx.3 < main 1",
+        "Wedge: monitors.mix.3 < ch 1",
+      ],
+    });
+    expect(told(show, "bus-use")).toEqual([]);
+  });
+
+  test("[F18] a stereo mix starts on an odd bus", () => {
+    expect(told(desk("Ears: house.mix.1+2 < ch 1"), "bus-use")).toEqual([]);
+    expect(told(desk("Ears: house.mix.2+3 < ch 1"), "bus-use")).toEqual([
+      "error bus-use:pair:ears: “Ears” is stereo across two pairs: House Mix 2–3",
+    ]);
+    expect(reasons(desk("Ears: house.mix.2+3 < ch 1"), "bus-use")).toEqual([
+      "Buses pair odd with even: 1–2 and 3–4. A stereo mix starts on an odd one.",
+    ]);
+    expect(told(desk("Wedge: house.mix.2 < ch 1"), "bus-use")).toEqual([]);
+  });
+});
+
+describe("members", () => {
+  test("[F19] a matrix straight from a channel: common practice says mains and mixes only", () => {
+    const show = desk("Delay: house.mtx.1 < main 1, ch 3, ch 4, mix 1");
+    expect(told(show, "mix-member-refused")).toEqual([
+      "error mix-member-refused:delay: “Delay” can't take Channel 3–4 of House",
+    ]);
+    expect(reasons(show, "mix-member-refused")).toEqual([
+      "Matrix takes Main and Mix only, never a channel directly. 2 members of 4 are silent there.",
+    ]);
+  });
+
+  test("[F19] what the section lists is taken", () => {
+    const show = desk(
+      "Delay: house.mtx.1 < main 1, mix 1",
+      "Wedge: house.mix.1 < ch 1",
+      "Main: house.main.1+2 < ch 1, mix 1",
+    );
+    expect(told(show, "mix-member-refused")).toEqual([]);
+  });
+
+  test("[F19] a direct out takes its own channel, a channel takes no mix", () => {
+    expect(reasons(desk("Out: house.direct.3 < ch 3"), "mix-member-refused")).toEqual([]);
+    expect(reasons(desk("Out: house.direct.3 < ch 3, ch 4"), "mix-member-refused")).toEqual([
+      "A direct out takes its own channel and nothing else. 1 member of 2 is silent there.",
+    ]);
+    expect(reasons(desk("Out: house.ch.3 < mix 1"), "mix-member-refused", "bus-use")).toEqual([
+      "A channel takes its input and no mix. 1 member of 1 is silent there.",
+    ]);
+  });
+
+  test("[F19] [F14] a member that doesn't exist is told as that", () => {
+    const show = desk("Delay: house.mtx.1 < ch 99");
+    expect(told(show, "mix-member-refused")).toEqual([]);
+    expect(findingsOf(show, "dangling")).toHaveLength(1);
+  });
+});
