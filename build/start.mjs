@@ -6,7 +6,8 @@ import { spawn } from "node:child_process";
 import { statSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
-import { parseArgs } from "node:util";
+// Not by name: a Node that is too old has no `parseArgs`, and has to get as far as being told so.
+import util from "node:util";
 import { ensureBuilt } from "./build.mjs";
 import { electronObstacle, fetchElectron, findElectron } from "./lib/electron-binary.mjs";
 import { checkNode, ensureInstalled } from "./lib/install.mjs";
@@ -34,7 +35,7 @@ const FALSE_START_MS = 5_000;
 export function readArguments(args, folder) {
   let parsed;
   try {
-    parsed = parseArgs({
+    parsed = util.parseArgs({
       args: [...args],
       allowPositionals: true,
       options: {

@@ -41,6 +41,8 @@ export class AppWindow implements PageMessages {
       webPreferences: { ...PAGE_PREFERENCES, preload },
     });
     this.#watch();
+    // Until the page says what it has: Electron's own menu would bring developer tools, and a reload past the guard.
+    this.setMenu([]);
   }
 
   /** Loads the page, which then opens the start file. */

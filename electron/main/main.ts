@@ -1,4 +1,5 @@
 /** Electron's main process: puts the services to the one window, and hardens everything around it. */
+import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { app, protocol, session } from "electron";
@@ -25,7 +26,10 @@ let startFile = file ?? join(assets, "demo", "quayside.hopline");
 let window: AppWindow | undefined;
 
 app.setName("Hopline");
-app.setPath("userData", dataFolder());
+const data = dataFolder();
+// Electron takes only a folder that is there.
+mkdirSync(data, { recursive: true });
+app.setPath("userData", data);
 protocol.registerSchemesAsPrivileged([{ scheme: SCHEME, privileges: SCHEME_PRIVILEGES }]);
 app.enableSandbox();
 hardenAllPages();
@@ -54,7 +58,7 @@ function openFile(path: string): void {
 
 async function run(): Promise<void> {
   const printer = new ElectronPrinter();
-  const services = createServices({ assets, documents: app.getPath("documents"), printer });
+  const services = createServices({ assets, data, documents: app.getPath("documents"), printer });
   const dialogs = nativeDialogs(() => {
     if (!window) throw new Error("a dialog before the window");
     return window.browserWindow;

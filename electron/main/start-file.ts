@@ -2,17 +2,17 @@
 import { isAbsolute, resolve } from "node:path";
 
 /**
- * The file that a command line names, as an absolute path. A development start has the app's folder before it, and
- * Chromium adds switches of its own.
+ * The file that a command line names, as an absolute path. A development start names the app's folder before it, and
+ * switches for Chromium may stand anywhere.
  */
 export function fileArgument(
   argv: readonly string[],
   isPackaged: boolean,
   folder: string,
 ): string | undefined {
-  const named = argv.slice(isPackaged ? 1 : 2).find((arg) => arg !== "" && !arg.startsWith("-"));
-  if (named === undefined) return undefined;
-  return isAbsolute(named) ? named : resolve(folder, named);
+  const names = argv.slice(1).filter((arg) => arg !== "" && !arg.startsWith("-"));
+  const named = names[isPackaged ? 0 : 1];
+  return named === undefined ? undefined : resolve(folder, named);
 }
 
 /** What a second start hands to the first; it comes from another process, so it is looked at. */

@@ -1,6 +1,6 @@
 /** Where the app keeps what is its own: the recent list and the recovery copies. One place for both hosts. */
 import { homedir } from "node:os";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 
 export interface Surroundings {
   readonly platform: NodeJS.Platform;
@@ -13,7 +13,7 @@ const here: Surroundings = { platform: process.platform, env: process.env, home:
 /** `HOPLINE_DATA` names another place, for a portable copy on a stick and for tests. */
 export function dataFolder({ platform, env, home }: Surroundings = here): string {
   const named = env["HOPLINE_DATA"];
-  if (named) return named;
+  if (named) return resolve(named);
   switch (platform) {
     case "darwin":
       return join(home, "Library", "Application Support", "Hopline");

@@ -427,6 +427,15 @@ describe("the window", () => {
     expect(opened.title).toBe("• Tour – Hopline");
   });
 
+  it("[H37] has none of Electron's own menu, not even before the page has sent one", () => {
+    const set = vi.spyOn(standIn.Menu, "buildFromTemplate");
+    openWindow();
+    const roles = JSON.stringify(set.mock.lastCall);
+    expect(set).toHaveBeenCalledOnce();
+    expect(roles).not.toMatch(/toggleDevTools|reload/i);
+    set.mockRestore();
+  });
+
   it("[H37] hands a command of the menu to the page", () => {
     const { window, page } = openWindow();
     const template = vi.spyOn(standIn.Menu, "buildFromTemplate");
@@ -488,6 +497,8 @@ describe("[H39] the start file", () => {
     expect(fileArgument(["hopline", "tour.hopline"], true, "/shows")).toBe("/shows/tour.hopline");
     expect(fileArgument(["hopline", "--flag", "/a.hopline"], true, "/shows")).toBe("/a.hopline");
     expect(fileArgument(["electron", "/app", "/a.hopline"], false, "/")).toBe("/a.hopline");
+    expect(fileArgument(["electron", "--inspect=0", "/app", "/a.hopline"], false, "/")).toBe("/a.hopline");
+    expect(fileArgument(["electron", "--inspect=0", "/app"], false, "/")).toBeUndefined();
     expect(fileArgument(["electron", "/app"], false, "/")).toBeUndefined();
     expect(fileArgument(["hopline"], true, "/")).toBeUndefined();
   });
