@@ -1,6 +1,5 @@
 /** Keeps a copy of unsaved work with the host: soon after an edit, and at least every few seconds while edits go on. */
-import type { HostApi } from "#engine";
-import { saveShow } from "#engine/exchange/save.ts";
+import { saveShow, type HostApi } from "#engine";
 import type { AppStore } from "../state/store.ts";
 
 /** Quiet for this long after an edit, then the copy is written. */

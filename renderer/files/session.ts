@@ -6,6 +6,7 @@ import {
   err,
   loadShow,
   ok,
+  saveShow,
   type FolderEntry,
   type HostApi,
   type HostError,
@@ -14,7 +15,6 @@ import {
   type Result,
   type Show,
 } from "#engine";
-import { saveShow } from "#engine/exchange/save.ts";
 import { blankShow, newShowId } from "../state/blank.ts";
 import type { AppStore } from "../state/store.ts";
 import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";

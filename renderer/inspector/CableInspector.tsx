@@ -191,7 +191,7 @@ function Carried({ analysis, plugged }: { analysis: Analysis; plugged: PluggedCa
             <OwnerBar
               analysis={analysis}
               terminals={way.terminals}
-              cell={Math.min(8, 240 / way.terminals.length)}
+              cell={Math.min(8, 230 / way.terminals.length)}
             />
           </div>
           <ul className="plain-list">

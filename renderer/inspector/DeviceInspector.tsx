@@ -176,7 +176,7 @@ function Settings({
                   )
                 }
               >
-                <option value="">the show’s, {rateName(show.settings.sampleRate)}</option>
+                <option value="">show’s: {rateName(show.settings.sampleRate)}</option>
                 {SAMPLE_RATES.map((rate) => (
                   <option key={rate} value={rate}>
                     {rateName(rate)}
@@ -197,9 +197,7 @@ function Settings({
                   )
                 }
               >
-                <option value="">
-                  as the type: {clockName(type, wired.fabric.mode?.clock ?? type.clock)}
-                </option>
+                <option value="">type’s: {clockName(type, wired.fabric.mode?.clock ?? type.clock)}</option>
                 <option value="internal">own clock</option>
                 {clockPorts.map(({ id, name }) => (
                   <option key={id} value={id}>
@@ -270,7 +268,7 @@ function BlockLine({ analysis, block }: { analysis: Analysis; block: Block }) {
       >
         {name}
       </GoTo>
-      <OwnerBar analysis={analysis} terminals={terminals} cell={6} />
+      <OwnerBar analysis={analysis} terminals={terminals} cell={5} />
       {state === "one owner" ? (
         <span className="cut soft">{owners.map((owner) => deviceName(analysis, owner)).join(", ")}</span>
       ) : (

@@ -1,6 +1,6 @@
 /** Everything about what is looked at. */
-import type { ReactNode } from "react";
-import { never, rateName } from "#engine";
+import { useMemo, type ReactNode } from "react";
+import { fixesOf, never, rateName, type Finding } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
 import type { Focus } from "../state/contract.ts";
 import { findingCounts } from "../state/derived.ts";
@@ -103,6 +103,30 @@ function ShowInspector() {
   );
 }
 
+/** Ways out that clear the finding and break nothing else, each one undoable step. */
+function Fixes({ finding }: { finding: Finding }) {
+  const analysis = useApp((state) => state.analysis);
+  const fixes = useMemo(() => fixesOf(analysis, finding), [analysis, finding]);
+  if (fixes.length === 0) return null;
+  return (
+    <Section title={fixes.length === 1 ? "A way out" : "Ways out"}>
+      <ul className="fixes">
+        {fixes.map(({ label, edits }) => (
+          <li key={label}>
+            <button
+              type="button"
+              className="button"
+              onClick={() => app.getState().change({ kind: "edits", edits }, label)}
+            >
+              {label}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
 function FindingInspector({ id }: { id: string }) {
   const analysis = useApp((state) => state.analysis);
   const finding = analysis.findings.find((candidate) => candidate.id === id);
@@ -157,6 +181,7 @@ function FindingInspector({ id }: { id: string }) {
           </ul>
         </Section>
       )}
+      <Fixes finding={finding} />
       <button
         type="button"
         className="button"

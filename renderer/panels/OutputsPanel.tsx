@@ -265,6 +265,8 @@ function jackRow(analysis: Analysis, owners: Owners, at: number): TreeRow {
   const owner = index < 0 ? null : (owners.get(wiring.devices[index]!.device.id) ?? null);
   const wants = namesIn(analysis).wantsAt.get(at) ?? [];
   const what = origin === null ? verdictName(verdict) : calledName(analysis, origin);
+  const missed =
+    origin === null && wants.length > 0 ? `wanted: ${wants.map((want) => want.name).join(", ")}` : null;
   const tone = origin === null ? (wants.length > 0 ? "danger" : VERDICT_TONES[verdict]) : null;
   const { span } = locate(wiring, at);
   const number = numberText(analysis, at);
@@ -277,12 +279,8 @@ function jackRow(analysis: Analysis, owners: Owners, at: number): TreeRow {
       <>
         <span className="row-number number">{number}</span>
         {owner ? <OwnerMark owner={owner} decorative /> : <span className="mark-none" aria-hidden="true" />}
-        <span className={`cut keep ${tone ? `tone-${tone}` : ""}`}>{what}</span>
-        {origin === null && wants.length > 0 && (
-          <span className="row-note cut small tone-danger">
-            wanted: {wants.map(({ name }) => name).join(", ")}
-          </span>
-        )}
+        <span className={`cut keep ${tone ? `tone-${tone}` : ""}`}>{missed ?? what}</span>
+        {missed !== null && <span className="cut small soft">{what}</span>}
       </>
     ),
   };

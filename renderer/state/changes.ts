@@ -1,6 +1,6 @@
 /** The one way in which a document changes: `Change` in, new show and the patches both ways out. */
-import { enablePatches, produceWithPatches, type Draft, type Patch } from "immer";
-import { never, type Assignment, type Device, type Show } from "#engine";
+import { castDraft, enablePatches, produceWithPatches, type Draft, type Patch } from "immer";
+import { applyEdits, never, type Assignment, type Device, type Edit, type Show } from "#engine";
 import type { Change } from "./contract.ts";
 
 enablePatches();
@@ -13,11 +13,21 @@ export interface Changed {
 
 /** Null where the show would stay as it is; also where what the change names isn't in the show. */
 export function applyChange(show: Show, change: Change): Changed | null {
+  if (change.kind === "edits") return applyRecords(show, change.edits);
   const [next, patches, inverse] = produceWithPatches(show, (draft) => edit(draft, change));
   return patches.length === 0 ? null : { show: next, patches, inverse };
 }
 
-function edit(draft: Draft<Show>, change: Change): void {
+/** Edits of whole records are the engine's to apply; what they don't touch stays the same object. */
+function applyRecords(show: Show, edits: readonly Edit[]): Changed | null {
+  const edited = applyEdits(show, edits);
+  // They make new objects even where these say the same as before.
+  if (JSON.stringify(edited) === JSON.stringify(show)) return null;
+  const [next, patches, inverse] = produceWithPatches(show, () => castDraft(edited));
+  return { show: next, patches, inverse };
+}
+
+function edit(draft: Draft<Show>, change: Exclude<Change, { kind: "edits" }>): void {
   switch (change.kind) {
     case "move-devices":
       for (const { device, at } of change.to) {

@@ -6,6 +6,7 @@ import type {
   CableKind,
   Device,
   DeviceId,
+  Edit,
   FileStamp,
   Metres,
   MixId,
@@ -71,7 +72,9 @@ export type Change =
       readonly clear?: number;
       readonly from: Assignment["from"] | null;
     }
-  | { readonly kind: "set-title"; readonly title: string };
+  | { readonly kind: "set-title"; readonly title: string }
+  /** Record by record, as a finding's way out proposes it. */
+  | { readonly kind: "edits"; readonly edits: readonly Edit[] };
 
 /** `undefined` takes a setting back to what the type or the show says. */
 export interface DeviceEdit {

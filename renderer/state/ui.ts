@@ -78,7 +78,7 @@ function initial(): Remembered {
   const fresh: Remembered = {
     panel: "outputs",
     open: { side: true, inspector: !narrow, strip: true },
-    size: { side: narrow ? 252 : 304, inspector: narrow ? 256 : 304, strip: narrow ? 196 : 224 },
+    size: { side: narrow ? 252 : 304, inspector: narrow ? 264 : 304, strip: narrow ? 212 : 224 },
   };
   return narrow ? fresh : { ...fresh, ...remembered() };
 }

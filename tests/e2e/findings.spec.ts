@@ -31,6 +31,22 @@ test("F8 walks through the findings", async ({ app: { page } }) => {
   await expect(inspector(page).getByRole("heading", { level: 2 })).toContainText(second!);
 });
 
+test("a finding's way out is one step, and undo brings the finding back", async ({ app: { page } }) => {
+  await openPanel(page, "Findings");
+  const panel = page.getByRole("tabpanel", { name: "Findings" });
+  await panel
+    .getByRole("article")
+    .filter({ hasText: "Loudspeaker processor" })
+    .getByRole("button")
+    .first()
+    .click();
+  const title = (await inspector(page).getByRole("heading", { level: 2 }).textContent())!;
+  await inspector(page).getByRole("listitem").getByRole("button", { name: /mode/i }).first().click();
+  await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("This finding is settled.");
+  await page.keyboard.press("ControlOrMeta+z");
+  await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText(title);
+});
+
 test("a device set right settles its finding, and undo brings it back", async ({ app: { page } }) => {
   const findings = page.getByRole("banner").getByRole("button", { name: /^Findings: / });
   const before = await findings.getAttribute("aria-label");

@@ -41,7 +41,10 @@ test("a jack pressed on the canvas shows the same trace", async ({ app: { page }
   const wedge = canvas(page).getByRole("group", { name: /^Wedge 5\b/ });
   const jack = wedge.getByRole("button", { name: /^In 1\b/ });
   // Jacks show from near by only.
-  while ((await jack.count()) === 0) await page.keyboard.press("+");
+  await expect(async () => {
+    if ((await jack.count()) === 0) await canvas(page).getByRole("button", { name: "Zoom in" }).click();
+    await expect(jack).toBeVisible({ timeout: 1000 });
+  }).toPass();
   await jack.click();
   await expect(strip(page).getByRole("heading", { level: 2 })).toHaveText("Wedge 5 In 1");
 });

@@ -33,6 +33,16 @@ const CHANGES: readonly { readonly name: string; readonly change: Change }[] = [
       from: { group: group("mix"), first: 1 },
     },
   },
+  {
+    name: "edits",
+    change: {
+      kind: "edits",
+      edits: [
+        { kind: "remove", list: "wants", id: id("w1") },
+        { kind: "put", list: "places", record: { ...smallShow().places[0]!, name: "Control" } },
+      ],
+    },
+  },
   { name: "set-title", change: { kind: "set-title", title: "Second night" } },
 ];
 
