@@ -1,20 +1,16 @@
-/** A cable: its line by kind, its way around the devices, and the bar of what it carries. */
+/** A cable: its line by kind, and its way around the devices. What it carries stands on its bar (Bars.tsx). */
 import { memo } from "react";
 import type { Edge, EdgeProps } from "@xyflow/react";
 import type { CableId, CableKind, DeviceId } from "#engine";
 import { useApp } from "../state/store.ts";
 import { ownersOf, type Owners } from "../theme/owners.ts";
-import type { Level } from "./level.ts";
 import { litAlong, type LitCable } from "./lit.ts";
-import { looksOf, type CableLook, type WayLook } from "./looks.ts";
-import { barLength } from "./rig.ts";
-import type { BarPlace } from "./router/bars.ts";
+import { looksOf, type CableLook } from "./looks.ts";
 import { marksAlong, plainWay, roundedPath } from "./router/path.ts";
 import type { Route } from "./router/scene.ts";
-import { textWidth } from "./text.ts";
 import { useLevel, useView } from "./view.ts";
 
-export type CableFlowEdge = Edge<{ readonly route: Route; readonly bar: BarPlace | null }, "cable">;
+export type CableFlowEdge = Edge<{ readonly route: Route }, "cable">;
 
 /** Kinds that look alike on the canvas; the legend lists them. */
 export const LINE_CLASS: Readonly<Record<CableKind, string>> = {
@@ -39,7 +35,7 @@ export const CableEdge = memo(function CableEdge(props: EdgeProps<CableFlowEdge>
   );
   const level = useLevel();
   if (!look || !props.data) return null;
-  const { route, bar } = props.data;
+  const { route } = props.data;
   const points = moving
     ? plainWay(
         { x: props.sourceX, y: props.sourceY },
@@ -52,7 +48,7 @@ export const CableEdge = memo(function CableEdge(props: EdgeProps<CableFlowEdge>
   const owner = soleOwner(look, owners);
   return (
     <g
-      className={`cable ${LINE_CLASS[look.kind]}`}
+      className={`cable kind-${LINE_CLASS[look.kind]}`}
       data-lit={lit !== null || undefined}
       data-trouble={look.trouble ?? undefined}
       data-moving={moving || undefined}
@@ -62,7 +58,6 @@ export const CableEdge = memo(function CableEdge(props: EdgeProps<CableFlowEdge>
       <path className="line" d={path} style={owner ? { stroke: owner } : undefined} />
       {look.kind === "multicore" && <path className="core" d={path} />}
       {lit && !moving && <Direction points={points} look={look} lit={lit} unit={level.unit} />}
-      {bar && !moving && <Bar look={look} place={bar} owners={owners} level={level} lit={lit} />}
     </g>
   );
 });
@@ -114,180 +109,4 @@ function Direction({
       </>
     );
   }
-}
-
-/** Pixels across for one direction, and the most that it may take in canvas units. */
-const THICK = { far: [4, 14], middle: [11, 17], near: [11, 9] } as const;
-
-function Bar({
-  look,
-  place,
-  owners,
-  level,
-  lit,
-}: {
-  look: CableLook;
-  place: BarPlace;
-  owners: Owners;
-  level: Level;
-  lit: LitCable | null;
-}) {
-  const [pixels, most] = THICK[level.depth];
-  const thick = Math.min(most, pixels * level.unit);
-  const gap = Math.min(2, 1.5 * level.unit);
-  const total = look.ways.length * thick + (look.ways.length - 1) * gap;
-  const longest = Math.max(...look.ways.map(({ cells }) => barLength(cells.length)));
-  const chip = longest <= 14;
-  // A far-away chip would be a dot that says no more than the line does.
-  if (chip && level.depth === "far") return null;
-  const tagSize = Math.min(14, 9.5 * level.unit);
-  const forwardIsRight = place.upright ? place.reversed : !place.reversed;
-  return (
-    <g className="bar" transform={`translate(${place.x} ${place.y})${place.upright ? " rotate(-90)" : ""}`}>
-      {look.ways.map((way, row) => (
-        <Way
-          key={way.to}
-          way={way}
-          owners={owners}
-          level={level}
-          lit={lit}
-          y={-total / 2 + row * (thick + gap)}
-          thick={thick}
-          pointsRight={(way.to === 1) === forwardIsRight}
-        />
-      ))}
-      {look.tag && level.depth !== "far" && (
-        <text
-          className="tag"
-          x={-longest / 2 - (chip ? 2 : 6)}
-          y={chip ? tagSize * 0.35 : -total / 2 - tagSize * 0.3}
-          fontSize={tagSize}
-          textAnchor={chip ? "end" : "start"}
-        >
-          {look.tag}
-        </text>
-      )}
-    </g>
-  );
-}
-
-function Way({
-  way,
-  owners,
-  level,
-  lit,
-  y,
-  thick,
-  pointsRight,
-}: {
-  way: WayLook;
-  owners: Owners;
-  level: Level;
-  lit: LitCable | null;
-  y: number;
-  thick: number;
-  pointsRight: boolean;
-}) {
-  const length = barLength(way.cells.length);
-  const slot = length / way.cells.length;
-  const left = -length / 2;
-  const runs = runsOf(way);
-  const size = Math.min(10 * level.unit, thick * 0.9);
-  const tip = Math.min(5, 4 * level.unit);
-  const end = pointsRight ? length / 2 : -length / 2;
-  const point = pointsRight ? end + tip : end - tip;
-  return (
-    <g>
-      <path
-        className="way-outline"
-        d={`M${-end} ${y}H${end}L${point} ${y + thick / 2}L${end} ${y + thick}H${-end}Z`}
-      />
-      {runs.map(({ first, count, owner }) => (
-        <rect
-          key={first}
-          x={left + first * slot}
-          y={y}
-          width={count * slot}
-          height={thick}
-          fill={(owner !== null && owners.get(owner)?.pattern) || "var(--stage-signal)"}
-        />
-      ))}
-      {level.depth !== "far" && (
-        <Ticks
-          way={way}
-          left={left}
-          slot={slot}
-          y={y}
-          thick={thick}
-          every={level.depth === "near" ? 1 : way.block}
-        />
-      )}
-      {level.depth !== "far" &&
-        runs.map(({ first, count, owner }) => {
-          const look = owner === null ? null : owners.get(owner);
-          if (!look || textWidth(look.letter, size) + 2 > count * slot) return null;
-          const x = left + (first + count / 2) * slot;
-          const ground = textWidth(look.letter, size) + size * 0.5;
-          return (
-            <g key={`letter ${first}`}>
-              <rect x={x - ground / 2} y={y} width={ground} height={thick} fill={look.fill} />
-              <text
-                x={x}
-                y={y + thick / 2 + size * 0.36}
-                fontSize={size}
-                fontWeight={700}
-                textAnchor="middle"
-                fill={look.ink}
-              >
-                {look.letter}
-              </text>
-            </g>
-          );
-        })}
-      {lit &&
-        way.terminals.map((terminal, n) =>
-          lit.terminals.has(terminal) ? (
-            <rect key={terminal} className="lit-slot" x={left + n * slot} y={y} width={slot} height={thick} />
-          ) : null,
-        )}
-    </g>
-  );
-}
-
-function Ticks({
-  way,
-  left,
-  slot,
-  y,
-  thick,
-  every,
-}: {
-  way: WayLook;
-  left: number;
-  slot: number;
-  y: number;
-  thick: number;
-  every: number;
-}) {
-  let path = "";
-  for (let n = every; n < way.cells.length; n += every) path += `M${left + n * slot} ${y}v${thick}`;
-  return <path className="ticks" d={path} />;
-}
-
-interface BarRun {
-  readonly first: number;
-  readonly count: number;
-  readonly owner: DeviceId | null;
-}
-
-function runsOf({ cells }: WayLook): readonly BarRun[] {
-  const runs: BarRun[] = [];
-  cells.forEach(({ owner, fed }, first) => {
-    if (!fed) return;
-    const last = runs.at(-1);
-    if (last && last.owner === owner && last.first + last.count === first)
-      runs[runs.length - 1] = { ...last, count: last.count + 1 };
-    else runs.push({ first, count: 1, owner });
-  });
-  return runs;
 }

@@ -16,6 +16,7 @@ import "./canvas.css";
 import type { CableId, DeviceId, Point } from "#engine";
 import { app, useApp } from "../state/store.ts";
 import { CableEdge, type CableFlowEdge } from "./CableEdge.tsx";
+import { Bars } from "./Bars.tsx";
 import { Controls } from "./Controls.tsx";
 import { DeviceNode } from "./DeviceNode.tsx";
 import { GRID } from "./geometry.ts";
@@ -51,7 +52,7 @@ function Rig() {
   const root = useRef<HTMLDivElement>(null);
   const help = useId();
   const flow = useReactFlow<FlowNode, CableFlowEdge>();
-  const { nodes, edges } = useFlowElements();
+  const { nodes, edges, bars } = useFlowElements();
   const level = useLevel();
   const someLit = useApp((state) => state.lit.devices.size > 0 || state.lit.cables.size > 0);
   const [keys] = useState(() => keyHandlers(flow));
@@ -113,7 +114,9 @@ function Rig() {
         fitView
         fitViewOptions={FIT}
         proOptions={{ hideAttribution: true }}
-      />
+      >
+        <Bars edges={edges} places={bars} />
+      </ReactFlow>
       <Controls />
       <Legend />
       <Readout />
@@ -204,7 +207,7 @@ function dragHandlers() {
     window.removeEventListener("keydown", onKey, { capture: true });
     const drag = current;
     current = null;
-    if (drag?.moves && !drag.cancelled) drag.moves.commit();
+    if (drag?.moves && !drag.cancelled) app.getState().change(drag.moves.change, drag.moves.label);
     stand();
   };
   const move = (changes: readonly NodeChange<FlowNode>[]): void => {

@@ -10,7 +10,7 @@ import { GLYPHS } from "./glyphs.ts";
 import { litOn } from "./lit.ts";
 import { looksOf, type DeviceLook } from "./looks.ts";
 import { handleId, type Plug } from "./rig.ts";
-import { lineCount } from "./text.ts";
+import { BOLD, fittedLabel, lineCount } from "./text.ts";
 import { useLevel, useView } from "./view.ts";
 import type { Level } from "./level.ts";
 import { cellsName } from "./words.ts";
@@ -67,7 +67,7 @@ function KnownDevice({
         <Head look={look} owners={owners} compact={form === "compact"} />
       )}
       {far && form !== "compact" && <FarGlyph look={look} top={far.height} height={height} />}
-      {!far && groups.map((group) => <Label key={group.id} group={group} />)}
+      {!far && groups.map((group) => <Label key={group.id} group={group} unit={level.unit} />)}
       {!(far && form === "compact") && (
         <svg className="cells" width={width} height={height}>
           {groups.map((group) => (
@@ -123,14 +123,16 @@ function farName(
   unit: number,
 ): { readonly size: number; readonly height: number } {
   const compact = geometry.form === "compact";
-  const mark = look.worst === null ? 0 : 16 * unit;
+  const mark = look.worst === null || compact ? 0 : 16 * unit;
   const width = geometry.width - 20 - Math.min(mark, 40);
   const sizes = FAR_SIZES[compact ? "compact" : "other"].map((pixels) => pixels * unit);
   const size =
-    sizes.find((one) => lineCount(look.name, one, width) === 1) ??
-    sizes.find((one) => lineCount(look.name, one, width) * one * FAR_LEADING <= geometry.height - 16) ??
+    sizes.find((one) => lineCount(look.name, one * BOLD, width) === 1) ??
+    sizes.find(
+      (one) => lineCount(look.name, one * BOLD, width) * one * FAR_LEADING <= geometry.height - 16,
+    ) ??
     sizes.at(-1)!;
-  const lines = Math.min(3, lineCount(look.name, size, width));
+  const lines = Math.min(3, lineCount(look.name, size * BOLD, width));
   return {
     size,
     height: compact ? geometry.height : Math.min(geometry.height, lines * size * FAR_LEADING + 18),
@@ -178,18 +180,22 @@ function Head({ look, owners, compact }: { look: DeviceLook; owners: Owners; com
         </svg>
       )}
       <span className="names">
-        <span className="name">{look.name}</span>
-        {!compact && <span className="type">{look.type.name}</span>}
-      </span>
-      <span className="facts">
-        {look.mode !== null && (
-          <span className="fact">
-            {look.mode}
-            {look.position !== null && look.position > 1 ? `, ${look.position}` : ""}
+        <span className="line">
+          <span className="name">{look.name}</span>
+          {look.rate !== null && <span className="fact">{look.rate}</span>}
+          {!look.powered && <span className="fact">off</span>}
+        </span>
+        {!compact && (
+          <span className="line">
+            <span className="type">{look.type.name}</span>
+            {look.mode !== null && (
+              <span className="mode">
+                {look.mode}
+                {look.position !== null && look.position > 1 ? `, ${look.position}` : ""}
+              </span>
+            )}
           </span>
         )}
-        {look.rate !== null && <span className="fact strong">{look.rate}</span>}
-        {!look.powered && <span className="fact strong">off</span>}
       </span>
       <Finding look={look} />
     </div>
@@ -212,11 +218,14 @@ function Finding({ look }: { look: DeviceLook }) {
   );
 }
 
-const Label = memo(function Label({ group }: { group: GroupGeometry }) {
+const LABEL_TEXT = 10;
+
+const Label = memo(function Label({ group, unit }: { group: GroupGeometry; unit: number }) {
   const { x, y, width, height } = group.label;
+  const size = Math.min(15, Math.max(7, LABEL_TEXT * unit));
   return (
-    <span className={`group-label ${group.kind}`} style={{ left: x, top: y, width, height }}>
-      {group.name}
+    <span className={`group-label ${group.kind}`} style={{ left: x, top: y, width, height, fontSize: size }}>
+      {fittedLabel(group.name, size, width)}
     </span>
   );
 });

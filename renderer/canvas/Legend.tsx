@@ -69,7 +69,7 @@ function Body() {
         <h3>Cables</h3>
         {LINES.filter(([kind]) => used.includes(kind)).map(([kind, name]) => (
           <p key={kind}>
-            <svg width="30" height="10" aria-hidden="true" className={`cable ${kind}`}>
+            <svg width="30" height="10" aria-hidden="true" className={`cable kind-${kind}`}>
               <path className="line" d="M0 5H30" />
               {kind === "multicore" && <path className="core" d="M0 5H30" />}
             </svg>

@@ -156,18 +156,22 @@ function BlockText({
   const x = rect.x + rect.width / 2;
   const y = rect.y + rect.height / 2;
   const ground = width(text) + 5;
+  const partly = block.fed > 0 && block.fed < block.last - block.first + 1;
+  const groundFill =
+    looks.length > 1 || (partly && !owner)
+      ? "var(--raised)"
+      : (owner?.fill ?? (block.fed > 0 ? "var(--stage-signal)" : "var(--panel)"));
   return (
     <g className={block.fed === 0 ? "unfed-text" : undefined}>
-      {owner && (
-        <rect
-          x={x - ground / 2}
-          y={y - size * 0.66}
-          width={ground}
-          height={size * 1.32}
-          rx={1.5}
-          fill={looks.length > 1 ? "var(--raised)" : owner.fill}
-        />
-      )}
+      {/* A clear ground, or hatch and separators would run through the text. */}
+      <rect
+        x={x - ground / 2}
+        y={y - size * 0.6}
+        width={ground}
+        height={size * 1.2}
+        rx={1.5}
+        fill={groundFill}
+      />
       <text
         x={x}
         y={y + size * 0.35}

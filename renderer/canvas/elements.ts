@@ -59,7 +59,11 @@ export interface Drawn {
   readonly plugs: ReadonlyMap<DeviceId, readonly Plug[]>;
 }
 
-export function useFlowElements(): { readonly nodes: FlowNode[]; readonly edges: CableFlowEdge[] } {
+export function useFlowElements(): {
+  readonly nodes: FlowNode[];
+  readonly edges: CableFlowEdge[];
+  readonly bars: Drawn["bars"];
+} {
   const show = useApp((state) => state.show);
   const looks = useApp((state) => looksOf(state.analysis));
   const moves = useView((state) => state.moves);
@@ -72,7 +76,7 @@ export function useFlowElements(): { readonly nodes: FlowNode[]; readonly edges:
     [drawing, show, looks, plugs, moves, selected],
   );
   const edges = useMemo(() => drawing.edges(show, looks, drawn), [drawing, show, looks, drawn]);
-  return { nodes, edges };
+  return { nodes, edges, bars: drawn.bars };
 }
 
 function drawnAfter(last: Drawn | null, show: Show, looks: Looks): Drawn {
@@ -86,7 +90,7 @@ function drawnAfter(last: Drawn | null, show: Show, looks: Looks): Drawn {
   if (sceneStays && former.waysKey === waysKey) return former;
   const routed = sceneStays ? former.routed : routeScene(scene, former?.routed ?? null);
   const bars = placeBars(
-    scene.boxes,
+    scene,
     routed.routes,
     barSizes(ways),
     former && former.waysKey === waysKey ? { routes: former.routed.routes, bars: former.bars } : null,
@@ -198,17 +202,15 @@ function edgesAfter(
   before: ReadonlyMap<string, CableFlowEdge>,
   show: Show,
   looks: Looks,
-  { routed, bars }: Drawn,
+  { routed }: Drawn,
 ): CableFlowEdge[] {
   return show.cables.flatMap((cable): CableFlowEdge[] => {
     const route = routed.routes.get(cable.id);
     if (!route) return [];
-    const bar = bars.get(cable.id) ?? null;
     const look = looks.cables.get(cable.id);
     const ariaLabel = look ? cableTitle(look) : cable.tag;
     const former = before.get(cable.id);
-    if (former && former.data?.route === route && former.data.bar === bar && former.ariaLabel === ariaLabel)
-      return [former];
+    if (former && former.data?.route === route && former.ariaLabel === ariaLabel) return [former];
     return [
       {
         id: cable.id,
@@ -217,7 +219,7 @@ function edgesAfter(
         target: cable.ends[1].device,
         sourceHandle: handleId(cable.id, 0),
         targetHandle: handleId(cable.id, 1),
-        data: { route, bar },
+        data: { route },
         ariaLabel,
         selectable: false,
         zIndex: 1,

@@ -69,7 +69,7 @@ export interface SpanGeometry {
   readonly middleGap: number;
   /** Around all of the cells. */
   readonly rect: Rect;
-  /** Where the arrow that tells the direction stands; null for the mix engine's sections. */
+  /** Where the arrow that tells the direction stands; null for the mix engine's sections and where there is no room. */
   readonly arrow: (Rect & { readonly way: "in" | "out" }) | null;
 }
 
@@ -179,7 +179,8 @@ function compact(type: DeviceType, groups: readonly Group[]): NodeGeometry {
     const label = { x, y, width: group.name.length * LETTER + 6, height: CELL.height };
     x += label.width;
     const spans = group.spans.map((span) => {
-      const geometry = place(span, "large", x, y, CELL, span.count, 0);
+      // The label stands where an arrow would, and says as much.
+      const geometry = { ...place(span, "large", x, y, CELL, span.count, 0), arrow: null };
       x += geometry.rect.width + 8;
       return geometry;
     });

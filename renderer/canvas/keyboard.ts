@@ -36,7 +36,7 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
     if (!run) return;
     const { moves } = run;
     run = null;
-    if (keep) moves.commit();
+    if (keep) app.getState().change(moves.change, moves.label);
     view.setState({ moving: NOTHING_MOVES, moves: null });
   };
 

@@ -1,6 +1,18 @@
 /** From the show to what the router and the flow library are given. Pure. */
-import type { Cable, CableEnd, CableId, Device, DeviceId, DeviceType, Point, Show, TypeId } from "#engine";
-import { anchorsOf, nodeSize, type Anchor, type NodeSide, type Size } from "./geometry.ts";
+import type {
+  Cable,
+  CableEnd,
+  CableId,
+  Device,
+  DeviceId,
+  DeviceType,
+  Place,
+  Point,
+  Show,
+  TypeId,
+} from "#engine";
+import { anchorsOf, nodeSize, type Anchor, type NodeSide, type Rect, type Size } from "./geometry.ts";
+import { BOLD, textWidth } from "./text.ts";
 import type { BarSize } from "./router/bars.ts";
 import type { Box, Route, Scene, Wire } from "./router/scene.ts";
 
@@ -32,7 +44,7 @@ export function sceneOf(show: Show): Scene {
     id: cable.id,
     ends: [wireEnd(cable, cable.ends[0]), wireEnd(cable, cable.ends[1])],
   }));
-  return { boxes, wires };
+  return { boxes, wires, quiet: show.places.map(nameRect) };
 
   function wireEnd({ ways }: Cable, { device, group, first }: CableEnd): Wire["ends"][number] {
     const found = devices.get(device);
@@ -41,21 +53,25 @@ export function sceneOf(show: Show): Scene {
   }
 }
 
+/** The most that a place's name takes at any depth of zoom; canvas.css sets it no larger. */
+const NAME = { x: 14, size: 42, height: 54 } as const;
+
+function nameRect({ name, at, size }: Place): Rect {
+  const width = Math.min(size.width - 2 * NAME.x, textWidth(name, NAME.size) * BOLD + 8);
+  return { x: at.x + NAME.x, y: at.y, width, height: NAME.height };
+}
+
+const sameRect = (a: Rect, b: Rect): boolean =>
+  a.x === b.x && a.y === b.y && a.width === b.width && a.height === b.height;
+
 /** A scene that differs in nothing that the router looks at. */
 export function sameScene(a: Scene, b: Scene): boolean {
   return (
     a.boxes.length === b.boxes.length &&
     a.wires.length === b.wires.length &&
-    a.boxes.every((box, n) => {
-      const other = b.boxes[n]!;
-      return (
-        box.id === other.id &&
-        box.x === other.x &&
-        box.y === other.y &&
-        box.width === other.width &&
-        box.height === other.height
-      );
-    }) &&
+    a.quiet?.length === b.quiet?.length &&
+    a.boxes.every((box, n) => box.id === b.boxes[n]!.id && sameRect(box, b.boxes[n]!)) &&
+    (a.quiet ?? []).every((rect, n) => sameRect(rect, b.quiet![n]!)) &&
     a.wires.every((wire, n) => {
       const other = b.wires[n]!;
       return (

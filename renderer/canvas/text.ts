@@ -1,11 +1,12 @@
 /** How wide text comes out, without asking a page: good to a few percent for the app's typeface. */
 
-const NARROW = new Set("iljtfrI.,:;'|!()[] 1");
+const NARROW = new Set("iljtfrI.,:;'|!()[] ");
 const WIDE = new Set("mwMW@%—");
 
 function letterWidth(letter: string): number {
   if (NARROW.has(letter)) return 0.34;
   if (WIDE.has(letter)) return 0.88;
+  // Figures are set in one width.
   if (letter >= "0" && letter <= "9") return 0.62;
   return letter >= "A" && letter <= "Z" ? 0.68 : 0.56;
 }
@@ -29,6 +30,9 @@ export function fitted(text: string, size: number, room: number): string {
   kept = kept.trimEnd();
   return kept.length < 2 ? "" : `${kept}…`;
 }
+
+/** The same in the weight of names. */
+export const BOLD = 1.12;
 
 /** How many lines a text takes when it breaks between words, or Infinity where a word is too long. */
 export function lineCount(text: string, size: number, room: number): number {
@@ -57,7 +61,7 @@ const SHORT: ReadonlyMap<string, string> = new Map([
 
 /**
  * A label for a cell. Where it doesn't fit, its last word is kept, since that is mostly what tells it from its
- * neighbours: `Overhead left` → `Overh… L`, `Wedge mix 3` → `Wedge… 3`.
+ * neighbours: `Overhead left` → `Overh… L`, `Wedge mix 3` → `Wedge… 3`, `Monitor bus thru` → `Monit… thru`.
  */
 export function fittedLabel(text: string, size: number, room: number): string {
   if (textWidth(text, size) <= room) return text;
@@ -66,7 +70,7 @@ export function fittedLabel(text: string, size: number, room: number): string {
   const short = shortened.join(" ");
   if (textWidth(short, size) <= room) return short;
   const last = shortened.at(-1)!;
-  if (words.length > 1 && last.length <= 2) {
+  if (words.length > 1 && last.length <= 4) {
     const head = fitted(shortened.slice(0, -1).join(" "), size, room - textWidth(` ${last}`, size));
     if (head) return `${head} ${last}`;
   }

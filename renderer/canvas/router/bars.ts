@@ -1,8 +1,8 @@
 /** Where along its way each wire shows its bar: on a straight stretch, clear of boxes and of other bars. */
 import type { Point } from "#engine";
 import type { Rect } from "../geometry.ts";
-import { distance } from "./path.ts";
-import type { Box, Route } from "./scene.ts";
+import { distance, lengthOf } from "./path.ts";
+import type { Route, Scene } from "./scene.ts";
 
 export interface BarSize {
   /** Along the wire. */
@@ -20,7 +20,7 @@ export interface BarPlace extends Point {
 
 /** Bars of routes that are as before stay where they were, unless a box has come in their way. */
 export function placeBars(
-  boxes: readonly Box[],
+  { boxes, quiet = [] }: Pick<Scene, "boxes" | "quiet">,
   routes: ReadonlyMap<string, Route>,
   sizes: ReadonlyMap<string, BarSize>,
   former: {
@@ -47,7 +47,7 @@ export function placeBars(
     })
     .sort((a, b) => b.size.length - a.size.length || (a.wire < b.wire ? -1 : 1));
   for (const { wire, route, size } of missing) {
-    const place = bestPlace(boxes, route, size, taken);
+    const place = bestPlace(boxes, quiet, route, size, taken);
     if (!place) continue;
     places.set(wire, place);
     taken.push(rectOf(place, size));
@@ -56,14 +56,19 @@ export function placeBars(
 }
 
 const STEP = 20;
+/** How far a bar may stand beside its wire instead of on it, to keep off a box that the wire passes closely. */
+const ASIDE = [0, 7, -7, 14, -14] as const;
 
 function bestPlace(
-  boxes: readonly Box[],
+  boxes: readonly Rect[],
+  quiet: readonly Rect[],
   { points }: Route,
   size: BarSize,
   taken: readonly Rect[],
 ): BarPlace | null {
-  const total = points.reduce((sum, point, n) => (n === 0 ? 0 : sum + distance(points[n - 1]!, point)), 0);
+  const total = lengthOf(points);
+  const covered = (rects: readonly Rect[], rect: Rect): number =>
+    rects.reduce((sum, other) => sum + area(other, rect), 0);
   let best: { readonly place: BarPlace; readonly cost: number } | null = null;
   let walked = 0;
   for (let n = 1; n < points.length; n++) {
@@ -77,23 +82,24 @@ function bestPlace(
     for (let k = 0; k < count; k++) {
       const along = length / 2 + (slack > 0 ? (k - (count - 1) / 2) * STEP : 0);
       const part = length === 0 ? 0 : along / length;
-      const place = {
-        x: from.x + (to.x - from.x) * part,
-        y: from.y + (to.y - from.y) * part,
-        upright,
-        reversed,
-      };
-      const rect = rectOf(place, size);
-      const onBoxes = boxes.reduce((sum, box) => sum + area(box, rect), 0);
-      const onBars = taken.reduce((sum, other) => sum + area(other, rect), 0);
-      const overhang = Math.max(0, -slack);
-      const cost =
-        onBoxes * 50 +
-        onBars * 10 +
-        overhang * 8 +
-        (upright ? 30 : 0) +
-        Math.abs(walked + along - total / 2) * 0.2;
-      if (!best || cost < best.cost) best = { place, cost };
+      for (const aside of ASIDE) {
+        const place = {
+          x: from.x + (to.x - from.x) * part + (upright ? aside : 0),
+          y: from.y + (to.y - from.y) * part + (upright ? 0 : aside),
+          upright,
+          reversed,
+        };
+        const rect = rectOf(place, size);
+        const cost =
+          covered(boxes, rect) * 50 +
+          covered(taken, rect) * 10 +
+          covered(quiet, rect) * 2 +
+          Math.max(0, -slack) * 8 +
+          (upright ? 30 : 0) +
+          Math.abs(aside) * 4 +
+          Math.abs(walked + along - total / 2) * 0.2;
+        if (!best || cost < best.cost) best = { place, cost };
+      }
     }
     walked += length;
   }

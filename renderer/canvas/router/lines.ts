@@ -1,6 +1,6 @@
 /**
- * The sparse grid that wires are searched on: upright and level lines a margin away from each box and half-way between
- * neighbours. A line knows the stretches of it that boxes block.
+ * The sparse grid that wires are searched on: upright and level lines a margin away from each box, and half-way between
+ * close neighbours. A line knows the stretches of it that boxes block.
  */
 import { CLEARANCE, MARGIN, type Box } from "./scene.ts";
 
@@ -19,6 +19,9 @@ export interface Grid {
   readonly level: Lines;
 }
 
+/** In a wider gap the lines beside the boxes on both sides are enough. */
+const NARROW = 3 * MARGIN;
+
 export function gridOf(boxes: readonly Box[]): Grid {
   const xs = new Set<number>();
   const ys = new Set<number>();
@@ -26,9 +29,9 @@ export function gridOf(boxes: readonly Box[]): Grid {
     xs.add(box.x - MARGIN).add(box.x + box.width + MARGIN);
     ys.add(box.y - MARGIN).add(box.y + box.height + MARGIN);
     const right = nextBeside(box, boxes);
-    if (right !== null) xs.add((box.x + box.width + right) / 2);
+    if (right !== null && right - box.x - box.width < NARROW) xs.add((box.x + box.width + right) / 2);
     const below = nextBelow(box, boxes);
-    if (below !== null) ys.add((box.y + box.height + below) / 2);
+    if (below !== null && below - box.y - box.height < NARROW) ys.add((box.y + box.height + below) / 2);
   }
   const lines = (set: ReadonlySet<number>, blocked: (at: number) => Blocked): Lines => {
     const at = [...set].sort((a, b) => a - b);

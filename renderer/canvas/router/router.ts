@@ -43,7 +43,7 @@ export function routeScene(scene: Scene, former: Routed | null = null): Routed {
     .map((wire) => ({ wire, span: spanOf(wire, boxes) }))
     .sort((a, b) => a.span - b.span || (a.wire.id < b.wire.id ? -1 : 1));
   for (const { wire } of missing) {
-    const found = findWay(grid, wire.ends, traffic);
+    const found = findWay(grid, wire.ends, traffic, scene.quiet);
     const way: Route = found ? { ...found, boxedIn: false } : plainRoute(wire, boxes);
     ways.set(wire.id, way);
     traffic.add(way.points);

@@ -21,6 +21,8 @@ export interface Wire {
 export interface Scene {
   readonly boxes: readonly Box[];
   readonly wires: readonly Wire[];
+  /** Where names stand: wires and bars keep off where that costs them little. */
+  readonly quiet?: readonly Rect[];
 }
 
 /** Points from the first end to the second; every stretch is level or upright. */

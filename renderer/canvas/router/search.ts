@@ -1,6 +1,6 @@
 /** The cheapest way of one wire over the grid: A* over points and the direction in which they are reached. */
 import type { Point } from "#engine";
-import type { Anchor, NodeSide } from "../geometry.ts";
+import type { Anchor, NodeSide, Rect } from "../geometry.ts";
 import {
   blockedOnLevel,
   blockedOnUpright,
@@ -17,6 +17,13 @@ import type { Traffic } from "./traffic.ts";
 const BEND = 50;
 const CROSSING = 36;
 const SHARED = 0.25;
+/** For each unit of length over a name: worth a detour of a few bends, not one around the rig. */
+const DISTURBED = 1.5;
+/**
+ * What is left of a way counts for a little more than it can cost at least. Ways may come out that much dearer than the
+ * best one, and the search looks at a fraction of the points.
+ */
+const HASTE = 1.25;
 /** Over the header of a node a wire reads badly, so the top is the last choice. */
 const SIDE_COST: Readonly<Record<NodeSide, number>> = { left: 0, right: 0, bottom: 0, top: 60 };
 
@@ -32,7 +39,12 @@ export interface Found {
   readonly sides: readonly [NodeSide, NodeSide];
 }
 
-export function findWay(grid: Grid, ends: readonly [WireEnd, WireEnd], traffic: Traffic): Found | null {
+export function findWay(
+  grid: Grid,
+  ends: readonly [WireEnd, WireEnd],
+  traffic: Traffic,
+  quiet: readonly Rect[] = [],
+): Found | null {
   const [starts, goals] = ends.map((end) => stubsOf(grid.boxes, end)) as [Stub[], Stub[]];
   if (starts.length === 0 || goals.length === 0) return null;
   const stubs = [...starts, ...goals];
@@ -46,7 +58,7 @@ export function findWay(grid: Grid, ends: readonly [WireEnd, WireEnd], traffic: 
     stubs.map(({ out }) => out.y),
     (y) => blockedOnLevel(grid.boxes, y),
   );
-  return search(upright, level, starts, goals, traffic);
+  return search(upright, level, starts, goals, traffic, quiet);
 }
 
 /** The ends' straight pieces. One that would run into the next box is shortened; one with no room is left out. */
@@ -119,13 +131,14 @@ function search(
   starts: readonly Stub[],
   goals: readonly Stub[],
   traffic: Traffic,
+  quiet: readonly Rect[],
 ): Found | null {
   const xs = upright.at;
   const ys = level.at;
   const columns = xs.length;
   const rows = ys.length;
   const { cost, from, stamp, done } = reserve(columns * rows * 2);
-  const heap = new Heap();
+  heap.clear();
   const pointAt = (stub: Stub): number => indexOf(ys, stub.out.y) * columns + indexOf(xs, stub.out.x);
   const goalPoints = goals.map(pointAt);
   const startOf = new Map<number, Stub>();
@@ -133,11 +146,13 @@ function search(
   /** Never more than what is left: the way to the nearest goal, and a bend where it can't be straight. */
   const left = (x: number, y: number, axis: number): number => {
     let least = Infinity;
-    for (const { out } of goals) {
+    for (let n = 0; n < goals.length; n++) {
+      const { out } = goals[n]!;
       const dx = Math.abs(out.x - x);
       const dy = Math.abs(out.y - y);
       const bends = dx > 0 && dy > 0 ? 1 : (axis === HORIZONTAL ? dy : dx) > 0 ? 1 : 0;
-      least = Math.min(least, dx + dy + bends * BEND);
+      const here = dx + dy + bends * BEND;
+      if (here < least) least = here;
     }
     return least;
   };
@@ -147,7 +162,8 @@ function search(
     cost[state] = price;
     from[state] = source;
     const point = state >> 1;
-    heap.push(price + left(xs[point % columns]!, ys[Math.floor(point / columns)]!, state & 1), state);
+    const column = point % columns;
+    heap.push(price + HASTE * left(xs[column]!, ys[(point - column) / columns]!, state & 1), state);
   };
 
   for (const stub of starts) {
@@ -161,9 +177,8 @@ function search(
   let bestState = -1;
   let bestGoal = -1;
   for (;;) {
-    const next = heap.pop();
-    if (next === null || next.key >= best) break;
-    const state = next.value;
+    const state = heap.pop();
+    if (state < 0 || heap.key >= best) break;
     if (done[state] === stampNow) continue;
     done[state] = stampNow;
     const axis = state & 1;
@@ -174,8 +189,8 @@ function search(
     const y = ys[row]!;
     const spent = cost[state]!;
 
-    goalPoints.forEach((goal, index) => {
-      if (goal !== point) return;
+    for (let index = 0; index < goals.length; index++) {
+      if (goalPoints[index] !== point) continue;
       const { side } = goals[index]!;
       const total = spent + SIDE_COST[side] + (axisOf(side) === axis ? 0 : BEND);
       if (total < best) {
@@ -183,7 +198,7 @@ function search(
         bestState = state;
         bestGoal = index;
       }
-    });
+    }
 
     for (const step of STEPS) {
       const along = step.axis;
@@ -199,13 +214,15 @@ function search(
       if (!free) continue;
       const target = (nextRow * columns + nextColumn) * 2 + along;
       if (done[target] === stampNow) continue;
-      const length = Math.abs(nextX - x) + Math.abs(nextY - y);
+      const plain = spent + Math.abs(nextX - x) + Math.abs(nextY - y) + (along === axis ? 0 : BEND);
+      // Looking at the traffic is most of the work, and often the way is too dear already.
+      if (plain >= best || (stamp[target] === stampNow && cost[target]! <= plain)) continue;
       const crossed =
         along === HORIZONTAL ? traffic.upright.crossings(y, x, nextX) : traffic.level.crossings(x, y, nextY);
       const shared =
         along === HORIZONTAL ? traffic.level.shared(y, x, nextX) : traffic.upright.shared(x, y, nextY);
-      const bend = along === axis ? 0 : BEND;
-      offer(target, spent + length + bend + crossed * CROSSING + shared * SHARED, state);
+      const disturbed = lengthIn(quiet, x, y, nextX, nextY);
+      offer(target, plain + crossed * CROSSING + shared * SHARED + disturbed * DISTURBED, state);
     }
   }
   if (bestState < 0) return null;
@@ -224,6 +241,24 @@ function search(
     points: straightened([start.anchor, ...points, goal.anchor]),
     sides: [start.side, goal.side],
   };
+}
+
+/** How much of a move lies within rectangles. */
+function lengthIn(rects: readonly Rect[], x: number, y: number, nextX: number, nextY: number): number {
+  let length = 0;
+  for (const rect of rects) {
+    const level = y === nextY;
+    const across = level ? y - rect.y : x - rect.x;
+    if (across <= 0 || across >= (level ? rect.height : rect.width)) continue;
+    const start = level ? rect.x : rect.y;
+    const from = Math.max(start, level ? Math.min(x, nextX) : Math.min(y, nextY));
+    const to = Math.min(
+      start + (level ? rect.width : rect.height),
+      level ? Math.max(x, nextX) : Math.max(y, nextY),
+    );
+    if (to > from) length += to - from;
+  }
+  return length;
 }
 
 const STEPS = [
@@ -250,56 +285,82 @@ export function straightened(points: readonly Point[]): readonly Point[] {
   return kept;
 }
 
-/** A binary heap; of equal keys the one that came first is taken first, so that a search has one outcome. */
+/** A binary heap of numbers by key; of equal keys the one that came first is taken first, so a search has one outcome. */
 class Heap {
-  private readonly keys: number[] = [];
-  private readonly orders: number[] = [];
-  private readonly values: number[] = [];
+  /** Of the entry taken last. */
+  key = 0;
+  private size = 0;
   private pushed = 0;
+  private keys = new Float64Array(4096);
+  private orders = new Int32Array(4096);
+  private values = new Int32Array(4096);
 
-  push(key: number, value: number): void {
-    let at = this.keys.length;
-    this.keys.push(key);
-    this.orders.push(this.pushed++);
-    this.values.push(value);
-    while (at > 0) {
-      const parent = (at - 1) >> 1;
-      if (!this.before(at, parent)) break;
-      this.swap(at, parent);
-      at = parent;
-    }
+  clear(): void {
+    this.size = 0;
+    this.pushed = 0;
   }
 
-  pop(): { readonly key: number; readonly value: number } | null {
+  push(key: number, value: number): void {
+    if (this.size === this.keys.length) this.grow();
     const { keys, orders, values } = this;
-    if (keys.length === 0) return null;
-    const top = { key: keys[0]!, value: values[0]! };
-    this.swap(0, keys.length - 1);
-    keys.pop();
-    orders.pop();
-    values.pop();
-    for (let at = 0; ;) {
-      const child = at * 2 + 1;
-      if (child >= keys.length) break;
-      const least = child + 1 < keys.length && this.before(child + 1, child) ? child + 1 : child;
-      if (!this.before(least, at)) break;
-      this.swap(least, at);
-      at = least;
+    const order = this.pushed++;
+    let at = this.size++;
+    // The new entry came last, so among equals it stays below its parent.
+    while (at > 0) {
+      const parent = (at - 1) >> 1;
+      if (keys[parent]! <= key) break;
+      keys[at] = keys[parent]!;
+      orders[at] = orders[parent]!;
+      values[at] = values[parent]!;
+      at = parent;
     }
+    keys[at] = key;
+    orders[at] = order;
+    values[at] = value;
+  }
+
+  /** The value with the least key, or −1. */
+  pop(): number {
+    const { keys, orders, values } = this;
+    if (this.size === 0) return -1;
+    this.key = keys[0]!;
+    const top = values[0]!;
+    const size = --this.size;
+    const key = keys[size]!;
+    const order = orders[size]!;
+    const value = values[size]!;
+    let at = 0;
+    for (;;) {
+      let child = at * 2 + 1;
+      if (child >= size) break;
+      const beside = child + 1;
+      if (
+        beside < size &&
+        (keys[beside]! < keys[child]! || (keys[beside] === keys[child] && orders[beside]! < orders[child]!))
+      )
+        child = beside;
+      if (keys[child]! > key || (keys[child] === key && orders[child]! > order)) break;
+      keys[at] = keys[child]!;
+      orders[at] = orders[child]!;
+      values[at] = values[child]!;
+      at = child;
+    }
+    keys[at] = key;
+    orders[at] = order;
+    values[at] = value;
     return top;
   }
 
-  private before(a: number, b: number): boolean {
-    const ka = this.keys[a]!;
-    const kb = this.keys[b]!;
-    return ka < kb || (ka === kb && this.orders[a]! < this.orders[b]!);
-  }
-
-  private swap(a: number, b: number): void {
-    for (const list of [this.keys, this.orders, this.values]) {
-      const kept = list[a]!;
-      list[a] = list[b]!;
-      list[b] = kept;
-    }
+  private grow(): void {
+    const twice = <T extends Float64Array | Int32Array>(old: T, next: T): T => {
+      next.set(old);
+      return next;
+    };
+    const size = this.keys.length * 2;
+    this.keys = twice(this.keys, new Float64Array(size));
+    this.orders = twice(this.orders, new Int32Array(size));
+    this.values = twice(this.values, new Int32Array(size));
   }
 }
+
+const heap = new Heap();

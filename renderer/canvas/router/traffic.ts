@@ -1,38 +1,34 @@
 /** Where wires already run, so that later ones can count what they would cross and whom they would run along. */
 import type { Point } from "#engine";
 
-/** Wide enough that a stretch lies in few of them, narrow enough that each holds few stretches. */
-const BUCKET = 80;
+/** Wide enough that a move touches few of them, narrow enough that each holds few stretches. */
+const BUCKET = 32;
 /** Closer than this counts as the same lane. */
 const LANE_NEAR = 4;
 
-interface Stretch {
-  /** Place across the direction that it runs in. */
-  readonly at: number;
-  readonly from: number;
-  readonly to: number;
-}
-
-/** Stretches of one direction, in buckets by their place across it. */
+/** Stretches of one direction in buckets by their place across it, as at, from, to, at, from, to … */
 class Bundle {
-  private readonly buckets = new Map<number, Stretch[]>();
+  private readonly buckets = new Map<number, number[]>();
 
   add(at: number, a: number, b: number): void {
     const key = Math.floor(at / BUCKET);
-    const bucket = this.buckets.get(key);
-    const stretch = { at, from: Math.min(a, b), to: Math.max(a, b) };
-    if (bucket) bucket.push(stretch);
-    else this.buckets.set(key, [stretch]);
+    let bucket = this.buckets.get(key);
+    if (!bucket) this.buckets.set(key, (bucket = []));
+    bucket.push(at, Math.min(a, b), Math.max(a, b));
   }
 
   /** How many stretches a move from `a` to `b` at `along` crosses. */
   crossings(along: number, a: number, b: number): number {
-    const low = Math.min(a, b);
-    const high = Math.max(a, b);
+    const low = a < b ? a : b;
+    const high = a < b ? b : a;
+    const last = Math.floor(high / BUCKET);
     let count = 0;
-    for (let key = Math.floor(low / BUCKET); key <= Math.floor(high / BUCKET); key++) {
-      for (const { at, from, to } of this.buckets.get(key) ?? []) {
-        if (at > low && at <= high && along > from && along < to) count++;
+    for (let key = Math.floor(low / BUCKET); key <= last; key++) {
+      const bucket = this.buckets.get(key);
+      if (!bucket) continue;
+      for (let n = 0; n < bucket.length; n += 3) {
+        const at = bucket[n]!;
+        if (at > low && at <= high && along > bucket[n + 1]! && along < bucket[n + 2]!) count++;
       }
     }
     return count;
@@ -40,12 +36,16 @@ class Bundle {
 
   /** Over which length a move from `a` to `b` at `at` would share its lane with others. */
   shared(at: number, a: number, b: number): number {
-    const low = Math.min(a, b);
-    const high = Math.max(a, b);
+    const bucket = this.buckets.get(Math.floor(at / BUCKET));
+    if (!bucket) return 0;
+    const low = a < b ? a : b;
+    const high = a < b ? b : a;
     let length = 0;
-    for (const stretch of this.buckets.get(Math.floor(at / BUCKET)) ?? []) {
-      if (Math.abs(stretch.at - at) >= LANE_NEAR) continue;
-      length += Math.max(0, Math.min(high, stretch.to) - Math.max(low, stretch.from));
+    for (let n = 0; n < bucket.length; n += 3) {
+      if (Math.abs(bucket[n]! - at) >= LANE_NEAR) continue;
+      const from = bucket[n + 1]! > low ? bucket[n + 1]! : low;
+      const to = bucket[n + 2]! < high ? bucket[n + 2]! : high;
+      if (to > from) length += to - from;
     }
     return length;
   }
