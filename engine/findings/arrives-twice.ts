@@ -38,22 +38,8 @@ export const arrivesTwice: Check = {
 /** By the two ways in: the pairs that come over the same two ports or banks are one finding. */
 export function pairsAt(rig: Analysed, wired: WiredDevice): ReadonlyMap<string, readonly Pair[]> {
   const { wiring, arrivals } = rig;
-  const channels = new Map<number, number[]>();
-  for (const span of wired.fabric.layout.spans) {
-    if (span.side !== "bus" || span.section.role !== "channel") continue;
-    for (
-      let terminal = wired.base + span.start;
-      terminal < wired.base + span.start + span.count;
-      terminal++
-    ) {
-      const root = arrivals.root[terminal]!;
-      if (root !== LOOP && root !== terminal && wiring.state[root] === State.source)
-        gather(channels, root, terminal);
-    }
-  }
   const pairs = new Map<string, Pair[]>();
-  for (const [root, terminals] of channels) {
-    if (terminals.length < 2) continue;
+  for (const [root, terminals] of twiceAt(rig, wired)) {
     const at = (terminal: number): number => arrivals.delay[terminal]!;
     const early = terminals.reduce((best, terminal) => (at(terminal) < at(best) ? terminal : best));
     const late = terminals.reduce((worst, terminal) => (at(terminal) > at(worst) ? terminal : worst));
@@ -63,6 +49,27 @@ export function pairsAt(rig: Analysed, wired: WiredDevice): ReadonlyMap<string, 
     gather(pairs, `${way(early)}:${way(late)}`, { source: wiring.sourceAt[root]!, early, late });
   }
   return pairs;
+}
+
+/** The channels of each source that lands on two or more of a device's. */
+function twiceAt(
+  { wiring, arrivals }: Analysed,
+  { base, fabric }: WiredDevice,
+): ReadonlyMap<number, number[]> {
+  const first = new Map<number, number>();
+  const twice = new Map<number, number[]>();
+  for (const span of fabric.layout.spans) {
+    if (span.side !== "bus" || span.section.role !== "channel") continue;
+    for (let terminal = base + span.start; terminal < base + span.start + span.count; terminal++) {
+      const root = arrivals.root[terminal]!;
+      if (root === LOOP || root === terminal || wiring.state[root] !== State.source) continue;
+      const before = first.get(root);
+      if (before === undefined) first.set(root, terminal);
+      else if (twice.has(root)) twice.get(root)!.push(terminal);
+      else twice.set(root, [before, terminal]);
+    }
+  }
+  return twice;
 }
 
 function told(

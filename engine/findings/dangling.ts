@@ -8,6 +8,7 @@ import { cableName, counted, lowered } from "./describe.ts";
 import { sourcesById } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { deviceFix, modeFixes, without } from "./remedies.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 export const dangling: Check = {
   id: "dangling",
@@ -72,59 +73,57 @@ function reportsOf(rig: Analysed): readonly Report[] {
       });
     });
   }
-  const refer = (
-    key: string,
-    what: string,
-    ref: TerminalRef,
-    fixes: Report["fixes"],
-    at?: Parameters<typeof found>[1],
-  ): void => {
-    const missing = missingPart(rig, ref);
-    if (missing !== null) report(key, what, missing, fixes, at);
-  };
-  for (const source of show.sources) {
-    const { id, name, at, preampOwner } = source;
-    refer(id, `Source “${name}”`, at, takeOut("sources", id, `the source “${name}”`));
-    if (preampOwner !== undefined && !wiring.indexOf.has(preampOwner)) {
-      report(`${id}:owner`, `The preamp owner of “${name}”`, noDevice(preampOwner), () => [
-        {
-          label: `Leave open who sets the gain of ${name}`,
-          edits: [{ kind: "put", list: "sources", record: without(source, "preampOwner") }],
-        },
-      ]);
+  const at = standing(wiring);
+  // Nothing is put together for the many records that are right.
+  const lacks = (terminal: number, ref: TerminalRef): string | null =>
+    terminal === NOWHERE ? missingPart(rig, ref) : null;
+  show.sources.forEach((source, n) => {
+    const { id, name, preampOwner } = source;
+    const jack = lacks(at.sources[n]!, source.at);
+    if (jack !== null) {
+      report(id, `Source “${name}”`, jack, takeOut("sources", id, `the source “${name}”`));
     }
-  }
-  for (const want of show.wants) {
+    if (preampOwner === undefined || wiring.indexOf.has(preampOwner)) return;
+    report(`${id}:owner`, `The preamp owner of “${name}”`, noDevice(preampOwner), () => [
+      {
+        label: `Leave open who sets the gain of ${name}`,
+        edits: [{ kind: "put", list: "sources", record: without(source, "preampOwner") }],
+      },
+    ]);
+  });
+  show.wants.forEach((want, n) => {
     const { id, name, to, from } = want;
-    refer(`${id}:to`, `Want “${name}”`, to, takeOut("wants", id, `the want “${name}”`), { wants: [id] });
-    if (!from) continue;
+    const jack = lacks(at.wants[n]!, to);
+    if (jack !== null) {
+      report(`${id}:to`, `Want “${name}”`, jack, takeOut("wants", id, `the want “${name}”`), { wants: [id] });
+    }
+    const origin = from ? lacks(at.origins[n]!, from) : null;
+    if (origin === null) return;
     const anything: Fix = {
       label: `Let anything do for ${name}`,
       edits: [{ kind: "put", list: "wants", record: without(want, "from") }],
     };
-    refer(`${id}:from`, `The origin of want “${name}”`, from, () => [anything], { wants: [id] });
-  }
-  for (const channel of show.channels) {
+    report(`${id}:from`, `The origin of want “${name}”`, origin, () => [anything], { wants: [id] });
+  });
+  show.channels.forEach((channel, n) => {
     const { id, console: device, group, number, name, source } = channel;
-    const what = `Channel ${number} “${name}”`;
-    refer(id, what, { device, group, number }, takeOut("channels", id, `channel ${number} “${name}”`));
-    if (source !== undefined && !sources.has(source)) {
-      report(`${id}:source`, what, `The show has no source “${source}”`, () => [
-        {
-          label: `Leave channel ${number} without a source`,
-          edits: [{ kind: "put", list: "channels", record: without(channel, "source") }],
-        },
-      ]);
+    const terminal = at.channels[n] === NOWHERE ? missingPart(rig, { device, group, number }) : null;
+    if (terminal !== null) {
+      const out = takeOut("channels", id, `channel ${number} “${name}”`);
+      report(id, `Channel ${number} “${name}”`, terminal, out);
     }
-  }
+    if (source === undefined || sources.has(source)) return;
+    report(`${id}:source`, `Channel ${number} “${name}”`, `The show has no source “${source}”`, () => [
+      {
+        label: `Leave channel ${number} without a source`,
+        edits: [{ kind: "put", list: "channels", record: without(channel, "source") }],
+      },
+    ]);
+  });
   for (const mix of show.mixes) {
     const { id, console: device, group, first, width, name } = mix;
-    refer(
-      id,
-      `Mix “${name}”`,
-      { device, group, number: first + width - 1 },
-      takeOut("mixes", id, `the mix “${name}”`),
-    );
+    const bus = missingPart(rig, { device, group, number: first + width - 1 });
+    if (bus !== null) report(id, `Mix “${name}”`, bus, takeOut("mixes", id, `the mix “${name}”`));
     if (missingPart(rig, { device, group, number: first }) !== null) continue;
     const lost = lostMembers(wiring, mix);
     if (lost.length === 0) continue;
@@ -166,9 +165,16 @@ const takeOut =
 /** The members of a mix that its console doesn't have. */
 function lostMembers(wiring: Wiring, { console: device, members }: Mix): readonly MixMember[] {
   const { destinations, sources } = wiring.devices[wiring.indexOf.get(device)!]!.fabric.layout;
-  return members.filter((member) => {
-    const span = destinations.get(member.group) ?? sources.get(member.group);
-    return span?.side !== "bus" || member.number < 1 || member.number > span.count;
+  let last: GroupId | null = null;
+  let count = 0;
+  return members.filter(({ group, number }) => {
+    // Members stand section by section, so each section is looked up about once.
+    if (group !== last) {
+      const span = destinations.get(group) ?? sources.get(group);
+      count = span?.side === "bus" ? span.count : 0;
+      last = group;
+    }
+    return number < 1 || number > count;
   });
 }
 

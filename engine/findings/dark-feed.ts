@@ -96,7 +96,8 @@ function assignment(
 
 /** Output jacks that nobody asked for, but that somebody plugged a cable in. */
 function pluggedFeeds({ wiring }: Analysed): Feed[] {
-  const planned = new Set(plannedFeeds(wiring).map(({ terminal }) => terminal));
+  const planned = new Uint8Array(wiring.size);
+  for (const { terminal } of plannedFeeds(wiring)) planned[terminal] = 1;
   const { downStart, downList, edge } = wiring;
   return wiring.devices.flatMap((wired) =>
     (wired ? outputJacks(wired) : []).flatMap(({ span, first }) => {
@@ -106,7 +107,7 @@ function pluggedFeeds({ wiring }: Analysed): Feed[] {
         for (let n = downStart[terminal]!; n < downStart[terminal + 1]!; n++) {
           if (edge[downList[n]!] === Edge.cable) cabled = true;
         }
-        if (cabled && !planned.has(terminal)) {
+        if (cabled && !planned[terminal]) {
           feeds.push({ terminal, name: fullName(wiring, terminal), want: null });
         }
       }

@@ -1,18 +1,19 @@
 /** F3: two wants on one jack. Only one of them can be had. */
 import type { Want } from "../model/show.ts";
-import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
+import { fullName, terminalOf } from "../trace/terminal.ts";
 import type { Check, Finding, Fix } from "./finding.ts";
 import { gather } from "./once.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 export const doubleWant: Check = {
   id: "double-want",
   about: "two wants on one jack",
   run: ({ wiring }) => {
+    const at = standing(wiring);
     const byJack = new Map<number, Want[]>();
-    for (const want of wiring.show.wants) {
-      const jack = findTerminal(wiring, want.to);
-      if (jack !== null) gather(byJack, jack, want);
-    }
+    wiring.show.wants.forEach((want, n) => {
+      if (at.wants[n] !== NOWHERE) gather(byJack, at.wants[n]!, want);
+    });
     return [...byJack].flatMap(([jack, wants]): Finding[] => {
       if (wants.length < 2) return [];
       const at = terminalOf(wiring, jack);

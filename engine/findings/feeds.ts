@@ -3,10 +3,11 @@ import type { DeviceId, WantId } from "../model/ids.ts";
 import type { Show } from "../model/show.ts";
 import { arrivesAt, ownerIndex } from "../trace/owners.ts";
 import { LOOP } from "../trace/arrivals.ts";
-import { findTerminal, fullName } from "../trace/terminal.ts";
+import { fullName } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import type { Analysed } from "./finding.ts";
 import { gather, once } from "./once.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 export interface Feed {
   readonly terminal: number;
@@ -15,17 +16,17 @@ export interface Feed {
 }
 
 export const plannedFeeds = once((wiring: Wiring): readonly Feed[] => {
-  const { show } = wiring;
+  const { wants, channels } = wiring.show;
+  const at = standing(wiring);
   const feeds: Feed[] = [];
-  for (const want of show.wants) {
-    const terminal = findTerminal(wiring, want.to);
-    if (terminal !== null) feeds.push({ terminal, name: want.name, want: want.id });
-  }
-  for (const { console: device, group, number, name, source } of show.channels) {
-    if (source === undefined) continue;
-    const terminal = findTerminal(wiring, { device, group, number });
-    if (terminal !== null) feeds.push({ terminal, name, want: null });
-  }
+  wants.forEach(({ id, name }, n) => {
+    const terminal = at.wants[n]!;
+    if (terminal !== NOWHERE) feeds.push({ terminal, name, want: id });
+  });
+  channels.forEach(({ name, source }, n) => {
+    const terminal = at.channels[n]!;
+    if (source !== undefined && terminal !== NOWHERE) feeds.push({ terminal, name, want: null });
+  });
   return feeds;
 });
 
@@ -60,19 +61,16 @@ export const wantsOf = (feeds: readonly Feed[]): readonly WantId[] =>
 /** The terminal that each want or channel of the show is to come from, by the terminal where it is to arrive. */
 export const wantedRoots = once((wiring: Wiring): ReadonlyMap<number, number> => {
   const { show } = wiring;
+  const at = standing(wiring);
   const roots = new Map<number, number>();
-  const sources = sourcesById(show);
-  for (const { console: device, group, number, source } of show.channels) {
-    const at = source === undefined ? undefined : sources.get(source)?.at;
-    const terminal = findTerminal(wiring, { device, group, number });
-    const root = at && findTerminal(wiring, at);
-    if (terminal !== null && root !== null && root !== undefined) roots.set(terminal, root);
-  }
-  for (const { to, from } of show.wants) {
-    const terminal = findTerminal(wiring, to);
-    const root = from && findTerminal(wiring, from);
-    if (terminal !== null && root !== null && root !== undefined) roots.set(terminal, root);
-  }
+  const wish = (terminal: number, root: number): void => {
+    if (terminal !== NOWHERE && root !== NOWHERE) roots.set(terminal, root);
+  };
+  const jacks = new Map<string, number>(show.sources.map(({ id }, n) => [id, at.sources[n]!]));
+  show.channels.forEach(({ source }, n) => {
+    if (source !== undefined) wish(at.channels[n]!, jacks.get(source) ?? NOWHERE);
+  });
+  show.wants.forEach((_, n) => wish(at.wants[n]!, at.origins[n]!));
   return roots;
 });
 

@@ -5,7 +5,6 @@ import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, endName, listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
-import { gather } from "./once.ts";
 
 export const labels: Check = {
   id: "labels",
@@ -87,10 +86,17 @@ function doubles<Labelled>(
   records: readonly Labelled[],
   label: (record: Labelled) => string,
 ): readonly (readonly Labelled[])[] {
-  const byLabel = new Map<string, Labelled[]>();
-  for (const record of records)
-    if (reads(label(record)) !== "") gather(byLabel, reads(label(record)), record);
-  return [...byLabel.values()].filter(({ length }) => length > 1);
+  const first = new Map<string, Labelled>();
+  const shared = new Map<string, Labelled[]>();
+  for (const record of records) {
+    const text = reads(label(record));
+    const before = first.get(text);
+    if (before === undefined) first.set(text, record);
+    else if (text === "") continue;
+    else if (shared.has(text)) shared.get(text)!.push(record);
+    else shared.set(text, [before, record]);
+  }
+  return [...shared.values()];
 }
 
 const says = (key: string, title: string, reason: string): Parameters<typeof found>[0] => ({

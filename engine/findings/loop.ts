@@ -5,6 +5,7 @@ import type { WantId } from "../model/ids.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
 import { gather } from "./once.ts";
 import { clearFix } from "./remedies.ts";
+import { NOWHERE, standing } from "./standing.ts";
 import { Edge } from "../wiring/wiring.ts";
 
 export const loop: Check = {
@@ -76,9 +77,9 @@ function cycles({ wiring, arrivals }: Analysed): number[][] {
 /** For each terminal of a cycle the wants whose traces run into it there. */
 function wantsOnLoops({ wiring, arrivals }: Analysed): ReadonlyMap<number, readonly WantId[]> {
   const hanging = new Map<number, WantId[]>();
-  for (const want of wiring.show.wants) {
-    const jack = findTerminal(wiring, want.to);
-    if (jack === null || arrivals.root[jack] !== LOOP) continue;
+  wiring.show.wants.forEach((want, n) => {
+    const jack = standing(wiring).wants[n]!;
+    if (jack === NOWHERE || arrivals.root[jack] !== LOOP) return;
     const seen = new Set<number>();
     let at = jack;
     while (!seen.has(at)) {
@@ -86,6 +87,6 @@ function wantsOnLoops({ wiring, arrivals }: Analysed): ReadonlyMap<number, reado
       at = wiring.feeder[at]!;
     }
     gather(hanging, at, want.id);
-  }
+  });
   return hanging;
 }

@@ -1,5 +1,6 @@
 /** F18 and F19: mixes that don't fit the buses they lie on, and members that their section doesn't take. */
 import type { MixSection } from "../model/device-type.ts";
+import type { GroupId } from "../model/ids.ts";
 import type { Mix, MixMember } from "../model/show.ts";
 import { findTerminal, ranges, terminalOf } from "../trace/terminal.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
@@ -171,13 +172,23 @@ export function refusedMembers(wiring: Wiring, mix: Mix): readonly MixMember[] {
   if (!place) return [];
   const { wired, section } = place;
   const { destinations, sources } = wired.fabric.layout;
-  return mix.members.filter(({ group, number }) => {
-    const span = destinations.get(group) ?? sources.get(group);
+  const refused: MixMember[] = [];
+  // Members stand section by section, so each section is looked up about once.
+  let group: GroupId | null = null;
+  let count = 0;
+  let takes = false;
+  for (const member of mix.members) {
+    if (member.group !== group) {
+      ({ group } = member);
+      const span = destinations.get(group) ?? sources.get(group);
+      count = span?.side === "bus" ? span.count : 0;
+      takes = section.from.includes(group);
+    }
     // What doesn't exist is told by check F14.
-    if (span?.side !== "bus" || number < 1 || number > span.count) return false;
-    if (!section.from.includes(group)) return true;
-    return section.role === "direct" && number !== mix.first;
-  });
+    if (member.number < 1 || member.number > count) continue;
+    if (!takes || (section.role === "direct" && member.number !== mix.first)) refused.push(member);
+  }
+  return refused;
 }
 
 export const mixMemberRefused: Check = {

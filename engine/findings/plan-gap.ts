@@ -7,6 +7,7 @@ import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { gather } from "./once.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 export const planGap: Check = {
   id: "plan-gap",
@@ -96,26 +97,28 @@ const planFix = (label: string, records: readonly ChannelPlan[]): Fix => ({
 
 /** By the device that they are plugged in. One that a want takes straight from its jack, such as to a track, is planned. */
 export function sourcesWithoutChannel(wiring: Wiring): ReadonlyMap<DeviceId, readonly Source[]> {
-  const { sources, channels, wants } = wiring.show;
-  const planned = new Set<string>(channels.flatMap(({ source }) => source ?? []));
-  const key = ({ device, group, number }: Source["at"]): string => `${device}:${group}:${number}`;
-  const taken = new Set(wants.flatMap(({ from }) => (from ? [key(from)] : [])));
+  const { sources, channels } = wiring.show;
+  const at = standing(wiring);
+  const planned = new Set<string>();
+  for (const { source } of channels) if (source !== undefined) planned.add(source);
+  const taken = new Uint8Array(wiring.size);
+  for (const origin of at.origins) if (origin !== NOWHERE) taken[origin] = 1;
   const lonely = new Map<DeviceId, Source[]>();
-  for (const source of sources) {
+  sources.forEach((source, n) => {
+    const jack = at.sources[n]!;
     // One at a jack that the show doesn't have is told by check F14.
-    if (planned.has(source.id) || taken.has(key(source.at))) continue;
-    if (findTerminal(wiring, source.at) !== null) gather(lonely, source.at.device, source);
-  }
+    if (jack === NOWHERE || taken[jack] || planned.has(source.id)) return;
+    gather(lonely, source.at.device, source);
+  });
   return lonely;
 }
 
 export function channelsWithoutSource(wiring: Wiring): ReadonlyMap<DeviceId, readonly ChannelPlan[]> {
   const empty = new Map<DeviceId, ChannelPlan[]>();
-  for (const channel of wiring.show.channels) {
-    const { console: device, group, number, name, source } = channel;
-    if (source !== undefined || name.trim() === "") continue;
-    if (findTerminal(wiring, { device, group, number }) !== null) gather(empty, device, channel);
-  }
+  wiring.show.channels.forEach((channel, n) => {
+    if (channel.source !== undefined || channel.name.trim() === "") return;
+    if (standing(wiring).channels[n] !== NOWHERE) gather(empty, channel.console, channel);
+  });
   return empty;
 }
 

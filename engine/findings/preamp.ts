@@ -9,6 +9,7 @@ import { devicesAt } from "./feeds.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
 import { once } from "./once.ts";
 import { isConsole } from "./remedies.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 export const preamp: Check = {
   id: "preamp",
@@ -84,31 +85,35 @@ const micInput = (span: Span): boolean =>
  */
 export const preampsOf = once((wiring: Wiring): ReadonlyMap<Source, readonly Preamp[]> => {
   const preamps = new Map<Source, readonly Preamp[]>();
-  for (const source of wiring.show.sources) {
-    const jack = findTerminal(wiring, source.at);
-    if (jack !== null) preamps.set(source, from(wiring, jack));
-  }
+  const at = standing(wiring);
+  wiring.show.sources.forEach((source, n) => {
+    if (at.sources[n] !== NOWHERE) preamps.set(source, from(wiring, at.sources[n]!));
+  });
   return preamps;
 });
 
 function from(wiring: Wiring, start: number): readonly Preamp[] {
   const { downStart, downList, deviceOf } = wiring;
+  const { span } = locate(wiring, start);
+  // Nearly every source is plugged straight in the jack whose preamp it has.
+  if (span.side === "jack" && span.bank.convert) {
+    return micInput(span) ? [{ jack: start, device: deviceOf[start]!, isolated: false }] : [];
+  }
   const preamps: Preamp[] = [];
   const seen = new Set<number>();
-  const waiting: { readonly at: number; readonly isolated: boolean }[] = [{ at: start, isolated: false }];
-  for (let next = waiting.pop(); next; next = waiting.pop()) {
-    const { at } = next;
-    if (seen.has(at)) continue;
+  const visit = (at: number, cut: boolean): void => {
+    if (seen.has(at)) return;
     seen.add(at);
     const { span } = locate(wiring, at);
-    const isolated = next.isolated || (span.side === "jack" && span.bank.leg === "isolated");
-    const onward = [...downList.subarray(downStart[at], downStart[at + 1])];
+    const isolated = cut || (span.side === "jack" && span.bank.leg === "isolated");
+    const onward = downList.subarray(downStart[at], downStart[at + 1]);
     const digital =
       (span.side === "jack" && span.bank.convert !== undefined) ||
       onward.some((to) => locate(wiring, to).span.side !== "jack");
-    if (!digital) for (const to of onward) waiting.push({ at: to, isolated });
+    if (!digital) for (const to of onward) visit(to, isolated);
     else if (micInput(span)) preamps.push({ jack: at, device: deviceOf[at]!, isolated });
-  }
+  };
+  visit(start, false);
   return preamps.sort((a, b) => a.jack - b.jack);
 }
 

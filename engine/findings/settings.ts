@@ -52,12 +52,12 @@ export const setTwice: Check = {
   run: ({ wiring }) =>
     wiring.devices.flatMap((wired) => {
       if (!wired) return [];
-      const seen = new Set<string>();
+      const seen = new Uint8Array(wired.fabric.layout.size);
       const twice = new Map<Span, number[]>();
       eachTarget(wired, (span, number) => {
-        const key = `${span.start}:${number}`;
-        if (seen.has(key)) gather(twice, span, number);
-        seen.add(key);
+        const offset = span.start + number - 1;
+        if (seen[offset]) gather(twice, span, number);
+        seen[offset] = 1;
       });
       return [...twice].map(([span, numbers]) =>
         told(wiring, wired, span, numbers, "set-twice", {

@@ -2,28 +2,34 @@
 import { blocksOf, type Block } from "../trace/owners.ts";
 import { sideName, terminalOf } from "../trace/terminal.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
+import { once } from "./once.ts";
 import { modeFixes, wiredOf } from "./remedies.ts";
 
 export const sharedBlock: Check = {
   id: "shared-block",
   about: "an output block or link block that two consoles feed",
-  run: (rig) => {
-    const { wiring, arrivals } = rig;
-    return wiring.devices.flatMap((wired) =>
-      (wired?.fabric.layout.spans ?? [])
-        .filter(
-          (span) =>
-            span.side === "send" ||
-            (span.side === "jack" && span.bank.direction === "out" && span.bank.connector !== "none"),
-        )
-        .flatMap((span) => blocksOf(wiring, arrivals, wired!, span))
-        .filter(({ state }) => state === "shared")
-        .map((block) => told(rig, block)),
-    );
-  },
+  run: (rig) =>
+    handedOn(rig)
+      .filter(({ state }) => state === "shared")
+      .map((block) => told(rig, block)),
   // A mode may cut the block where its rules part.
   propose: ({ wiring }, { devices: [id] }) => modeFixes(wiredOf(wiring, id!)!),
 };
+
+/** The blocks of every row of send slots and every bank of output jacks, device by device. */
+export const handedOn = once(({ wiring, arrivals }: Analysed): readonly Block[] =>
+  wiring.devices.flatMap((wired) =>
+    wired === null
+      ? []
+      : wired.fabric.layout.spans
+          .filter(
+            (span) =>
+              span.side === "send" ||
+              (span.side === "jack" && span.bank.direction === "out" && span.bank.connector !== "none"),
+          )
+          .flatMap((span) => blocksOf(wiring, arrivals, wired, span)),
+  ),
+);
 
 function told({ wiring }: Analysed, block: Block): Finding {
   const { wired, span, first, last, owners } = block;

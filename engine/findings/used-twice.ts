@@ -1,32 +1,23 @@
 /** F6: two plugs for one hole. */
 import type { CableId } from "../model/ids.ts";
 import type { Cable, Source } from "../model/show.ts";
-import { findTerminal, fullName, locate, terminalOf } from "../trace/terminal.ts";
-import type { Socket } from "../wiring/plugs.ts";
+import { fullName, locate, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, endName, lowered, plugs } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
-import { gather } from "./once.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 /** What stands in a hole, in the order in which it counts. */
 type Plug =
   { readonly kind: "cable"; readonly cable: Cable } | { readonly kind: "source"; readonly source: Source };
 
-/**
- * The plugs of each hole, in the show's order. A jack's key is its first terminal, a port's its device and group. Of a
- * jack that carries a pair each signal has its own sources, under the terminal's complement: the two of one pair come in
- * one plug.
- */
-type Holes = ReadonlyMap<number | string, readonly Plug[]>;
-
 export const usedTwice: Check = {
   id: "used-twice",
   about: "two plugs in one port or jack",
   run: ({ wiring }) =>
-    [...holesOf(wiring)].flatMap(([hole, there]) => {
-      if (there.length < 2) return [];
-      if (typeof hole === "string") return [inPort(wiring, hole, there)];
-      return [hole < 0 ? inJack(wiring, ~hole, "signal ", there) : inJack(wiring, hole, "", there)];
+    crowded(wiring).map(([hole, there]) => {
+      if (typeof hole === "string") return inPort(wiring, hole, there);
+      return hole < 0 ? inJack(wiring, ~hole, "signal ", there) : inJack(wiring, hole, "", there);
     }),
   // What doesn't count goes first: taking it away changes no signal.
   propose: ({ wiring }, { cables }) =>
@@ -36,33 +27,61 @@ export const usedTwice: Check = {
     })),
 };
 
-function holesOf(wiring: Wiring): Holes {
-  const holes = new Map<number | string, Plug[]>();
-  // Of a source and a cable in one jack the source counts (W14), so it stands first.
-  for (const source of wiring.show.sources) {
-    const jack = findTerminal(wiring, source.at);
-    if (jack === null) continue;
-    const { span } = locate(wiring, jack);
-    const pair = span.side === "jack" && span.bank.direction === "in" && span.bank.perJack === 2;
-    gather(holes, pair ? ~jack : jack, { kind: "source", source });
-  }
-  for (const { cable, sockets } of wiring.plugs.cables) {
-    for (const socket of sockets) plugIn(socket, cable);
-  }
-  return holes;
+/**
+ * A jack is its first terminal, a port its device and group. Of a jack that carries a pair each signal has sources of its
+ * own, under the terminal's complement: the two of one pair come in one plug.
+ */
+type Hole = number | string;
 
-  function plugIn(socket: Socket, cable: Cable): void {
-    if (socket.kind === "missing") return;
-    const { device, base, fabric } = socket.device;
-    if (socket.kind === "port")
-      return gather(holes, `${device.id}:${socket.port.id}`, { kind: "cable", cable });
-    const { bank } = socket;
-    const span = fabric.layout.sources.get(bank.id) ?? fabric.layout.destinations.get(bank.id)!;
-    const last = Math.min(socket.first + cable.ways - 1, bank.count);
-    for (let jack = Math.max(socket.first, 1); jack <= last; jack++) {
-      gather(holes, base + span.start + (jack - 1) * bank.perJack, { kind: "cable", cable });
+/** The holes with two or more plugs, in the order of their first ones. */
+function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] {
+  const { show, plugs: rig } = wiring;
+  // Jacks are many, and nearly all have one plug or none: the first plug's number stands in an array, from 1 on.
+  const firstIn = new Int32Array(wiring.size);
+  const firstInOther = new Map<Hole, number>();
+  const plugged: Plug[] = [];
+  const doubles = new Map<Hole, { readonly first: number; readonly there: Plug[] }>();
+  const plug = (hole: Hole, entry: Plug): void => {
+    const jack = typeof hole === "number" && hole >= 0;
+    const before = jack ? firstIn[hole]! : (firstInOther.get(hole) ?? 0);
+    plugged.push(entry);
+    if (before === 0) {
+      if (jack) firstIn[hole] = plugged.length;
+      else firstInOther.set(hole, plugged.length);
+      return;
+    }
+    const double = doubles.get(hole) ?? { first: before, there: [plugged[before - 1]!] };
+    doubles.set(hole, double);
+    double.there.push(entry);
+  };
+  // Of a source and a cable in one jack the source counts (W14), so it stands first.
+  show.sources.forEach((source, n) => {
+    const jack = standing(wiring).sources[n]!;
+    if (jack !== NOWHERE) plug(carriesPair(wiring, jack) ? ~jack : jack, { kind: "source", source });
+  });
+  for (const { cable, sockets } of rig.cables) {
+    const entry: Plug = { kind: "cable", cable };
+    for (const socket of sockets) {
+      if (socket.kind === "missing") continue;
+      const { device, base, fabric } = socket.device;
+      if (socket.kind === "port") {
+        plug(`${device.id}:${socket.port.id}`, entry);
+        continue;
+      }
+      const { bank } = socket;
+      const span = fabric.layout.sources.get(bank.id) ?? fabric.layout.destinations.get(bank.id)!;
+      const last = Math.min(socket.first + cable.ways - 1, bank.count);
+      for (let jack = Math.max(socket.first, 1); jack <= last; jack++) {
+        plug(base + span.start + (jack - 1) * bank.perJack, entry);
+      }
     }
   }
+  return [...doubles].sort(([, a], [, b]) => a.first - b.first).map(([hole, { there }]) => [hole, there]);
+}
+
+function carriesPair(wiring: Wiring, jack: number): boolean {
+  const { span } = locate(wiring, jack);
+  return span.side === "jack" && span.bank.direction === "in" && span.bank.perJack === 2;
 }
 
 function inJack(wiring: Wiring, jack: number, signal: string, there: readonly Plug[]): Finding {

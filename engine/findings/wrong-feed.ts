@@ -7,6 +7,7 @@ import { tapName } from "./describe.ts";
 import { sourcesById, wantedRoots } from "./feeds.ts";
 import type { Analysed, Check, Finding, Fix } from "./finding.ts";
 import { assignFix } from "./remedies.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 export const wrongFeed: Check = {
   id: "wrong-feed",
@@ -70,11 +71,11 @@ function channelFixes(rig: Analysed, channel: ChannelPlan): Fix[] {
 }
 
 function wrongJacks({ wiring, arrivals }: Analysed): Finding[] {
-  return wiring.show.wants.flatMap((want): Finding[] => {
-    if (!want.from) return [];
-    const jack = findTerminal(wiring, want.to);
-    const tap = findTerminal(wiring, want.from);
-    if (jack === null || tap === null || !arrivesAt(wiring, arrivals, jack)) return [];
+  const at = standing(wiring);
+  return wiring.show.wants.flatMap((want, n): Finding[] => {
+    const jack = at.wants[n]!;
+    const tap = at.origins[n]!;
+    if (jack === NOWHERE || tap === NOWHERE || !arrivesAt(wiring, arrivals, jack)) return [];
     const root = arrivals.root[jack]!;
     if (root === tap) return [];
     return [
@@ -96,14 +97,11 @@ function wrongJacks({ wiring, arrivals }: Analysed): Finding[] {
 function wrongChannels({ wiring, arrivals }: Analysed): Finding[] {
   const { show } = wiring;
   const sourceIndex = new Map(show.sources.map((source, index) => [source.id, index]));
-  return show.channels.flatMap((channel): Finding[] => {
+  const at = standing(wiring);
+  return show.channels.flatMap((channel, n): Finding[] => {
     const planned = channel.source === undefined ? undefined : sourceIndex.get(channel.source);
-    const terminal = findTerminal(wiring, {
-      device: channel.console,
-      group: channel.group,
-      number: channel.number,
-    });
-    if (planned === undefined || terminal === null || !arrivesAt(wiring, arrivals, terminal)) return [];
+    const terminal = at.channels[n]!;
+    if (planned === undefined || terminal === NOWHERE || !arrivesAt(wiring, arrivals, terminal)) return [];
     const root = arrivals.root[terminal]!;
     if (wiring.state[root] === State.source && wiring.sourceAt[root] === planned) return [];
     const arriving = wiring.state[root] === State.source ? show.sources[wiring.sourceAt[root]!]!.name : null;
