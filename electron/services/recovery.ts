@@ -10,7 +10,7 @@ import { nullable, record, text } from "../contract/check.ts";
 import type { Check } from "../contract/check.ts";
 import { MAX_SHOW_BYTES } from "../contract/calls.ts";
 import type { Clock, FileSystem } from "./file-system.ts";
-import { systemCode, writeFailure } from "./host-error.ts";
+import { writeFailure } from "./host-error.ts";
 import type { SafeWriter } from "./safe-write.ts";
 
 const COPY_NAME = /^[0-9a-f]{64}\.json$/;
@@ -60,14 +60,8 @@ export class RecoveryCopies {
     return copies.filter((copy) => copy !== undefined).sort((a, b) => b.writtenAt - a.writtenAt);
   }
 
-  async drop(showId: string): Promise<HostResult<null>> {
-    const path = this.#pathOf(showId);
-    try {
-      await this.#fs.unlink(path);
-    } catch (error) {
-      if (systemCode(error) !== "ENOENT") return err(writeFailure(path, error));
-    }
-    return ok(null);
+  drop(showId: string): Promise<HostResult<null>> {
+    return this.#writer.remove(this.#pathOf(showId));
   }
 
   async #read(name: string): Promise<Recovery | undefined> {

@@ -64,6 +64,17 @@ export class SafeWriter {
     }
   }
 
+  /** Removes a file, after the writes to it that are under way. One that is not there is removed already. */
+  async remove(path: string): Promise<HostResult<null>> {
+    try {
+      const real = await this.#lookups.run(path, () => this.#realPath(path));
+      await this.#queue.run(real, () => this.#fs.unlink(real));
+    } catch (error) {
+      if (systemCode(error) !== "ENOENT") return err(writeFailure(path, error));
+    }
+    return ok(null);
+  }
+
   /** Resolves once no write is under way. */
   async idle(): Promise<void> {
     // A lookup that ends puts its write in the queue.

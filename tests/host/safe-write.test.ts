@@ -219,6 +219,18 @@ describe("[H4] the queue", () => {
     expect(readFileSync(path, "utf8")).toBe("third");
   });
 
+  it("[H12] removes a file after the write to it that is under way, so that it stays removed", async () => {
+    const { path, folder, steps, writer, release } = setUpGate();
+    const writing = writer.write(path, NEW, { expect: null });
+    await expect.poll(() => steps.some((step) => step.startsWith("rename"))).toBe(true);
+    const removing = writer.remove(path);
+    release();
+    valueOf(await writing);
+    valueOf(await removing);
+    expect(readdirSync(folder)).toEqual([]);
+    valueOf(await writer.remove(path));
+  });
+
   it("is idle only once the last write is done", async () => {
     const { path, steps, writer, release } = setUpGate();
     const writing = writer.write(path, NEW, { expect: null });
