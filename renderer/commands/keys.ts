@@ -64,7 +64,6 @@ export function typing(target: EventTarget | null): boolean {
     target instanceof HTMLElement &&
     (target.isContentEditable ||
       target instanceof HTMLTextAreaElement ||
-      target instanceof HTMLSelectElement ||
       (target instanceof HTMLInputElement && !["checkbox", "radio", "button"].includes(target.type)))
   );
 }

@@ -1,6 +1,7 @@
 /** The device's routing settings, run by run, each changed in place. */
 import { useMemo, useState } from "react";
 import {
+  id,
   sideName,
   shortName,
   type Analysis,
@@ -75,6 +76,9 @@ export function Routing({ analysis, wired }: { analysis: Analysis; wired: WiredD
 function RunLine({ analysis, wired, run }: { analysis: Analysis; wired: WiredDevice; run: Run }) {
   // A console has a hundred destinations with two hundred sources each: only the list that is used is filled.
   const [isFilled, setFilled] = useState(false);
+  // A setting stays on the device where its mode can't hold it; to show it as nothing would be wrong.
+  const isStranded =
+    !["", "mixed"].includes(run.takes) && !run.sources.some(({ value }) => value === run.takes);
   const sources = isFilled ? run.sources : run.sources.filter(({ value }) => value === run.takes);
   return (
     <li className="run-line">
@@ -91,6 +95,7 @@ function RunLine({ analysis, wired, run }: { analysis: Analysis; wired: WiredDev
       >
         <option value="">nothing</option>
         {run.takes === "mixed" && <option value="mixed">several</option>}
+        {isStranded && <option value={run.takes}>{takenName(wired, run.takes)}, not in this mode</option>}
         {sources.map(({ value, label }) => (
           <option key={value} value={value}>
             {label}
@@ -101,9 +106,19 @@ function RunLine({ analysis, wired, run }: { analysis: Analysis; wired: WiredDev
   );
 }
 
+const cutSource = (value: string): { readonly group: GroupId; readonly first: number } => {
+  const cut = value.lastIndexOf(":");
+  return { group: id<GroupId>(value.slice(0, cut)), first: Number(value.slice(cut + 1)) };
+};
+
+function takenName(wired: WiredDevice, value: string): string {
+  const { group, first } = cutSource(value);
+  const span = wired.fabric.layout.sources.get(group);
+  return `${span ? sideName(span) : group} ${first}`;
+}
+
 function assign(wired: WiredDevice, run: Run, value: string): void {
   if (value === "mixed") return;
-  const cut = value.lastIndexOf(":");
   const source = run.sources.find((candidate) => candidate.value === value);
   app.getState().change(
     {
@@ -112,8 +127,7 @@ function assign(wired: WiredDevice, run: Run, value: string): void {
       to: { group: run.group, first: run.first },
       count: Math.min(run.count, source?.count ?? run.count),
       clear: run.count,
-      from:
-        value === "" ? null : { group: value.slice(0, cut) as GroupId, first: Number(value.slice(cut + 1)) },
+      from: value === "" ? null : cutSource(value),
     },
     `routing of ${wired.device.name}`,
   );

@@ -49,6 +49,7 @@ test("a finding's way out is one step, and undo brings the finding back", async 
 
 test("a device set right settles its finding, and undo brings it back", async ({ app: { page } }) => {
   const findings = page.getByRole("banner").getByRole("button", { name: /^Findings: / });
+  await expect(findings).toHaveAccessibleName(/^Findings: [1-9]/);
   const before = await findings.getAttribute("aria-label");
   await goTo(page, "loudspeaker processor");
   await inspector(page).getByRole("combobox", { name: "Mode" }).selectOption("Eight ways from eight inputs");
