@@ -16,14 +16,14 @@ import { compile } from "#engine/wiring/compile.ts";
 import { State, type Wiring } from "#engine/wiring/wiring.ts";
 import { Dice, randomRig, type RandomRig } from "./random-rig.ts";
 
-/** Seeds that broke a property once. */
-const FAILED_ONCE: readonly number[] = [];
+/** Seeds that broke a property once. 5, 8, 1000015: an overruled and a refused setting on one group bore one finding's id. */
+const FAILED_ONCE: readonly number[] = [5, 8, 1_000_015];
 
 const RIGS = Math.ceil(Number(process.env["HOPLINE_RIGS"] ?? 500) / 2);
 /** Other seeds than the oracle's, so that the two don't look at the same rigs. */
 const FIRST = 1_000_001;
 const seeds = [...FAILED_ONCE, ...Array.from({ length: RIGS }, (_, n) => FIRST + n)];
-const SEEDS = `seeds ${FIRST} to ${FIRST + RIGS - 1}`;
+const SEEDS = `seeds ${[...FAILED_ONCE, ""].join(", ")}${FIRST} to ${FIRST + RIGS - 1}`;
 
 /** Runs `find` on every rig; it returns a line for each thing that is wrong. */
 function onEvery(find: (rig: RandomRig, seed: number) => readonly string[]): void {
