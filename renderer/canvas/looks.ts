@@ -10,15 +10,18 @@ import {
   rateName,
   sideName,
   spanGroup,
+  VERDICT_NAMES,
   type Analysis,
   type BlockState,
   type Cable,
   type CableId,
   type CableKind,
+  type Device,
   type DeviceId,
   type DeviceType,
   type GroupId,
   type Severity,
+  type Show,
   type Span,
   type Terminal,
   type VerdictKind,
@@ -101,15 +104,38 @@ export interface Looks {
 }
 
 const known = new WeakMap<Analysis, Looks>();
-let last: Looks | null = null;
+let last: { readonly show: Show; readonly looks: Looks } | null = null;
 
 export function looksOf(analysis: Analysis): Looks {
   let looks = known.get(analysis);
   if (looks) return looks;
-  looks = { devices: deviceLooks(analysis), cables: cableLooks(analysis) };
+  const { show } = analysis;
+  looks =
+    last && onlyMoved(last.show, show)
+      ? last.looks
+      : { devices: deviceLooks(analysis), cables: cableLooks(analysis) };
   known.set(analysis, looks);
-  last = looks;
+  last = { show, looks };
   return looks;
+}
+
+/** Whether two documents differ in where things stand and in nothing else: then every picture stays. */
+function onlyMoved(a: Show, b: Show): boolean {
+  if (a === b) return true;
+  const rest = (Object.keys(b) as (keyof Show)[]).filter((key) => key !== "devices" && key !== "places");
+  return (
+    rest.every((key) => a[key] === b[key]) &&
+    a.devices.length === b.devices.length &&
+    a.devices.every((device, n) => {
+      const other = b.devices[n]!;
+      if (device === other) return true;
+      const keys = Object.keys(other) as (keyof Device)[];
+      return (
+        keys.length === Object.keys(device).length &&
+        keys.every((key) => key === "at" || device[key] === other[key])
+      );
+    })
+  );
 }
 
 const SEVERITY_ORDER: readonly Severity[] = ["note", "warning", "error"];
@@ -130,7 +156,7 @@ function deviceLooks(analysis: Analysis): ReadonlyMap<DeviceId, DeviceLook> {
   for (const wired of analysis.wiring.devices) {
     if (!wired || looks.has(wired.device.id)) continue;
     const look = deviceLook(analysis, wired, found.get(wired.device.id));
-    const before = last?.devices.get(look.id);
+    const before = last?.looks.devices.get(look.id);
     looks.set(look.id, before && same(before, look) ? before : look);
   }
   return looks;
@@ -185,40 +211,46 @@ function blockLook(first: number, last: number, cells: readonly CellLook[]): Blo
   return { first, last, state, owners, fed };
 }
 
-/** Cells look alike by the thousand; equal ones share an object, so comparing pictures is comparing references. */
-const shared = new Map<string, CellLook>();
+/**
+ * Cells look alike by the thousand. Equal ones share an object, so that comparing pictures is comparing references:
+ * by a number made of all but the label, then by the label.
+ */
+const shared: Map<string | null, CellLook>[] = [];
+
+const VERDICTS = Object.keys(VERDICT_NAMES) as VerdictKind[];
+const TROUBLES: readonly CellLook["trouble"][] = [null, "warn", "danger", "ok", "quiet"];
 
 function cellLook(analysis: Analysis, terminal: number, span: Span): CellLook {
   const { wiring, arrivals } = analysis;
   const { wantsAt, channelAt, mixAt } = namesIn(analysis);
   const verdict = verdictAt(analysis, terminal);
   const origin = originOf(analysis, terminal);
-  const ownerAt = ownerIndex(wiring, arrivals, terminal);
   const isTap = span.side === "bus" && span.section.role !== "channel";
-  const used = mixAt.has(terminal) || wiring.downStart[terminal + 1]! > wiring.downStart[terminal]!;
-  const fed = verdict === "arrives" && (!isTap || used);
-  const wants = wantsAt.get(terminal);
+  const used = !isTap || mixAt.has(terminal) || wiring.downStart[terminal + 1]! > wiring.downStart[terminal]!;
+  const fed = verdict === "arrives" && used;
+  const want = wantsAt.get(terminal)?.[0];
+  const plan = span.side === "bus" && !isTap ? channelAt.get(terminal) : undefined;
+  const wanted = want !== undefined || plan?.source !== undefined;
   const tone = VERDICT_TONES[verdict];
-  const wanted =
-    wants !== undefined || (span.side === "bus" && channelAt.get(terminal)?.source !== undefined);
-  const label =
-    wants?.[0]?.name ??
-    (span.side === "bus" && !isTap ? channelAt.get(terminal)?.name : undefined) ??
-    (origin === null ? null : signalName(analysis, origin));
-  const look: CellLook = {
-    owner: fed && ownerAt >= 0 ? wiring.devices[ownerAt]!.device.id : null,
-    fed,
-    verdict,
-    trouble: verdict === "arrives" ? null : wanted ? "danger" : tone === "quiet" ? null : tone,
-    label: fed || wanted ? label : null,
-  };
-  const key = `${look.owner}|${fed}|${verdict}|${look.trouble}|${look.label}`;
-  const same = shared.get(key);
-  if (same) return same;
-  if (shared.size > 50_000) shared.clear();
-  shared.set(key, look);
+  const trouble = verdict === "arrives" ? null : wanted ? "danger" : tone === "quiet" ? null : tone;
+  const name = want?.name ?? plan?.name ?? (origin === null ? null : signalName(analysis, origin));
+  const label = fed || wanted ? name : null;
+  const ownerAt = fed ? ownerIndex(wiring, arrivals, terminal) : -1;
+  const owner = ownerAt < 0 ? null : wiring.devices[ownerAt]!.device.id;
+
+  const sort = ((ownerAt + 1) * VERDICTS.length + VERDICTS.indexOf(verdict)) * 2 + Number(fed);
+  const code = sort * TROUBLES.length + TROUBLES.indexOf(trouble);
+  const alike = (shared[code] ??= new Map());
+  const found = alike.get(label);
+  // Another show may have another device at the owner's place in the list.
+  if (found && found.owner === owner) return found;
+  if (alike.size > MOST_SHARED) alike.clear();
+  const look: CellLook = { owner, fed, verdict, trouble, label };
+  alike.set(label, look);
   return look;
 }
+
+const MOST_SHARED = 10_000;
 
 function cableLooks(analysis: Analysis): ReadonlyMap<CableId, CableLook> {
   const found = new Map<CableId, Severity>();
@@ -239,7 +271,7 @@ function cableLooks(analysis: Analysis): ReadonlyMap<CableId, CableLook> {
       ways: waysOf(analysis, plugged),
       trouble: plugged.join.kind === "misfit" ? "misfit" : (found.get(cable.id) ?? null),
     };
-    const before = last?.cables.get(look.id);
+    const before = last?.looks.cables.get(look.id);
     looks.set(look.id, before && same(before, look) ? before : look);
   }
   return looks;
