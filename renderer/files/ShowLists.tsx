@@ -53,7 +53,9 @@ function List({
 export function DemoList({ before }: { before?: () => void }) {
   const session = useSession();
   const entries = useEntries(async () =>
-    (await session.demos()).map(({ path, name }) => ({ path, name: demoName(name), detail: "" })),
+    (await session.demos())
+      .map(({ path, name }) => ({ path, name: demoName(name), detail: "" }))
+      .sort((a, b) => a.name.localeCompare(b.name, "en")),
   );
   const open = (path: string): void => {
     before?.();

@@ -251,12 +251,12 @@ function SourceChannels({ analysis, source }: { analysis: Analysis; source: Sour
   );
 }
 
-const reachText = (traces: readonly Trace[]): string => {
-  const jacks = new Set(traces.map(({ target }) => JSON.stringify(target)));
-  return traces.length === 0
-    ? "No jack: nothing takes it."
-    : `${plural(jacks.size, "jack", "jacks")}, by ${plural(traces.length, "way", "ways")}. They are listed in the hop strip.`;
-};
+function reachText(traces: readonly Trace[]): string {
+  if (traces.length === 0) return "No jack: nothing takes it.";
+  const jacks = new Set(traces.map(({ target }) => JSON.stringify(target))).size;
+  const ways = traces.length > jacks ? `, by ${traces.length} ways` : "";
+  return `${plural(jacks, "jack", "jacks")}${ways}, listed in the hop strip.`;
+}
 
 export function MixInspector({ id }: { id: MixId }) {
   const analysis = useApp((state) => state.analysis);

@@ -117,11 +117,14 @@ function SchemeSwitch() {
   const current = SCHEMES.find(({ id }) => id === scheme)!;
   return (
     <DropdownMenu.Root>
-      <Tip text={`Colours: ${current.name.toLowerCase()}`}>
-        <DropdownMenu.Trigger className="icon-button scheme" aria-label={`Colours: ${current.name}`}>
-          <Icon name={current.icon} />
-        </DropdownMenu.Trigger>
-      </Tip>
+      {/* A tip of ours would come up again as the menu closes and hands the focus back. */}
+      <DropdownMenu.Trigger
+        className="icon-button scheme"
+        aria-label={`Colours: ${current.name}`}
+        title={`Colours: ${current.name.toLowerCase()}`}
+      >
+        <Icon name={current.icon} />
+      </DropdownMenu.Trigger>
       <DropdownMenu.Portal>
         <DropdownMenu.Content className="menu" align="end" sideOffset={4} collisionPadding={8}>
           <DropdownMenu.RadioGroup
