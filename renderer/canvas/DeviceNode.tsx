@@ -113,7 +113,7 @@ function OwnBand({ look, owners }: { look: DeviceLook; owners: Owners }) {
 }
 
 /** Sizes of a name far away, in pixels; few, so that devices of a kind look of a kind. */
-const FAR_SIZES = { compact: [12.5, 11], other: [15, 13, 11] } as const;
+const FAR_SIZES = { compact: [12.5, 11, 9.5], other: [15, 13, 11, 9.5] } as const;
 const FAR_LEADING = 1.12;
 
 /** How the name is set far away, and how much of the node it takes from the top. */
@@ -121,7 +121,7 @@ function farName(
   look: DeviceLook,
   geometry: NodeGeometry,
   unit: number,
-): { readonly size: number; readonly height: number } {
+): { readonly size: number; readonly lines: number; readonly height: number } {
   const compact = geometry.form === "compact";
   const mark = look.worst === null || compact ? 0 : 16 * unit;
   const width = geometry.width - 20 - Math.min(mark, 40);
@@ -132,17 +132,26 @@ function farName(
       (one) => lineCount(look.name, one * BOLD, width) * one * FAR_LEADING <= geometry.height - 16,
     ) ??
     sizes.at(-1)!;
-  const lines = Math.min(3, lineCount(look.name, size * BOLD, width));
-  return {
-    size,
-    height: compact ? geometry.height : Math.min(geometry.height, lines * size * FAR_LEADING + 18),
-  };
+  const most = Math.max(1, Math.floor((geometry.height - 4) / (size * FAR_LEADING)));
+  const lines = Math.min(3, most, lineCount(look.name, size * BOLD, width));
+  const height = compact ? geometry.height : Math.min(geometry.height, lines * size * FAR_LEADING + 18);
+  return { size, lines, height };
 }
 
-function FarName({ look, size, height }: { look: DeviceLook; size: number; height: number }) {
+function FarName({
+  look,
+  size,
+  lines,
+  height,
+}: {
+  look: DeviceLook;
+  size: number;
+  lines: number;
+  height: number;
+}) {
   return (
     <div className="far-head" style={{ height }}>
-      <span className="far-name" style={{ fontSize: size }}>
+      <span className="far-name" style={{ fontSize: size, WebkitLineClamp: lines }}>
         {look.name}
       </span>
       <Finding look={look} />
