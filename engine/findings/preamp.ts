@@ -34,10 +34,10 @@ export const preamp: Check = {
     if (kind === "leg") {
       const cut = behindIsolated(wiring).find((each) => id === legId(each.owner));
       // Another console may set the preamp on the direct leg.
-      return cut ? ownerFixes(wiring, cut.sources, ({ isolated }) => !isolated) : [];
+      return cut ? ownerFixes(wiring, cut.fed, ({ isolated }) => !isolated) : [];
     }
     const lost = unreached(wiring).find((each) => id === reachId(each));
-    return lost ? ownerFixes(wiring, lost.sources, () => true) : [];
+    return lost ? ownerFixes(wiring, lost.fed, () => true) : [];
   },
 };
 
@@ -50,24 +50,23 @@ const sourceFix = (label: string, ...records: readonly Source[]): Fix => ({
 });
 
 /** One for each console that can set a fitting preamp of every one of the sources. */
-function ownerFixes(wiring: Wiring, sources: readonly Source[], fits: (preamp: Preamp) => boolean): Fix[] {
-  const preamps = preampsOf(wiring);
+function ownerFixes(wiring: Wiring, fed: readonly Fed[], fits: (preamp: Preamp) => boolean): Fix[] {
   return wiring.devices.flatMap((wired): Fix[] => {
     if (!wired || !isConsole(wired)) return [];
     const { id, name } = wired.device;
-    const all = sources.every((source) => ownPreamps(wiring, wired.index, preamps.get(source)!).some(fits));
-    if (!all || sources.every(({ preampOwner }) => preampOwner === id)) return [];
+    const all = fed.every(({ preamps }) => ownPreamps(wiring, wired.index, preamps).some(fits));
+    if (!all || fed.every(({ source }) => source.preampOwner === id)) return [];
     return [
       sourceFix(
-        `Let ${name} set the gain of ${sources.length === 1 ? sources[0]!.name : counted(sources.length, "source")}`,
-        ...sources.map((source) => ({ ...source, preampOwner: id })),
+        `Let ${name} set the gain of ${fed.length === 1 ? fed[0]!.source.name : counted(fed.length, "source")}`,
+        ...fed.map(({ source }) => ({ ...source, preampOwner: id })),
       ),
     ];
   });
 }
 
 /** A jack that turns a source to digital, with the gain that somebody has to set. */
-export interface Preamp {
+interface Preamp {
   readonly jack: number;
   /** The device that it stands in. */
   readonly device: number;
@@ -83,14 +82,19 @@ const micInput = (span: Span): boolean =>
  * The preamps of each source: the first microphone jacks downstream, over analogue cables and through passive devices,
  * whose signal goes on digitally. Behind a split there can be two.
  */
-export const preampsOf = once((wiring: Wiring): ReadonlyMap<Source, readonly Preamp[]> => {
-  const preamps = new Map<Source, readonly Preamp[]>();
+const preampsOf = once((wiring: Wiring): readonly Fed[] => {
   const at = standing(wiring);
-  wiring.show.sources.forEach((source, n) => {
-    if (at.sources[n] !== NOWHERE) preamps.set(source, from(wiring, at.sources[n]!));
-  });
-  return preamps;
+  return wiring.show.sources.map((source, n) => ({
+    source,
+    preamps: at.sources[n] === NOWHERE ? [] : from(wiring, at.sources[n]!),
+  }));
 });
+
+/** A source and its preamps, in the show's order. */
+interface Fed {
+  readonly source: Source;
+  readonly preamps: readonly Preamp[];
+}
 
 function from(wiring: Wiring, start: number): readonly Preamp[] {
   const { downStart, downList, deviceOf } = wiring;
@@ -139,36 +143,41 @@ const controlGroups = once((wiring: Wiring): Int32Array => {
   return groups.map((_, index) => groupOf(index));
 });
 
-/** Whether a console can set the preamps of a device. Its own are always in reach. */
-export const canSet = (wiring: Wiring, desk: number, device: number): boolean =>
-  controlGroups(wiring)[desk] === controlGroups(wiring)[device];
+/** The preamps that a console can set. Those of its own jacks are always in reach. */
+function ownPreamps(wiring: Wiring, desk: number, preamps: readonly Preamp[]): readonly Preamp[] {
+  const groups = controlGroups(wiring);
+  return preamps.filter(({ device }) => groups[device] === groups[desk]);
+}
 
-/** The preamps of a source that its owner can set. */
-export const ownPreamps = (wiring: Wiring, owner: number, preamps: readonly Preamp[]): readonly Preamp[] =>
-  preamps.filter(({ device }) => canSet(wiring, owner, device));
+/** The source's owner by its index; −1 where it names none, or one that the show doesn't have (F14). */
+const ownerOf = ({ indexOf }: Wiring, { preampOwner }: Source): number =>
+  preampOwner === undefined ? -1 : (indexOf.get(preampOwner) ?? -1);
+
+const jacksOf = (fed: readonly Fed[]): readonly number[] =>
+  fed.flatMap(({ preamps }) => preamps.map(({ jack }) => jack));
 
 interface Unreached {
   readonly owner: DeviceId;
   /** Where the preamps stand. */
   readonly boxes: readonly DeviceId[];
-  readonly sources: readonly Source[];
+  readonly fed: Fed[];
 }
 
 const reachId = ({ owner, boxes }: Unreached): string => `preamp:reach:${owner}:${boxes.join(":")}`;
 
 /** Sources whose owner can't get at their preamps, by owner and by the devices that those stand in. */
 function unreached(wiring: Wiring): readonly Unreached[] {
-  const lost = new Map<string, Unreached & { readonly sources: Source[] }>();
-  for (const [source, preamps] of preampsOf(wiring)) {
-    const { preampOwner } = source;
-    const owner = preampOwner === undefined ? undefined : wiring.indexOf.get(preampOwner);
-    if (preampOwner === undefined || owner === undefined || preamps.length === 0) continue;
-    if (ownPreamps(wiring, owner, preamps).length > 0) continue;
-    const boxes = [...new Set(preamps.map(({ device }) => wiring.devices[device]!.device.id))];
-    const entry = { owner: preampOwner, boxes, sources: [] };
+  const groups = controlGroups(wiring);
+  const lost = new Map<string, Unreached>();
+  for (const fed of preampsOf(wiring)) {
+    const owner = ownerOf(wiring, fed.source);
+    if (owner < 0 || fed.preamps.length === 0) continue;
+    if (fed.preamps.some(({ device }) => groups[device] === groups[owner])) continue;
+    const boxes = [...new Set(fed.preamps.map(({ device }) => wiring.devices[device]!.device.id))];
+    const entry = { owner: fed.source.preampOwner!, boxes, fed: [] };
     const there = lost.get(reachId(entry)) ?? entry;
     lost.set(reachId(entry), there);
-    there.sources.push(source);
+    there.fed.push(fed);
   }
   return [...lost.values()];
 }
@@ -176,12 +185,7 @@ function unreached(wiring: Wiring): readonly Unreached[] {
 function outOfReach(wiring: Wiring): Finding[] {
   return unreached(wiring).map((entry) => {
     const owner = deviceName(wiring, entry.owner);
-    const names = entry.sources.map(({ name }) => name);
-    const jacks = entry.sources.flatMap((source) =>
-      preampsOf(wiring)
-        .get(source)!
-        .map(({ jack }) => jack),
-    );
+    const names = entry.fed.map(({ source }) => source.name);
     return found(
       {
         id: reachId(entry),
@@ -191,7 +195,7 @@ function outOfReach(wiring: Wiring): Finding[] {
         reason: `${names.length === 1 ? "It stands" : "They stand"} in ${listOf(entry.boxes.map((box) => deviceName(wiring, box)))}, and no cable whose both ports carry preamp control leads there from ${owner}: ${listOf(names)}.`,
       },
       {
-        terminals: jacks.map((jack) => terminalOf(wiring, jack)),
+        terminals: jacksOf(entry.fed).map((jack) => terminalOf(wiring, jack)),
         devices: [...entry.boxes, entry.owner],
       },
     );
@@ -199,35 +203,29 @@ function outOfReach(wiring: Wiring): Finding[] {
 }
 
 /** Microphones at a box whose gain is nobody's. A console's own jacks are its own business. */
-export const ownerless = (wiring: Wiring): readonly Source[] =>
-  [...preampsOf(wiring)].flatMap(([source, preamps]) =>
-    source.kind === "microphone" &&
-    source.preampOwner === undefined &&
-    preamps.length > 0 &&
-    !preamps.some(({ device }) => isConsole(wiring.devices[device]!))
-      ? [source]
-      : [],
+const ownerless = (wiring: Wiring): readonly Fed[] =>
+  preampsOf(wiring).filter(
+    ({ source, preamps }) =>
+      source.kind === "microphone" &&
+      source.preampOwner === undefined &&
+      preamps.length > 0 &&
+      !preamps.some(({ device }) => isConsole(wiring.devices[device]!)),
   );
 
 function withoutOwner(wiring: Wiring): Finding[] {
-  const sources = ownerless(wiring);
-  if (sources.length === 0) return [];
-  const jacks = sources.flatMap((source) =>
-    preampsOf(wiring)
-      .get(source)!
-      .map(({ jack }) => jack),
-  );
-  const boxes = [...new Set(jacks.map((jack) => locate(wiring, jack).wired.device))];
+  const fed = ownerless(wiring);
+  if (fed.length === 0) return [];
+  const boxes = devicesAt(wiring, jacksOf(fed));
   return [
     found(
       {
         id: "preamp:no-owner",
         check: "preamp",
         severity: "note",
-        title: `${counted(sources.length, "microphone")} at ${listOf(boxes.map(({ name }) => name))} ${sources.length === 1 ? "names" : "name"} no console that sets the gain`,
-        reason: `${listOf(sources.map(({ name }) => name))}. One console sets the analogue gain; every other one trims digitally by the opposite of each step.`,
+        title: `${counted(fed.length, "microphone")} at ${listOf(boxes.map((box) => deviceName(wiring, box)))} ${fed.length === 1 ? "names" : "name"} no console that sets the gain`,
+        reason: `${listOf(fed.map(({ source }) => source.name))}. One console sets the analogue gain; every other one trims digitally by the opposite of each step.`,
       },
-      { terminals: jacks.map((jack) => terminalOf(wiring, jack)), devices: boxes.map(({ id }) => id) },
+      { terminals: jacksOf(fed).map((jack) => terminalOf(wiring, jack)), devices: boxes },
     ),
   ];
 }
@@ -257,32 +255,32 @@ function phantomIntoLine(wiring: Wiring): Finding[] {
 
 interface Cut {
   readonly owner: DeviceId;
-  readonly sources: Source[];
+  readonly fed: Fed[];
 }
 
 /** Sources that want phantom, and whose owner sets no preamp but those on an isolated leg; by owner. */
 function behindIsolated(wiring: Wiring): readonly Cut[] {
   const cuts = new Map<DeviceId, Cut>();
-  for (const [source, preamps] of preampsOf(wiring)) {
-    const { phantom, preampOwner } = source;
-    const owner = preampOwner === undefined ? undefined : wiring.indexOf.get(preampOwner);
-    if (!phantom || preampOwner === undefined || owner === undefined) continue;
-    const own = ownPreamps(wiring, owner, preamps);
+  for (const fed of preampsOf(wiring)) {
+    const owner = ownerOf(wiring, fed.source);
+    if (!fed.source.phantom || owner < 0) continue;
+    const own = ownPreamps(wiring, owner, fed.preamps);
     if (own.length === 0 || own.some(({ isolated }) => !isolated)) continue;
-    const cut = cuts.get(preampOwner) ?? { owner: preampOwner, sources: [] };
-    cuts.set(preampOwner, cut);
-    cut.sources.push(source);
+    const id = fed.source.preampOwner!;
+    const cut = cuts.get(id) ?? { owner: id, fed: [] };
+    cuts.set(id, cut);
+    cut.fed.push(fed);
   }
   return [...cuts.values()];
 }
 
 /** Phantom on a passive split comes from one console only, the one on the direct leg: common practice. */
 function phantomOverIsolated(wiring: Wiring): Finding[] {
-  return behindIsolated(wiring).map(({ owner, sources }) => {
-    const names = sources.map(({ name }) => name);
+  return behindIsolated(wiring).map(({ owner, fed }) => {
+    const names = fed.map(({ source }) => source.name);
     const index = wiring.indexOf.get(owner)!;
-    const jacks = sources.flatMap((source) =>
-      ownPreamps(wiring, index, preampsOf(wiring).get(source)!).map(({ jack }) => jack),
+    const jacks = jacksOf(
+      fed.map(({ source, preamps }) => ({ source, preamps: ownPreamps(wiring, index, preamps) })),
     );
     const boxes = devicesAt(wiring, jacks);
     return found(
