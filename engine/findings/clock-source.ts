@@ -166,5 +166,6 @@ function whyNone(wiring: Wiring, wired: WiredDevice, next: number | null): strin
   if (!plug) return `Nothing is plugged in ${port.name}.`;
   if (!plug.far) return `The cable in ${port.name} joins nothing.`;
   if (!plug.far.device.device.powered) return `${plug.far.device.device.name} at the far end is off.`;
-  return `That link carries no clock.`;
+  // A network's clock comes from a device beside it that leads; a link's from its far end.
+  return port.network ? "No device on that network leads its clock." : "That link carries no clock.";
 }

@@ -29,12 +29,16 @@ function told(
   span: Span,
   numbers: readonly number[],
   check: string,
-  words: { readonly title: (where: string) => string; readonly reason: string },
+  words: {
+    readonly title: (where: string) => string;
+    readonly reason: string;
+    readonly key?: string;
+  },
 ): Finding {
   const where = `${wired.device.name} ${sideName(span)} ${ranges(numbers)}`;
   const terminals = numbers.map((number) => terminalOf(wiring, wired.base + span.start + number - 1));
   return {
-    id: `${check}:${wired.device.id}:${terminals[0]!.group}`,
+    id: `${check}:${wired.device.id}:${terminals[0]!.group}${words.key ?? ""}`,
     check,
     severity: "warning",
     title: words.title(where),
@@ -120,6 +124,8 @@ export const settingIdle: Check = {
           told(wiring, wired, span, numbers, "setting-idle", {
             title: (where) => `The setting of ${where} does nothing`,
             reason: `In mode “${mode}” that is wired inside the device and can't be set.`,
+            // One group may have settings of both sorts.
+            key: ":wired",
           }),
         ),
         ...[...refused].map(([span, numbers]) =>

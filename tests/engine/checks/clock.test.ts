@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
 import { rig, type RigText } from "../rigs/build.ts";
-import { AES3_DECK, CLOCKLESS } from "../rigs/types.ts";
+import { AES3_DECK, CLOCK_SHY, CLOCKLESS } from "../rigs/types.ts";
 import { findingsOf, only, reasons, told } from "./told.ts";
 
 /**
@@ -199,5 +199,44 @@ describe("clock source", () => {
     ]);
     expect(told(off(true, true), "clock-source")).toEqual([]);
     expect(told(off(false, false), "clock-source")).toEqual([]);
+  });
+
+  test("[F16] a link without clock, a far end without one, and a network that nobody leads", () => {
+    const clockShy = rig({
+      types: [CLOCK_SHY, CLOCKLESS],
+      devices: {
+        shy: { name: "Shy", type: "clock-shy" },
+        first: { name: "First", type: "clockless" },
+        second: { name: "Second", type: "clock-shy" },
+        third: { name: "Third", type: "clock-shy", clock: "y" },
+      },
+      cables: [
+        "L1: shy.x - first.x, 5 m",
+        "L2: shy.y - second.y, 5 m",
+        "L3: third.y - first.y, 5 m",
+        "L4: third.x - second.x, 5 m",
+      ],
+    });
+    expect(reasons(clockShy, "clock-source")).toEqual([
+      "That link carries no clock. Port Y is plugged in, and digital signals pass there only in step.",
+      "That link carries no clock. Port Y is plugged in, and digital signals pass there only in step.",
+      "First at the far end has no word clock. Port X is plugged in, and digital signals pass there only in step.",
+    ]);
+    const network = rig({
+      devices: {
+        house: { name: "House", type: "console-24", clock: "link1" },
+        one: { name: "Endpoint 1", type: "aes67-endpoint", clock: "net" },
+        switch: { name: "Switch", type: "aes67-switch" },
+        two: { name: "Endpoint 2", type: "aes67-endpoint", clock: "net" },
+      },
+      cables: [
+        "L1: house.link1 - one.link, 5 m",
+        "N1: one.net - switch.p1, 5 m, cat5e",
+        "N2: switch.p2 - two.net, 5 m, cat5e",
+      ],
+    });
+    expect(reasons(network, "clock-source")).toEqual([
+      "No device on that network leads its clock. Link is plugged in, and digital signals pass there only in step.",
+    ]);
   });
 });
