@@ -349,6 +349,8 @@ describe("networks", () => {
       "Endpoint 2 Network in 9: not plugged at Endpoint 2 Network in 9, 1 hop",
       "Endpoint 3 Network in 1 ← House Mix 1, 4 hops",
     ]);
+    // A switch that is off hands nothing on.
+    expectTraces(rigs.R68, ["Endpoint 2 Network in 9: not plugged at Endpoint 2 Network in 9, 1 hop"]);
     expectTraces(rigs.R62, [
       "Alone Network in 1: not plugged at Alone Network in 1, 1 hop",
       // Of four ends of a stream that name no network port, or nothing at all, only the last is one.
@@ -395,6 +397,8 @@ describe("clock and rate", () => {
     expectTraces(rigs.R27, [
       "Leader Out 1: clock mismatch at Leader Port X in 1 (L1), 1 hop",
       "Leader 2 Out 1 ← Two at Shy 2 In 1, 2 hops",
+      // Nor does one carry a clock out that carries none.
+      "Follower Out 1: clock mismatch at Follower Port X in 1 (L3), 1 hop",
     ]);
   });
 

@@ -235,6 +235,7 @@ export const R26: Rig = {
  *
  *     Leader x ──L1── x Shy (follows x, which carries no clock)
  *     Leader 2 x ──L2── y Shy 2 (follows y)
+ *     Shy 3 x ──L3── x Follower (follows x; the clock would have to come out of Shy 3's x)
  */
 export const R27: Rig = {
   show: rig({
@@ -244,8 +245,10 @@ export const R27: Rig = {
       shy: { name: "Shy", type: "clock-shy" },
       leader2: { name: "Leader 2", type: "link-box" },
       shy2: { name: "Shy 2", type: "clock-shy", clock: "y" },
+      shy3: { name: "Shy 3", type: "clock-shy", clock: "internal" },
+      follower: { name: "Follower", type: "link-box", clock: "x" },
     },
-    cables: ["L1: leader.x - shy.x", "L2: leader2.x - shy2.y"],
+    cables: ["L1: leader.x - shy.x", "L2: leader2.x - shy2.y", "L3: shy3.x - follower.x"],
     sources: ["One: shy.in.1", "Two: shy2.in.1"],
   }),
 };
@@ -313,7 +316,7 @@ export const R32: Rig = {
   }),
 };
 
-const network = (pulled: readonly string[]): Rig => ({
+const network = (pulled: readonly string[], off: readonly string[] = []): Rig => ({
   show: rig({
     devices: {
       house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
@@ -341,7 +344,7 @@ const network = (pulled: readonly string[]): Rig => ({
       "Odd: one.net.1 x2 > one.link.1, two.nowhere.1, nobody.net.1, two.net.30",
     ],
   }),
-  away: { cables: new Set(pulled) },
+  away: { cables: new Set(pulled), devices: new Set(off) },
 });
 /**
  * R62: a network of three switches. A stream takes the way with the fewest cables, be it the longer one in metres, and
@@ -420,3 +423,6 @@ export const R67: Rig = {
     streams: ["Mixes: one.net.1 x8 > two.net.1"],
   }),
 };
+
+/** R68: as R63 with Switch C, which the stream would go round by, taken away as well. */
+export const R68: Rig = network(["N4"], ["c"]);
