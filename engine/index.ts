@@ -27,3 +27,5 @@ export * from "./trace/lookup.ts";
 export * from "./trace/told.ts";
 export * from "./exchange/reports.ts";
 export * from "./trace/delays.ts";
+export * from "./paperwork/owner-marks.ts";
+export * from "./paperwork/diagram.ts";

@@ -12,8 +12,8 @@ import type { Level } from "./level.ts";
 import { litAlong, type LitCable } from "./lit.ts";
 import { looksOf, type CableLook, type WayLook } from "./looks.ts";
 import { barLength, CHIP } from "./rig.ts";
-import type { BarPlace } from "./router/bars.ts";
-import { textWidth } from "./text.ts";
+import type { BarPlace } from "#engine/layout/router/bars.ts";
+import { textWidth } from "#engine/layout/text.ts";
 import { useLevel, useView } from "./view.ts";
 
 export const Bars = memo(function Bars({

@@ -6,8 +6,8 @@ import { useApp } from "../state/store.ts";
 import { ownersOf, type Owners } from "../theme/owners.ts";
 import { litAlong, type LitCable } from "./lit.ts";
 import { looksOf, type CableLook } from "./looks.ts";
-import { marksAlong, plainWay, roundedPath } from "./router/path.ts";
-import type { Route } from "./router/scene.ts";
+import { marksAlong, plainWay, roundedPath } from "#engine/layout/router/path.ts";
+import type { Route } from "#engine/layout/router/scene.ts";
 import { useLevel, useView } from "./view.ts";
 
 export type CableFlowEdge = Edge<{ readonly route: Route }, "cable">;

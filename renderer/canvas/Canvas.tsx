@@ -19,7 +19,7 @@ import { CableEdge, type CableFlowEdge } from "./CableEdge.tsx";
 import { Bars } from "./Bars.tsx";
 import { Controls } from "./Controls.tsx";
 import { DeviceNode } from "./DeviceNode.tsx";
-import { GRID } from "./geometry.ts";
+import { GRID } from "#engine/layout/geometry.ts";
 import { Legend } from "./Legend.tsx";
 import { LEAST_ZOOM, MOST_ZOOM } from "./level.ts";
 import { glide } from "./motion.ts";

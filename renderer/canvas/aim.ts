@@ -2,7 +2,7 @@
 import type { DeviceId, GroupId, Point, Terminal } from "#engine";
 import type { Focus } from "../state/contract.ts";
 import { app } from "../state/store.ts";
-import { hitNode, nodeGeometry } from "./geometry.ts";
+import { hitNode, nodeGeometry } from "#engine/layout/geometry.ts";
 import { looksOf, terminalAt, type DeviceLook } from "./looks.ts";
 import { view } from "./view.ts";
 import type { Spot } from "./walk.ts";

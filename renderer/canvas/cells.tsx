@@ -5,10 +5,10 @@
 import { memo, type ReactNode } from "react";
 import type { DeviceId } from "#engine";
 import type { OwnerLook, Owners } from "../theme/owners.ts";
-import { cellRect, runRects, stretchesOf, type Rect, type SpanGeometry } from "./geometry.ts";
+import { cellRect, runRects, stretchesOf, type Rect, type SpanGeometry } from "#engine/layout/geometry.ts";
 import type { Level } from "./level.ts";
 import { rangeName, type BlockLook, type CellLook, type SpanLook } from "./looks.ts";
-import { fittedLabel, lineCount, textWidth } from "./text.ts";
+import { fittedLabel, lineCount, textWidth } from "#engine/layout/text.ts";
 import { cellsName } from "./words.ts";
 
 /** Text of blocks and cells in pixels, and the most that it may grow to in canvas units. */

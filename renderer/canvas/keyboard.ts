@@ -5,11 +5,11 @@ import { app } from "../state/store.ts";
 import { focusOf } from "./aim.ts";
 import type { CableFlowEdge } from "./CableEdge.tsx";
 import type { FlowNode } from "./elements.ts";
-import { GRID, nodeGeometry, type Rect } from "./geometry.ts";
+import { GRID, nodeGeometry, type Rect } from "#engine/layout/geometry.ts";
 import { looksOf } from "./looks.ts";
 import { glide } from "./motion.ts";
 import { movesOf, type Moves } from "./moves.ts";
-import { sizeOf, typesOf } from "./rig.ts";
+import { sizeOf, typesOf } from "#engine/layout/scene.ts";
 import { NOTHING_MOVES, view, type Cursor } from "./view.ts";
 import { ARROWS, nearest, readingOrder, sameSpot, spotsOf, type Direction } from "./walk.ts";
 

@@ -1,7 +1,7 @@
 /** Things on their way to somewhere else, and the one change that it becomes. Pure. */
 import type { Edit, Point, Show } from "#engine";
 import type { Change } from "../state/contract.ts";
-import { GRID } from "./geometry.ts";
+import { GRID } from "#engine/layout/geometry.ts";
 import { placeNodeId, placeOfNode } from "./node-ids.ts";
 import { snapped } from "./rig.ts";
 

@@ -1,6 +1,6 @@
 /** Where the arrow keys lead: from device to device, and from cell to cell within one. Pure. */
 import type { DeviceId } from "#engine";
-import { cellRect, runRects, type NodeGeometry, type Rect } from "./geometry.ts";
+import { cellRect, runRects, type NodeGeometry, type Rect } from "#engine/layout/geometry.ts";
 import type { SpanLook } from "./looks.ts";
 
 export type Direction = "left" | "right" | "up" | "down";

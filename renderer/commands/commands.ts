@@ -144,6 +144,18 @@ export const COMMANDS: readonly Command[] = [
     run: ({ session }) => session.saveAs(),
   },
   {
+    id: "print-diagram",
+    label: "Print diagram to PDF",
+    also: "export paper signal flow",
+    keys: ["Mod+P"],
+    inFields: true,
+    menu: "File",
+    group: 3,
+    undo: "none",
+    enabled: ({ app: { show } }) => show.devices.length > 0,
+    run: ({ session }) => session.printDiagram(),
+  },
+  {
     id: "undo",
     label: (state) => quoted("Undo", state.app.undoLabel),
     keys: ["Mod+Z"],

@@ -3,6 +3,7 @@
  * can't be read leaves the present show alone, and a save that failed says so until one has worked.
  */
 import {
+  diagramHtml,
   err,
   loadShow,
   ok,
@@ -42,6 +43,8 @@ export interface Session {
   openDemo(path: string): Promise<void>;
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
+  /** The signal-flow diagram as PDF, on the show's paper. Asks where in native dialogs; else beside the show. */
+  printDiagram(): Promise<void>;
   recent(): Promise<readonly RecentFile[]>;
   demos(): Promise<readonly FolderEntry[]>;
   /** Lets go of the copy for a show whose changes the user chose not to keep. */
@@ -50,13 +53,20 @@ export interface Session {
 
 const baseName = (path: string): string => path.split(/[\\/]/).at(-1) || path;
 
+/** `2026-11-25`, where the user is. */
+function today(): string {
+  const now = new Date();
+  const two = (value: number): string => String(value).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** `Untitled show.hopline`: a file name for a title, without what file systems refuse. */
-export function fileNameFor(title: string): string {
+export function fileNameFor(title: string, ending = "hopline"): string {
   const plain = title
     .replace(/[<>:"/\\|?*]|\p{Cc}/gu, " ")
     .replace(/\s+/g, " ")
     .trim();
-  return `${plain.replace(/^\.+|\.+$/g, "").slice(0, 80) || "Show"}.hopline`;
+  return `${plain.replace(/^\.+|\.+$/g, "").slice(0, 80) || "Show"}.${ending}`;
 }
 
 export function createSession(host: HostApi, app: AppStore, talk: Talk): Session {
@@ -152,6 +162,16 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     }
   }
 
+  /** Where a paper goes without a native dialog: the show's own folder, or the documents where it has none. */
+  async function besideShow(name: string): Promise<string | null> {
+    const { path } = app.getState().file;
+    if (path !== null) return path.slice(0, path.length - baseName(path).length) + name;
+    const documents = await host.listFolder(null);
+    if (!documents.ok) return null;
+    const folder = documents.value.path;
+    return `${folder}${folder.includes("\\") ? "\\" : "/"}${name}`;
+  }
+
   async function forgetRecovery(showId: string): Promise<void> {
     await host.dropRecovery(showId);
   }
@@ -210,6 +230,22 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     saveAs() {
       saving = saving.then(saveToNew, saveToNew);
       return saving;
+    },
+
+    async printDiagram() {
+      const { analysis } = app.getState();
+      const { title, settings } = analysis.show;
+      const suggestedName = fileNameFor(`${title} signal flow`, "pdf");
+      talk.remark("Printing the diagram…");
+      const printed = await host.printPdf({
+        suggestedName,
+        html: diagramHtml(analysis, today()),
+        paper: settings.paper,
+        landscape: true,
+        path: host.dialogs === "native" ? null : await besideShow(suggestedName),
+      });
+      if (!printed.ok) talk.problem(printed.error.message);
+      else if (printed.value !== null) talk.remark(`The diagram is in ${printed.value}`);
     },
 
     async recent() {

@@ -1,6 +1,7 @@
 /** SVG patterns that `OwnerLook.pattern` names. Stands once in the page. */
 import { memo } from "react";
-import { HATCHES, hatchOf, OWNER_COLOURS, patternId, PATTERNS } from "./owners.ts";
+import { HATCHES, hatchOf, OWNER_COLOURS } from "#engine";
+import { patternId, PATTERNS } from "./owners.ts";
 
 export const OwnerPatterns = memo(function OwnerPatterns() {
   return (

@@ -10,7 +10,7 @@ import {
   runRects,
   spanBlocks,
   type Rect,
-} from "../../renderer/canvas/geometry.ts";
+} from "#engine/layout/geometry.ts";
 
 const cellsOf = (type: DeviceType): { readonly key: string; readonly rect: Rect }[] =>
   nodeGeometry(type).groups.flatMap(({ id, spans }) =>

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Point } from "#engine";
-import { placeBars } from "../../renderer/canvas/router/bars.ts";
-import { marksAlong, plainWay, roundedPath } from "../../renderer/canvas/router/path.ts";
-import { routeScene, touches, type Routed } from "../../renderer/canvas/router/router.ts";
-import type { Box, Scene, Wire, WireEnd } from "../../renderer/canvas/router/scene.ts";
+import { placeBars } from "#engine/layout/router/bars.ts";
+import { marksAlong, plainWay, roundedPath } from "#engine/layout/router/path.ts";
+import { routeScene, touches, type Routed } from "#engine/layout/router/router.ts";
+import type { Box, Scene, Wire, WireEnd } from "#engine/layout/router/scene.ts";
 
 /** A small generator of our own, so that a seed means the same on every machine. */
 function random(seed: number): () => number {

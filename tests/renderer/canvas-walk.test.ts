@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { analyse, applyEdits, id, type DeviceId, type Show } from "#engine";
-import { nodeGeometry } from "../../renderer/canvas/geometry.ts";
+import { nodeGeometry } from "#engine/layout/geometry.ts";
 import { depthAt, levelAt } from "../../renderer/canvas/level.ts";
 import { movesOf } from "../../renderer/canvas/moves.ts";
 import { placeNodeId } from "../../renderer/canvas/node-ids.ts";
-import { fitted, fittedLabel, lineCount, textWidth } from "../../renderer/canvas/text.ts";
+import { fitted, fittedLabel, lineCount, textWidth } from "#engine/layout/text.ts";
 import { nearest, readingOrder, spotsOf } from "../../renderer/canvas/walk.ts";
 import { pointingTeller, zoomFactor, type WheelLike } from "../../renderer/canvas/wheel.ts";
 import { looksOf } from "../../renderer/canvas/looks.ts";

@@ -1,14 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { catalogueType, id, type DeviceId } from "#engine";
-import {
-  HATCHES,
-  hatchOf,
-  OWNER_COLOURS,
-  ownersOf,
-  patternId,
-  PATTERNS,
-} from "../../renderer/theme/owners.ts";
+import { catalogueType, HATCHES, hatchOf, id, OWNER_COLOURS, type DeviceId } from "#engine";
+import { ownersOf, patternId, PATTERNS } from "../../renderer/theme/owners.ts";
 import { schemeFor } from "../../renderer/theme/scheme.ts";
 import { smallShow } from "./small-show.ts";
 

@@ -2,7 +2,7 @@
  * Parallel wires side by side. The search lets wires share a line; here each stretch that isn't tied to a jack moves
  * across within the free room around it, so that neighbours keep a distance and the order that crosses least.
  */
-import type { Point } from "#engine";
+import type { Point } from "../../model/show.ts";
 import { CLEARANCE, type Box } from "./scene.ts";
 import { straightened } from "./search.ts";
 

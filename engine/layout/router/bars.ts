@@ -1,5 +1,5 @@
 /** Where along its way each wire shows its bar: on a straight stretch, clear of boxes and of other bars. */
-import type { Point } from "#engine";
+import type { Point } from "../../model/show.ts";
 import type { Rect } from "../geometry.ts";
 import { distance, lengthOf } from "./path.ts";
 import type { Route, Scene } from "./scene.ts";

@@ -9,7 +9,9 @@
  * - **small**, for slots and long sections: in columns of two, odd over even, so that a stereo pair is a column and a
  *   block of eight is as wide wherever it stands.
  */
-import { layoutOf, spanBlock, spanName, type DeviceType, type GroupId, type Side, type Span } from "#engine";
+import type { DeviceType } from "../model/device-type.ts";
+import type { GroupId } from "../model/ids.ts";
+import { layoutOf, spanBlock, spanName, type Side, type Span } from "../wiring/layout.ts";
 
 export interface Rect {
   readonly x: number;

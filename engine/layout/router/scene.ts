@@ -1,5 +1,5 @@
 /** What the router is asked and what it answers. Plain data: the router knows neither devices nor a page. */
-import type { Point } from "#engine";
+import type { Point } from "../../model/show.ts";
 import type { Anchor, NodeSide, Rect } from "../geometry.ts";
 
 /** Something that no wire may cross. */

@@ -1,5 +1,5 @@
 /** From points to what is drawn: a path with rounded corners, places along it, and the plain way of a preview. */
-import type { Point } from "#engine";
+import type { Point } from "../../model/show.ts";
 import type { NodeSide } from "../geometry.ts";
 import { OUTWARD } from "./scene.ts";
 

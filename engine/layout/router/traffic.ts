@@ -1,5 +1,5 @@
 /** Where wires already run, so that later ones can count what they would cross and whom they would run along. */
-import type { Point } from "#engine";
+import type { Point } from "../../model/show.ts";
 
 /** Wide enough that a move touches few of them, narrow enough that each holds few stretches. */
 const BUCKET = 32;

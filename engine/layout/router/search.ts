@@ -1,5 +1,5 @@
 /** The cheapest way of one wire over the grid: A* over points and the direction in which they are reached. */
-import type { Point } from "#engine";
+import type { Point } from "../../model/show.ts";
 import type { Anchor, NodeSide, Rect } from "../geometry.ts";
 import {
   blockedOnLevel,

@@ -5,7 +5,7 @@
  * A scene that follows another keeps the ways that its changes don't touch. The search then runs for the wires of the
  * boxes that changed, for those in whose way a box now stands, and for those that had gone around its old place.
  */
-import type { Point } from "#engine";
+import type { Point } from "../../model/show.ts";
 import type { Rect } from "../geometry.ts";
 import { spreadLanes } from "./lanes.ts";
 import { gridOf } from "./lines.ts";

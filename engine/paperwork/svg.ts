@@ -1,0 +1,41 @@
+/** Writing SVG as text. No field of a show reaches a page but through `text` and `attributes`. */
+type Value = string | number | undefined;
+
+const ESCAPES: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+
+/** Characters that XML 1.0 has no way to write, halves of a surrogate pair among them. */
+const FORBIDDEN =
+  // eslint-disable-next-line no-control-regex -- these are what it is about
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+
+export const escaped = (value: string): string =>
+  value.replaceAll(FORBIDDEN, "\ufffd").replaceAll(/[&<>"']/g, (letter) => ESCAPES[letter]!);
+
+const number = (value: number): string => String(Math.round(value * 100) / 100);
+
+function attributes(values: Readonly<Record<string, Value>>): string {
+  return Object.entries(values)
+    .filter(([, value]) => value !== undefined)
+    .map(
+      ([name, value]) => ` ${name}="${typeof value === "number" ? number(value) : escaped(String(value))}"`,
+    )
+    .join("");
+}
+
+/** An element around parts that are SVG already. */
+export function element(name: string, values: Readonly<Record<string, Value>>, ...parts: string[]): string {
+  const inside = parts.join("");
+  return inside === ""
+    ? `<${name}${attributes(values)}/>`
+    : `<${name}${attributes(values)}>${inside}</${name}>`;
+}
+
+/** A line of text with its baseline at `x`, `y`. */
+export const text = (value: string, values: Readonly<Record<string, Value>>): string =>
+  element("text", values, escaped(value));
