@@ -76,6 +76,7 @@ function InspectorPart() {
 function StripPart() {
   const isOpen = useUi((state) => state.open.strip);
   const height = useUi((state) => state.size.strip);
+  const isEmpty = useApp((state) => state.lit.traces.length === 0);
   if (!isOpen) {
     return (
       <button
@@ -87,6 +88,14 @@ function StripPart() {
         <Icon name="strip" />
         <span>Hop strip</span>
       </button>
+    );
+  }
+  // With no trace to show it is a line that says how to get one, and the canvas has the room.
+  if (isEmpty) {
+    return (
+      <div className="strip-part">
+        <HopStrip />
+      </div>
     );
   }
   return (

@@ -11,7 +11,7 @@ import { SessionContext } from "./files/session-context.ts";
 import { createSession } from "./files/session.ts";
 import { findHost } from "./host.ts";
 import { app } from "./state/store.ts";
-import { rememberLayout, ui } from "./state/ui.ts";
+import { openInspectorOnFirstLook, rememberLayout, ui } from "./state/ui.ts";
 import { followScheme } from "./theme/scheme.ts";
 import "./theme/tokens.css";
 import "./theme/base.css";
@@ -44,6 +44,7 @@ function start(host: HostApi): void {
 
   tellWindow(host);
   rememberLayout();
+  openInspectorOnFirstLook(app);
   listenToKeys(context);
   listenToHostMenu(host, context);
   host.onSaveBeforeClose(() => session.save());

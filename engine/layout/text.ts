@@ -61,7 +61,7 @@ const SHORT: ReadonlyMap<string, string> = new Map([
 
 /**
  * A label for a cell. Where it doesn't fit, its last word is kept, since that is mostly what tells it from its
- * neighbours: `Overhead left` → `Overh… L`, `Wedge mix 3` → `Wedge… 3`, `Monitor bus thru` → `Monit… thru`.
+ * neighbours: `Overhead left` → `Overh… L`, `Wedge mix 3` → `Wedge… 3`, `Wedge 12` → `W 12`.
  */
 export function fittedLabel(text: string, size: number, room: number): string {
   if (textWidth(text, size) <= room) return text;
@@ -73,6 +73,12 @@ export function fittedLabel(text: string, size: number, room: number): string {
   if (words.length > 1 && last.length <= 4) {
     const head = fitted(shortened.slice(0, -1).join(" "), size, room - textWidth(` ${last}`, size));
     if (head) return `${head} ${last}`;
+    // Where not even that fits, initials tell more than the first letters of a word that all neighbours share.
+    const initials = `${words
+      .slice(0, -1)
+      .map((word) => word[0])
+      .join("")} ${last}`;
+    if (textWidth(initials, size) <= room) return initials;
   }
   return fitted(short, size, room);
 }

@@ -22,7 +22,6 @@ import { DeviceNode } from "./DeviceNode.tsx";
 import { GRID } from "#engine/layout/geometry.ts";
 import { Legend } from "./Legend.tsx";
 import { LEAST_ZOOM, MOST_ZOOM } from "./level.ts";
-import { glide } from "./motion.ts";
 import { placeOfNode } from "./node-ids.ts";
 import { PlaceNode } from "./PlaceNode.tsx";
 import { Readout } from "./Readout.tsx";
@@ -31,13 +30,14 @@ import { useFlowElements, type FlowNode } from "./elements.ts";
 import { keyHandlers } from "./keyboard.ts";
 import { movesOf, type Moves } from "./moves.ts";
 import { noteZoom, NOTHING_MOVES, useLevel, view, type Hovered } from "./view.ts";
+import { glide } from "./motion.ts";
+import { FIT_ALL, useSight } from "./sight.ts";
 import { pointingTeller, zoomFactor } from "./wheel.ts";
 import { WORDS } from "./words.ts";
 
 const NODE_TYPES: NodeTypes = { device: DeviceNode, place: PlaceNode };
 const EDGE_TYPES: EdgeTypes = { cable: CableEdge };
 const SNAP: [number, number] = [GRID, GRID];
-const FIT = { padding: 0.04, maxZoom: 1 } as const;
 const MULTI_KEYS = ["Shift", "Meta", "Control"];
 
 export function Canvas() {
@@ -60,7 +60,7 @@ function Rig() {
   const pointer = useMemo(() => pointerHandlers(flow), [flow]);
   useZoomLevel();
   useWheel(root);
-  useReveal();
+  const sight = useSight();
 
   return (
     <div
@@ -93,7 +93,10 @@ function Rig() {
         onNodeDoubleClick={pointer.onNodeDoubleClick}
         onEdgeClick={pointer.onEdgeClick}
         onPaneClick={pointer.onPaneClick}
-        onMoveStart={pointer.onMoveStart}
+        onMoveStart={(event) => {
+          sight.onMoveStart(event);
+          pointer.onMoveStart();
+        }}
         onlyRenderVisibleElements
         connectionMode={ConnectionMode.Loose}
         nodesConnectable={false}
@@ -112,7 +115,7 @@ function Rig() {
         zoomOnPinch
         zoomOnDoubleClick={false}
         fitView
-        fitViewOptions={FIT}
+        fitViewOptions={FIT_ALL}
         proOptions={{ hideAttribution: true }}
       >
         <Bars edges={edges} places={bars} />
@@ -157,27 +160,6 @@ function useWheel(root: React.RefObject<HTMLDivElement | null>): void {
     element.addEventListener("wheel", onWheel, { capture: true, passive: false });
     return () => element.removeEventListener("wheel", onWheel, { capture: true });
   }, [flow, root]);
-}
-
-/** Goes where the store says, and fits another show when it is opened. */
-function useReveal(): void {
-  const flow = useReactFlow();
-  const reveal = useApp((state) => state.reveal);
-  const show = useApp((state) => state.show.id);
-  const shown = useRef(show);
-  useEffect(() => {
-    if (shown.current === show) return;
-    shown.current = show;
-    view.setState({ cursor: null, hovered: null, moving: NOTHING_MOVES });
-    // The library takes the new nodes in after this effect.
-    const frame = requestAnimationFrame(() => void flow.fitView(FIT));
-    return () => cancelAnimationFrame(frame);
-  }, [flow, show]);
-  useEffect(() => {
-    if (!reveal) return;
-    const nodes = reveal.devices.map((id) => ({ id }));
-    void flow.fitView({ nodes, padding: 0.1, maxZoom: 1.3, ...glide(320) });
-  }, [flow, reveal]);
 }
 
 /** Moving by pointer. What moves stays here until the drop, then becomes one change. */

@@ -113,38 +113,42 @@ function OwnBand({ look, owners }: { look: DeviceLook; owners: Owners }) {
 }
 
 /** Sizes of a name far away, in pixels; few, so that devices of a kind look of a kind. */
-const FAR_SIZES = { compact: [12.5, 11, 9.5], other: [15, 13, 11, 9.5] } as const;
-const FAR_LEADING = 1.12;
+const FAR_SIZES = { compact: [12.5, 11, 9.5, 8.5], other: [15, 13, 11, 9.5] } as const;
+const FAR_LEADING = 1.1;
 
 /** How the name is set far away, and how much of the node it takes from the top. */
 function farName(
   look: DeviceLook,
   geometry: NodeGeometry,
   unit: number,
-): { readonly size: number; readonly lines: number; readonly height: number } {
+): { readonly text: string; readonly size: number; readonly lines: number; readonly height: number } {
   const compact = geometry.form === "compact";
   const mark = look.worst === null || compact ? 0 : 16 * unit;
-  const width = geometry.width - 20 - Math.min(mark, 40);
+  const width = geometry.width - (compact ? 12 : 20) - Math.min(mark, 40);
+  const room = geometry.height - (compact ? 4 : 16);
   const sizes = FAR_SIZES[compact ? "compact" : "other"].map((pixels) => pixels * unit);
+  const linesAt = (one: number): number => lineCount(look.name, one * BOLD, width);
   const size =
-    sizes.find((one) => lineCount(look.name, one * BOLD, width) === 1) ??
-    sizes.find(
-      (one) => lineCount(look.name, one * BOLD, width) * one * FAR_LEADING <= geometry.height - 16,
-    ) ??
+    sizes.find((one) => linesAt(one) === 1) ??
+    sizes.find((one) => linesAt(one) * one * FAR_LEADING <= room) ??
     sizes.at(-1)!;
-  const most = Math.max(1, Math.floor((geometry.height - 4) / (size * FAR_LEADING)));
-  const lines = Math.min(3, most, lineCount(look.name, size * BOLD, width));
+  const whole = linesAt(size) * size * FAR_LEADING <= room;
+  // Of a name that fits in no size the end is kept, which tells Wedge 1 from Wedge 2.
+  const text = whole ? look.name : fittedLabel(look.name, size * BOLD, width);
+  const lines = whole ? Math.min(3, linesAt(size)) : 1;
   const height = compact ? geometry.height : Math.min(geometry.height, lines * size * FAR_LEADING + 18);
-  return { size, lines, height };
+  return { text, size, lines, height };
 }
 
 function FarName({
   look,
+  text,
   size,
   lines,
   height,
 }: {
   look: DeviceLook;
+  text: string;
   size: number;
   lines: number;
   height: number;
@@ -152,7 +156,7 @@ function FarName({
   return (
     <div className="far-head" style={{ height }}>
       <span className="far-name" style={{ fontSize: size, WebkitLineClamp: lines }}>
-        {look.name}
+        {text}
       </span>
       <Finding look={look} />
     </div>

@@ -1,6 +1,7 @@
 /** How the window is laid out, and which dialog is open. Neither document nor focus. */
 import { createStore, useStore } from "zustand";
 import type { Recovery } from "#engine";
+import type { AppStore } from "./store.ts";
 
 export const PANELS = ["rig", "sources", "outputs", "findings"] as const;
 export type PanelId = (typeof PANELS)[number];
@@ -65,8 +66,10 @@ export interface UiState {
   readonly opened: ReadonlyMap<string, boolean>;
 }
 
-/** Below this the inspector starts closed, so that the canvas keeps room to work in. */
+/** Below this the panels start narrower, and nothing of the layout is remembered. */
 export const NARROW = 1180;
+/** Below this the inspector starts closed, so that the canvas keeps room to work in. */
+const ROOMY = 1560;
 
 const REMEMBERED = "hopline.layout";
 
@@ -77,7 +80,7 @@ function initial(): Remembered {
   const narrow = width < NARROW;
   const fresh: Remembered = {
     panel: "outputs",
-    open: { side: true, inspector: !narrow, strip: true },
+    open: { side: true, inspector: width >= ROOMY, strip: true },
     size: { side: narrow ? 252 : 304, inspector: narrow ? 264 : 304, strip: narrow ? 212 : 224 },
   };
   return narrow ? fresh : { ...fresh, ...remembered() };
@@ -103,6 +106,15 @@ export const ui = createStore<UiState>(() => ({
   branch: 0,
   opened: new Map(),
 }));
+
+/** The first time that something is looked at, the inspector opens to tell of it. After that it is the user's. */
+export function openInspectorOnFirstLook(app: AppStore): void {
+  const stop = app.subscribe(({ focus }) => {
+    if (focus === null) return;
+    stop();
+    if (globalThis.innerWidth >= NARROW) setOpen("inspector", true);
+  });
+}
 
 export function rememberLayout(): void {
   ui.subscribe(({ panel, open, size }, before) => {
