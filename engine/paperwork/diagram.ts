@@ -20,7 +20,8 @@ import type { Cable, Device, Paper, Point } from "../model/show.ts";
 import { rateName } from "../model/units.ts";
 import { blocksOf, ownerIndex, outputJacks, type Block } from "../trace/owners.ts";
 import { Edge } from "../wiring/wiring.ts";
-import { hatchOf, HATCHES, OWNER_COLOURS, ownerMarks, type OwnerMark } from "./owner-marks.ts";
+import { hatchPath } from "./hatch.ts";
+import { hatchOf, OWNER_COLOURS, ownerMarks, type OwnerMark } from "./owner-marks.ts";
 import { element, escaped, text } from "./svg.ts";
 
 /** Sheets lying on their long side, in millimetres: ISO 216, and ANSI/ASME Y14.1 for Letter and Tabloid. */
@@ -35,6 +36,8 @@ export const SHEETS: Readonly<Record<Paper, { readonly width: number; readonly h
 const NAME = 8;
 const TAG = 6.5;
 const DETAIL = 5;
+/** Points between the lines of a hatch. */
+const HATCH = 2.6;
 
 const MARGIN = 9;
 const TITLE = 17;
@@ -105,7 +108,6 @@ export function diagramSvg(analysis: Analysis, date: string): string {
       fill: INK,
     },
     element("title", {}, escaped(`${show.title}: signal flow`)),
-    element("defs", {}, ...marks.map((mark) => hatch(mark, scale))),
     element("rect", { x: 0, y: 0, width, height, fill: "#fff" }),
     element(
       "g",
@@ -134,28 +136,13 @@ function bounds(rects: readonly Rect[]): Rect {
 }
 
 const colourOf = ({ index }: OwnerMark): (typeof COLOURS)[number] => COLOURS[index % OWNER_COLOURS]!;
-const patternId = ({ index }: OwnerMark): string => `owner-${index + 1}`;
 
-/** Hatches are as coarse on every sheet, whatever the scale of the drawing. */
-function hatch(mark: OwnerMark, scale: number): string {
+/** A rectangle in an owner's colour and hatch. */
+function ownedRect({ point }: Sheet, mark: OwnerMark, rect: Rect): string {
   const { fill, ink } = colourOf(mark);
-  const tile = {
-    width: 6,
-    height: 6,
-    patternUnits: "userSpaceOnUse",
-    patternTransform: `scale(${(0.25 / scale).toFixed(3)})`,
-  };
-  return element(
-    "pattern",
-    { id: patternId(mark), ...tile },
-    element("rect", { width: 6, height: 6, fill }),
-    element("path", {
-      d: HATCHES[hatchOf(mark.index)] ?? "",
-      stroke: ink,
-      "stroke-opacity": 0.7,
-      fill: "none",
-    }),
-  );
+  const lines = hatchPath(hatchOf(mark.index), rect, HATCH * point);
+  const hatch = { d: lines, stroke: ink, "stroke-opacity": 0.7, "stroke-width": 0.45 * point, fill: "none" };
+  return element("rect", { ...rect, fill }) + (lines === "" ? "" : element("path", hatch));
 }
 
 function placeSvg({ point }: Sheet, name: string, { x, y, width, height }: Rect): string {
@@ -293,25 +280,19 @@ function deviceSvg(sheet: Sheet, device: Device): string {
 }
 
 function headSvg(
-  { point }: Sheet,
+  sheet: Sheet,
   { width, header }: NodeGeometry,
   device: Device,
   mode: string,
   hasModes: boolean,
   owner: OwnerMark | undefined,
 ): string {
+  const { point } = sheet;
   const room = width - 16 - (owner ? 26 : 0);
   // A small device's name is set smaller before it is cut.
   const name = [NAME, 7, 6].find((size) => textWidth(device.name, size * point) * BOLD <= room) ?? 6;
   const badge = owner
-    ? element("rect", {
-        x: width - 30,
-        y: 8,
-        width: 22,
-        height: 22,
-        rx: 3,
-        fill: `url(#${patternId(owner)})`,
-      }) +
+    ? ownedRect(sheet, owner, { x: width - 30, y: 8, width: 22, height: 22 }) +
       element("rect", { x: width - 26, y: 11, width: 14, height: 16, fill: colourOf(owner).fill }) +
       text(owner.letter, {
         x: width - 19,
@@ -350,28 +331,17 @@ function spanSvg(sheet: Sheet, wired: Parameters<typeof blocksOf>[2], geometry: 
     .join("");
 }
 
-function blockSvg({ owners, point }: Sheet, geometry: SpanGeometry, block: Block): string {
+function blockSvg(sheet: Sheet, geometry: SpanGeometry, block: Block): string {
+  const { owners, point } = sheet;
   const marks = block.owners.flatMap((owner) => owners.get(owner) ?? []);
   return runRects(geometry, block.first, block.last)
     .map((rect) => {
       const { x, y, width, height } = rect;
-      const frame = element("rect", {
-        ...rect,
-        fill: block.fed > 0 ? "#d6dadb" : "#fff",
-        stroke: INK,
-        "stroke-width": 1,
-      });
+      const ground = element("rect", { ...rect, fill: block.fed > 0 ? "#d6dadb" : "#fff" });
+      const frame = element("rect", { ...rect, fill: "none", stroke: INK, "stroke-width": 1 });
       const share = width / Math.max(marks.length, 1);
       const filled = marks.map((mark, n) =>
-        element("rect", {
-          x: x + n * share,
-          y,
-          width: share,
-          height,
-          fill: `url(#${patternId(mark)})`,
-          stroke: INK,
-          "stroke-width": 1,
-        }),
+        ownedRect(sheet, mark, { x: x + n * share, y, width: share, height }),
       );
       const size = Math.min(6 * point, height - 3);
       const letters = marks.map((mark, n) => {
@@ -396,14 +366,14 @@ function blockSvg({ owners, point }: Sheet, geometry: SpanGeometry, block: Block
           })
         );
       });
-      return frame + filled.join("") + letters.join("");
+      return ground + filled.join("") + letters.join("") + frame;
     })
     .join("");
 }
 
 /** What it is, of when, whose colours are whose, and what it doesn't promise. */
-function titleBlock({ analysis }: Sheet, marks: readonly OwnerMark[], date: string, at: Rect): string {
-  const { show, wiring, arrivals } = analysis;
+function titleBlock(sheet: Sheet, marks: readonly OwnerMark[], date: string, at: Rect): string {
+  const { show, wiring, arrivals } = sheet.analysis;
   const jacks = new Map<number, number>();
   for (const wired of wiring.devices) {
     for (const { span, first } of wired ? outputJacks(wired) : []) {
@@ -445,9 +415,12 @@ function titleBlock({ analysis }: Sheet, marks: readonly OwnerMark[], date: stri
     if (x - wide < at.x + at.width * 0.5) break;
     x -= wide;
     const { fill, ink } = colourOf(mark);
-    // The pattern is made for the drawing's scale; here its tile is told in millimetres.
+    const swatch = { x, y: at.y + 2.5, width: 5.5, height: 4.5 };
+    // The title block is drawn in millimetres, so a point is a point here.
     parts.push(
-      element("rect", { x, y: at.y + 2.5, width: 5.5, height: 4.5, fill, stroke: INK, "stroke-width": 0.2 }),
+      ownedRect({ ...sheet, point: PT }, mark, swatch),
+      element("rect", { x: x + 1.4, y: at.y + 2.9, width: 2.7, height: 3.7, fill }),
+      element("rect", { ...swatch, fill: "none", stroke: INK, "stroke-width": 0.2 }),
       text(mark.letter, {
         x: x + 2.75,
         y: at.y + 6,
