@@ -150,6 +150,7 @@ const STEPS = [
       ]),
   ),
   ["schema", () => wholeStep(join(ROOT, "build", "schema.mjs"), ["--check"])],
+  ["demo", () => wholeStep(join(ROOT, "build", "demo.mjs"), ["--check"])],
   ["unit, oracle, property and host tests", vitest],
   ["build", build],
   ["end to end", playwright],
