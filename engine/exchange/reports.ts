@@ -4,9 +4,12 @@
  */
 import type { Analysis } from "../analysis.ts";
 import type { Finding } from "../findings/finding.ts";
+import type { DeviceId } from "../model/ids.ts";
+import { gather, once } from "../model/once.ts";
 import { round } from "../model/units.ts";
 import { blockGatekeepers, outputBlocks, outputJacks } from "../trace/owners.ts";
 import { reachOf } from "../trace/reach.ts";
+import { cablesById, wantsById } from "../trace/records.ts";
 import { findTerminal, locate, sideName } from "../trace/terminal.ts";
 import { decidedBy, originName, terminalName, verdictText } from "../trace/told.ts";
 import { gatekeepers, ownerOf, type Trace, type VerdictKind } from "../trace/trace.ts";
@@ -47,8 +50,18 @@ export interface TracesReport {
 /** Far below a sample, far above what adding up floating-point numbers leaves behind. */
 const delayMs = (time: number): number => round(time, 6);
 
-const deviceName = (wiring: Wiring, id: string): string =>
-  wiring.show.devices.find((device) => device.id === id)?.name ?? id;
+const deviceName = (wiring: Wiring, id: DeviceId): string =>
+  wiring.show.devices[wiring.indexOf.get(id) ?? -1]?.name ?? id;
+
+/** What is wanted at each terminal. */
+const wantNames = once((wiring: Wiring): ReadonlyMap<number, readonly string[]> => {
+  const names = new Map<number, string[]>();
+  for (const { name, to } of wiring.show.wants) {
+    const terminal = findTerminal(wiring, to);
+    if (terminal !== null) gather(names, terminal, name);
+  }
+  return names;
+});
 
 export function traceReport({ wiring }: Analysis, trace: Trace): TraceReport {
   const { target, verdict } = trace;
@@ -64,11 +77,7 @@ export function traceReport({ wiring }: Analysis, trace: Trace): TraceReport {
     owner: owner === null ? null : deviceName(wiring, owner),
     origin: verdict.kind === "arrives" ? originName(wiring, verdict.origin) : null,
     delayMs: delayMs(trace.delay),
-    wants: wiring.show.wants
-      .filter(
-        ({ to }) => to.device === target.device && to.group === target.group && to.number === target.number,
-      )
-      .map(({ name }) => name),
+    wants: wantNames(wiring).get(number) ?? [],
     gatekeepers: gatekeepers(trace).map((id) => deviceName(wiring, id)),
     hops: trace.hops.map((hop) => ({
       device: deviceName(wiring, hop.device),
@@ -170,8 +179,8 @@ export function findingsReport({ wiring, findings }: Analysis): FindingsReport {
       reason,
       terminals: terminals.map((terminal) => terminalName(wiring, terminal)),
       devices: [...new Set(devices)].map((device) => deviceName(wiring, device)),
-      cables: cables.map((cable) => wiring.show.cables.find((entry) => entry.id === cable)?.tag || cable),
-      wants: wants.map((want) => wiring.show.wants.find((entry) => entry.id === want)?.name ?? want),
+      cables: cables.map((cable) => cablesById(wiring.show).get(cable)?.tag || cable),
+      wants: wants.map((want) => wantsById(wiring.show).get(want)?.name ?? want),
     })),
   };
 }

@@ -5,8 +5,9 @@ import { locate, ranges, shortName, sideName, terminalOf } from "../trace/termin
 import { State, type WiredDevice } from "../wiring/wiring.ts";
 import { counted } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
-import { gather } from "./once.ts";
-import { assignFix, wiredOf } from "./remedies.ts";
+import { gather } from "../model/once.ts";
+import { wiredOf } from "../trace/records.ts";
+import { assignFix } from "./remedies.ts";
 
 /** Below this, in milliseconds, two outputs of one console count as equal: common practice. */
 const EQUAL = 0.01;

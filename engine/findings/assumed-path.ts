@@ -7,7 +7,7 @@ import { Edge, type Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
 import { plannedFeeds, wantsOf } from "./feeds.ts";
 import { found, type Check } from "./finding.ts";
-import { once } from "./once.ts";
+import { once } from "../model/once.ts";
 
 export const assumedPath: Check = {
   id: "assumed-path",

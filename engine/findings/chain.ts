@@ -5,8 +5,9 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Device } from "../model/show.ts";
 import { listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Severity } from "./finding.ts";
-import { gather, once } from "./once.ts";
-import { deviceFix, modeAt, wiredOf } from "./remedies.ts";
+import { gather, once } from "../model/once.ts";
+import { wiredOf } from "../trace/records.ts";
+import { deviceFix, modeAt } from "./remedies.ts";
 
 export const chain: Check = {
   id: "chain",

@@ -8,7 +8,7 @@ import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts"
 import { cableName, clockOf, listOf } from "./describe.ts";
 import { darkFeeds, feedNames, wantsOf } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
-import { once } from "./once.ts";
+import { once } from "../model/once.ts";
 import { deviceFix, followFix, isConsole, rateFixes, without } from "./remedies.ts";
 
 /** Where signals stop for rate or clock: one cable, or the streams from one device to another. */

@@ -6,10 +6,11 @@ import { inClockLoop, stopsOf } from "./clock-mismatch.ts";
 import { listOf } from "./describe.ts";
 import { darkFeeds, feedNames, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
-import { gather } from "./once.ts";
+import { gather } from "../model/once.ts";
 import type { LinkPort } from "../model/device-type.ts";
 import type { CableId } from "../model/ids.ts";
-import { deviceFix, followFix, isConsole, wiredOf } from "./remedies.ts";
+import { wiredOf } from "../trace/records.ts";
+import { deviceFix, followFix, isConsole } from "./remedies.ts";
 
 export const clockSource: Check = {
   id: "clock-source",

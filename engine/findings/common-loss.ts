@@ -4,7 +4,7 @@ import { Edge } from "../wiring/wiring.ts";
 import { cableName, counted } from "./describe.ts";
 import { consoleOf, plannedFeeds } from "./feeds.ts";
 import { found, type Analysed, type Check } from "./finding.ts";
-import { once } from "./once.ts";
+import { once } from "../model/once.ts";
 
 /** Feeds that would go dark, for each console by its index. */
 type Losses = Map<number, number>;

@@ -5,7 +5,7 @@ import type { CableEnd, Mix, MixMember, Place, TerminalRef } from "../model/show
 import { findTerminal } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, counted, lowered } from "./describe.ts";
-import { sourcesById } from "./feeds.ts";
+import { sourcesById } from "../trace/records.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { deviceFix, modeFixes, without } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";

@@ -10,7 +10,8 @@ import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts"
 import { deviceName, plugs } from "./describe.ts";
 import { devicesAt, feedNames, plannedFeeds, wantedRoots, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding, type Fix, type Severity } from "./finding.ts";
-import { assignFix, deviceFix, deviceOf, modeFixes, rateFixes, wiredOf } from "./remedies.ts";
+import { wiredOf } from "../trace/records.ts";
+import { assignFix, deviceFix, deviceOf, modeFixes, rateFixes } from "./remedies.ts";
 
 /** What darkens a feed. Loops (F4) and stopped cables (F15, F16) are told by their own checks, with all that hangs there. */
 type Dark = Exclude<Verdict, { readonly kind: "arrives" | "loop" | "mismatch" }>;

@@ -2,15 +2,12 @@
 import { CABLES } from "../catalog/cables.ts";
 import type { DeviceId } from "../model/ids.ts";
 import type { Cable, CableEnd, Show } from "../model/show.ts";
+import { cablesById } from "../trace/records.ts";
 import { locate, shortName } from "../trace/terminal.ts";
 import { CLOCK_LOOP, clockSetting, NO_CLOCK } from "../wiring/clock.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { spanGroup, spanName } from "../wiring/layout.ts";
-import { gather, once } from "./once.ts";
-
-const cablesById = once(
-  ({ cables }: Show) => new Map<string, Cable>(cables.map((cable) => [cable.id, cable])),
-);
+import { gather, once } from "../model/once.ts";
 
 /** `cable K12` or, where it bears no tag, `the Cat 5e, shielded cable from A to B`. */
 export function plugs(wiring: Wiring, id: string): string {

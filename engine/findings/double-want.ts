@@ -2,7 +2,7 @@
 import type { Want } from "../model/show.ts";
 import { fullName, terminalOf } from "../trace/terminal.ts";
 import type { Check, Finding, Fix } from "./finding.ts";
-import { gather } from "./once.ts";
+import { gather } from "../model/once.ts";
 import { NOWHERE, standing } from "./standing.ts";
 
 export const doubleWant: Check = {

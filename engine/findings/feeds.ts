@@ -1,12 +1,11 @@
 /** The feeds that a show plans: each want at its jack, each source in the channel that is to carry it. */
 import type { DeviceId, WantId } from "../model/ids.ts";
-import type { Show } from "../model/show.ts";
 import { arrivesAt, ownerIndex } from "../trace/owners.ts";
 import { LOOP } from "../trace/arrivals.ts";
 import { fullName } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import type { Analysed } from "./finding.ts";
-import { gather, once } from "./once.ts";
+import { gather, once } from "../model/once.ts";
 import { NOWHERE, standing } from "./standing.ts";
 
 export interface Feed {
@@ -73,10 +72,6 @@ export const wantedRoots = once((wiring: Wiring): ReadonlyMap<number, number> =>
   show.wants.forEach((_, n) => wish(at.wants[n]!, at.origins[n]!));
   return roots;
 });
-
-export const sourcesById = once(
-  ({ sources }: Show) => new Map(sources.map((source) => [source.id as string, source])),
-);
 
 /** The devices of terminals, each once. */
 export const devicesAt = (wiring: Wiring, terminals: readonly number[]): readonly DeviceId[] =>

@@ -3,9 +3,10 @@ import { LOOP } from "../trace/arrivals.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { WantId } from "../model/ids.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
-import { gather } from "./once.ts";
+import { gather } from "../model/once.ts";
 import { clearFix } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";
+import { cycleAt } from "../trace/walk.ts";
 import { Edge } from "../wiring/wiring.ts";
 
 export const loop: Check = {
@@ -58,18 +59,15 @@ function cycles({ wiring, arrivals }: Analysed): number[][] {
   const done = new Uint8Array(size);
   for (let start = 0; start < size; start++) {
     if (arrivals.root[start] !== LOOP || done[start]) continue;
-    const path: number[] = [];
+    const path = new Set<number>();
     let at = start;
     while (!done[at]) {
       done[at] = 1;
-      path.push(at);
+      path.add(at);
       at = feeder[at]!;
     }
-    const from = path.indexOf(at);
-    if (from === -1) continue;
-    const cycle = path.slice(from).reverse();
-    const lowest = cycle.indexOf(Math.min(...cycle));
-    found.push([...cycle.slice(lowest), ...cycle.slice(0, lowest)]);
+    // A walk that ends on an earlier one's path leads to a loop that is found already.
+    if (path.has(at)) found.push(cycleAt(wiring, at));
   }
   return found;
 }

@@ -6,7 +6,7 @@ import { findTerminal, ranges, terminalOf } from "../trace/terminal.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
-import { gather } from "./once.ts";
+import { gather } from "../model/once.ts";
 
 /** The section of the mix engine that a mix lies in; null where the show doesn't have it, which check F14 tells. */
 export function sectionOf(

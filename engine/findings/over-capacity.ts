@@ -5,7 +5,9 @@ import { linkCapacity, slotsAt } from "../wiring/join.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
-import { cleared, deviceFix, rateFixes, wiredOf } from "./remedies.ts";
+import { cleared } from "../model/routing.ts";
+import { wiredOf } from "../trace/records.ts";
+import { deviceFix, rateFixes } from "./remedies.ts";
 
 type PortSpan = Extract<Span, { side: "receive" | "send" }>;
 

@@ -6,7 +6,7 @@ import { findTerminal, fullName, ranges, terminalOf, type Terminal } from "../tr
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
-import { gather } from "./once.ts";
+import { gather } from "../model/once.ts";
 import { NOWHERE, standing } from "./standing.ts";
 
 export const planGap: Check = {

@@ -7,7 +7,7 @@ import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf } from "./describe.ts";
 import { devicesAt } from "./feeds.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
-import { once } from "./once.ts";
+import { once } from "../model/once.ts";
 import { isConsole } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";
 

@@ -1,6 +1,7 @@
 /** What fixes are put together from: a change of one record, and settings taken out or put in run by run. */
 import type { Edit } from "../model/edit.ts";
 import type { DeviceId, GroupId, ModeId } from "../model/ids.ts";
+import { cleared, joined } from "../model/routing.ts";
 import type { Assignment, Device } from "../model/show.ts";
 import { settingName } from "../trace/told.ts";
 import { ranges, sideName } from "../trace/terminal.ts";
@@ -9,7 +10,7 @@ import { spanGroup } from "../wiring/layout.ts";
 import type { PatchRule } from "../model/device-type.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Analysed, Fix } from "./finding.ts";
-import { gather } from "./once.ts";
+import { gather } from "../model/once.ts";
 
 /** A record without one of its optional parts. */
 export function without<Whole extends object, Key extends keyof Whole>(
@@ -22,9 +23,6 @@ export function without<Whole extends object, Key extends keyof Whole>(
 
 export const deviceOf = ({ show, indexOf }: Wiring, id: DeviceId): Device | undefined =>
   show.devices[indexOf.get(id) ?? -1];
-
-export const wiredOf = ({ devices, indexOf }: Wiring, id: DeviceId): WiredDevice | null =>
-  devices[indexOf.get(id) ?? -1] ?? null;
 
 export const isConsole = ({ fabric }: WiredDevice): boolean => fabric.layout.type.category === "console";
 
@@ -56,33 +54,6 @@ export function rateFixes(devices: readonly Device[]): Fix[] {
 /** Lets a device follow a port's clock. */
 export const followFix = (device: Device, port: { readonly id: GroupId; readonly name: string }): Fix =>
   deviceFix(`Let ${device.name} follow ${port.name}`, { ...device, clock: port.id });
-
-/** The settings without those of their terminals that go; what is left of a run stays in place. */
-export function cleared(
-  routing: readonly Assignment[],
-  goes: (setting: Assignment, n: number) => boolean,
-): readonly Assignment[] {
-  return routing.flatMap((setting): Assignment[] => {
-    const kept: Assignment[] = [];
-    let start = 0;
-    for (let n = 0; n <= setting.count; n++) {
-      if (n < setting.count && !goes(setting, n)) continue;
-      if (n > start) kept.push(part(setting, start, n - start));
-      start = n + 1;
-    }
-    return kept;
-  });
-}
-
-function part(setting: Assignment, skip: number, count: number): Assignment {
-  if (count === setting.count) return setting;
-  const { to, from } = setting;
-  return {
-    to: { group: to.group, first: to.first + skip },
-    from: { group: from.group, first: from.first + skip },
-    count,
-  };
-}
 
 /** Clears the settings of a device's terminals, named by their numbers in the wiring. */
 export function clearFix({ device, fabric, base }: WiredDevice, terminals: readonly number[]): Fix {
@@ -116,7 +87,7 @@ export function assignFix(
   for (const [destination, root] of wishes) {
     const offset = destination - wired.base;
     const rule = wired.fabric.rules[wired.fabric.rule[offset]!];
-    const span = wired.fabric.layout.spans.find(({ start, count }) => offset < start + count);
+    const span = wired.fabric.layout.spans[wired.fabric.layout.spanAt[offset]!];
     if (rule?.kind !== "patch" || !span) return null;
     const number = offset - span.start + 1;
     const run = (carriers.get(root) ?? [])
@@ -190,24 +161,6 @@ function runOf(rule: PatchRule, to: number, group: GroupId, from: number): Assig
     range.first + range.count - fromFirst,
   );
   return { to: { group: rule.to.group, first: toFirst }, from: { group, first: fromFirst }, count };
-}
-
-/** Neighbouring runs that go on from each other at both ends, as one setting. */
-function joined(runs: readonly Assignment[]): readonly Assignment[] {
-  const ordered = [...runs].sort((a, b) => a.to.group.localeCompare(b.to.group) || a.to.first - b.to.first);
-  const settings: Assignment[] = [];
-  for (const run of ordered) {
-    const last = settings.at(-1);
-    const follows =
-      last &&
-      last.to.group === run.to.group &&
-      last.from.group === run.from.group &&
-      last.to.first + last.count === run.to.first &&
-      last.from.first + last.count === run.from.first;
-    if (follows) settings.splice(-1, 1, { ...last, count: last.count + run.count });
-    else settings.push(run);
-  }
-  return settings;
 }
 
 /** The mode of a type that fits a chain position and leads up by the same port; the given one where it fits already. */

@@ -6,8 +6,10 @@ import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
 import { darkFeeds } from "./feeds.ts";
-import { gather } from "./once.ts";
-import { cleared, deviceFix, modeFixes, wiredOf } from "./remedies.ts";
+import { gather } from "../model/once.ts";
+import { cleared } from "../model/routing.ts";
+import { wiredOf } from "../trace/records.ts";
+import { deviceFix, modeFixes } from "./remedies.ts";
 
 /** Visits each destination terminal of a device's settings, with the setting and the place in it. */
 function eachTarget(

@@ -1,9 +1,11 @@
 /** F5: a block whose signals come from two consoles. Whoever sets it, sets it for both. */
+import { isOutput } from "../wiring/layout.ts";
 import { blocksOf, type Block } from "../trace/owners.ts";
 import { sideName, terminalOf } from "../trace/terminal.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
-import { once } from "./once.ts";
-import { modeFixes, wiredOf } from "./remedies.ts";
+import { once } from "../model/once.ts";
+import { wiredOf } from "../trace/records.ts";
+import { modeFixes } from "./remedies.ts";
 
 export const sharedBlock: Check = {
   id: "shared-block",
@@ -22,11 +24,7 @@ export const handedOn = once(({ wiring, arrivals }: Analysed): readonly Block[] 
     wired === null
       ? []
       : wired.fabric.layout.spans
-          .filter(
-            (span) =>
-              span.side === "send" ||
-              (span.side === "jack" && span.bank.direction === "out" && span.bank.connector !== "none"),
-          )
+          .filter((span) => span.side === "send" || isOutput(span))
           .flatMap((span) => blocksOf(wiring, arrivals, wired, span)),
   ),
 );

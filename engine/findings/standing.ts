@@ -1,7 +1,8 @@
 /** Where the records of a show stand in the wiring. Nearly every check asks, so it is looked up once. */
 import type { DeviceId, GroupId } from "../model/ids.ts";
+import { findTerminal } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
-import { once } from "./once.ts";
+import { once } from "../model/once.ts";
 
 /** In place of a terminal: the rig has none such, or the record names none. */
 export const NOWHERE = -1;
@@ -18,7 +19,7 @@ export interface Standing {
 export const standing = once((wiring: Wiring): Standing => {
   const { wants, channels, sources } = wiring.show;
   const at = (device: DeviceId, group: GroupId, number: number): number =>
-    terminalAt(wiring, device, group, number);
+    findTerminal(wiring, { device, group, number }) ?? NOWHERE;
   return {
     wants: Int32Array.from(wants, ({ to }) => at(to.device, to.group, to.number)),
     origins: Int32Array.from(wants, ({ from }) =>
@@ -28,12 +29,3 @@ export const standing = once((wiring: Wiring): Standing => {
     sources: Int32Array.from(sources, ({ at: jack }) => at(jack.device, jack.group, jack.number)),
   };
 });
-
-/** As `findTerminal`, from the layout's tables: of a port what it receives. */
-function terminalAt({ devices, indexOf }: Wiring, device: DeviceId, group: GroupId, number: number): number {
-  const wired = devices[indexOf.get(device) ?? -1];
-  if (!wired) return NOWHERE;
-  const { sources, destinations } = wired.fabric.layout;
-  const span = sources.get(group) ?? destinations.get(group);
-  return span && number >= 1 && number <= span.count ? wired.base + span.start + number - 1 : NOWHERE;
-}

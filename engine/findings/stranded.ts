@@ -7,7 +7,7 @@ import { State } from "../wiring/wiring.ts";
 import { counted } from "./describe.ts";
 import { darkFeeds } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
-import { gather } from "./once.ts";
+import { gather } from "../model/once.ts";
 import { handedOn } from "./shared-block.ts";
 
 export const stranded: Check = {

@@ -16,9 +16,10 @@ import type { Route } from "../layout/router/scene.ts";
 import { sceneOf } from "../layout/scene.ts";
 import { BOLD, fitted, fittedLabel, textWidth } from "../layout/text.ts";
 import type { DeviceId } from "../model/ids.ts";
-import type { Cable, Device, Paper, Point } from "../model/show.ts";
+import type { Device, Paper, Point } from "../model/show.ts";
 import { rateName } from "../model/units.ts";
 import { blocksOf, ownerIndex, outputJacks, type Block } from "../trace/owners.ts";
+import type { PluggedCable } from "../wiring/plugs.ts";
 import { Edge } from "../wiring/wiring.ts";
 import { hatchPath } from "./hatch.ts";
 import { hatchOf, OWNER_COLOURS, ownerMarks, type OwnerMark } from "./owner-marks.ts";
@@ -113,7 +114,7 @@ export function diagramSvg(analysis: Analysis, date: string): string {
       "g",
       { transform: `translate(${left.toFixed(3)} ${top.toFixed(3)}) scale(${scale.toFixed(6)})` },
       ...show.places.map((place) => placeSvg(sheet, place.name, { ...place.at, ...place.size })),
-      ...show.cables.map((cable) => wireSvg(sheet, cable, routes.get(cable.id))),
+      ...analysis.wiring.plugs.cables.map((plugged) => wireSvg(sheet, plugged, routes.get(plugged.cable.id))),
       ...show.devices.map((device) => deviceSvg(sheet, device)),
       tagsSvg(sheet, routes, [...scene.boxes, ...(scene.quiet ?? [])]),
     ),
@@ -158,9 +159,10 @@ function placeSvg({ point }: Sheet, name: string, { x, y, width, height }: Rect)
 }
 
 /** A link is drawn in ink, since it carries several owners; an analogue cable in its owner's colour. */
-function wireSvg(sheet: Sheet, cable: Cable, route: Route | undefined): string {
+function wireSvg(sheet: Sheet, plugged: PluggedCable, route: Route | undefined): string {
   if (!route) return "";
-  const owner = looseOwner(sheet, cable);
+  const { cable } = plugged;
+  const owner = looseOwner(sheet, plugged);
   const stroke = owner ? colourOf(owner).edge : INK;
   const isLink = owner === null;
   return element("path", {
@@ -173,10 +175,12 @@ function wireSvg(sheet: Sheet, cable: Cable, route: Route | undefined): string {
 }
 
 /** The one owner of all that a jack cable carries; null for links, and where it has none or several. */
-function looseOwner({ analysis: { wiring, arrivals }, owners }: Sheet, cable: Cable): OwnerMark | null {
-  const plugged = wiring.plugs.cables.find((entry) => entry.cable === cable);
-  if (plugged?.join.kind !== "jacks") return null;
-  const { to } = plugged.join;
+function looseOwner(
+  { analysis: { wiring, arrivals }, owners }: Sheet,
+  { cable, join }: PluggedCable,
+): OwnerMark | null {
+  if (join.kind !== "jacks") return null;
+  const { to } = join;
   const span = to.device.fabric.layout.sources.get(to.bank.id)!;
   const found = new Set<number>();
   for (let n = 0; n < cable.ways * to.bank.perJack; n++) {

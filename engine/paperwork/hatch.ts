@@ -3,6 +3,7 @@
  * for every tile: a sheet of them makes a PDF of tens of megabytes.
  */
 import type { Rect } from "../layout/geometry.ts";
+import { number } from "./svg.ts";
 
 /** Directions of lines, by the owner's hatch: see `HATCHES`, which are the same on the screen. */
 type Direction = "level" | "upright" | "rising" | "falling" | "dots";
@@ -22,13 +23,11 @@ const DIRECTIONS: readonly (readonly Direction[])[] = [
 export function hatchPath(hatch: number, rect: Rect, spacing: number): string {
   return (DIRECTIONS[hatch % DIRECTIONS.length] ?? [])
     .flatMap((direction) => linesIn(direction, rect, spacing))
-    .map(([x1, y1, x2, y2]) => `M${short(x1)} ${short(y1)}L${short(x2)} ${short(y2)}`)
+    .map(([x1, y1, x2, y2]) => `M${number(x1)} ${number(y1)}L${number(x2)} ${number(y2)}`)
     .join("");
 }
 
 type Line = readonly [x1: number, y1: number, x2: number, y2: number];
-
-const short = (value: number): string => String(Math.round(value * 100) / 100);
 
 function linesIn(direction: Direction, { x, y, width, height }: Rect, spacing: number): Line[] {
   const [right, bottom] = [x + width, y + height];

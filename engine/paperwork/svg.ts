@@ -1,4 +1,6 @@
 /** Writing SVG as text. No field of a show reaches a page but through `text` and `attributes`. */
+import { round } from "../model/units.ts";
+
 type Value = string | number | undefined;
 
 const ESCAPES: Readonly<Record<string, string>> = {
@@ -17,7 +19,8 @@ const FORBIDDEN =
 export const escaped = (value: string): string =>
   value.replaceAll(FORBIDDEN, "\ufffd").replaceAll(/[&<>"']/g, (letter) => ESCAPES[letter]!);
 
-const number = (value: number): string => String(Math.round(value * 100) / 100);
+/** A hundredth of a unit is finer than any printer. */
+export const number = (value: number): string => String(round(value, 2));
 
 function attributes(values: Readonly<Record<string, Value>>): string {
   return Object.entries(values)

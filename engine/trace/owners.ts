@@ -2,7 +2,7 @@
 import type { DeviceId } from "../model/ids.ts";
 import type { Wiring, WiredDevice } from "../wiring/wiring.ts";
 import { State } from "../wiring/wiring.ts";
-import type { Span } from "../wiring/layout.ts";
+import { isOutput, spanBlock, type Span } from "../wiring/layout.ts";
 import { LOOP, type Arrivals } from "./arrivals.ts";
 import { gatekeepers } from "./trace.ts";
 import { traceOf } from "./walk.ts";
@@ -36,9 +36,7 @@ export function arrivesAt(wiring: Wiring, { root }: Arrivals, terminal: number):
 
 /** Terminals of a device's output jacks, those without a connector left out. */
 export function outputJacks(wired: WiredDevice): readonly { readonly span: Span; readonly first: number }[] {
-  return wired.fabric.layout.spans
-    .filter((span) => span.side === "jack" && span.bank.direction === "out" && span.bank.connector !== "none")
-    .map((span) => ({ span, first: wired.base + span.start }));
+  return wired.fabric.layout.spans.filter(isOutput).map((span) => ({ span, first: wired.base + span.start }));
 }
 
 /**
@@ -51,8 +49,7 @@ export function outputBlocks(wiring: Wiring, found: Arrivals, wired: WiredDevice
 
 /** The blocks of any span that sends signals on: an output bank, or the send side of a port. */
 export function blocksOf(wiring: Wiring, found: Arrivals, wired: WiredDevice, span: Span): readonly Block[] {
-  const size =
-    span.side === "jack" ? span.bank.block : span.side === "bus" ? span.section.block : span.port.block;
+  const size = spanBlock(span);
   const blocks: Block[] = [];
   for (let start = 0; start < span.count;) {
     let end = start + 1;

@@ -1,8 +1,8 @@
 /** A terminal as the outside world names it, and the way from and to its number in the wiring. */
 import type { DeviceId, GroupId } from "../model/ids.ts";
-import type { SlotTable } from "../model/device-type.ts";
+import { gather } from "../model/once.ts";
 import type { TerminalRef } from "../model/show.ts";
-import { spanGroup, spanName, type Side, type Span } from "../wiring/layout.ts";
+import { mostSlots, spanGroup, spanName, type Side, type Span, type TypeLayout } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 
 export interface Terminal {
@@ -30,12 +30,17 @@ export function terminalOf(wiring: Wiring, terminal: number): Terminal {
   return { device: wired.device.id, group: spanGroup(span), side: span.side, number };
 }
 
-/** The terminal's number in the wiring, or null where the rig has none such. */
+const NO_SPANS: Pick<TypeLayout, "sources" | "destinations"> = {
+  sources: new Map(),
+  destinations: new Map(),
+};
+
+/** The terminal's number in the wiring, or null where the rig has none such. Of a port with no side named: what it receives. */
 export function findTerminal(wiring: Wiring, ref: TerminalRef & { readonly side?: Side }): number | null {
   const wired = wiring.devices[wiring.indexOf.get(ref.device) ?? -1];
-  const span = wired?.fabric.layout.spans.find(
-    (candidate) =>
-      spanGroup(candidate) === ref.group && (ref.side === undefined || candidate.side === ref.side),
+  const { sources, destinations } = wired?.fabric.layout ?? NO_SPANS;
+  const span = [sources.get(ref.group), destinations.get(ref.group)].find(
+    (one) => one && (ref.side === undefined || one.side === ref.side),
   );
   if (!wired || !span || ref.number < 1 || ref.number > span.count) return null;
   return wired.base + span.start + ref.number - 1;
@@ -44,11 +49,9 @@ export function findTerminal(wiring: Wiring, ref: TerminalRef & { readonly side?
 /** `Link 2 out`, `Coax in`, `Mix`: a group's name, with its way where the port has both. */
 export function sideName(span: Span): string {
   if (span.side !== "receive" && span.side !== "send") return spanName(span);
-  const bothWays = hasSlots(span.port.receive) && hasSlots(span.port.send);
+  const bothWays = mostSlots(span.port.receive) > 0 && mostSlots(span.port.send) > 0;
   return bothWays ? `${spanName(span)} ${span.side === "receive" ? "in" : "out"}` : spanName(span);
 }
-
-const hasSlots = (slots: SlotTable): boolean => slots.single + slots.double + slots.quad > 0;
 
 /** A jack of a pair carries two signals, told apart as A and B: terminal 3 is `2A`. */
 function numberName(span: Span, number: number): string {
@@ -87,9 +90,7 @@ export function namesOf(wiring: Wiring, terminals: readonly number[]): string {
   for (const terminal of terminals) {
     const { wired, span, number } = locate(wiring, terminal);
     const key = `${wired.device.name} ${sideName(span)}`;
-    const numbers = groups.get(key);
-    if (numbers) numbers.push(number);
-    else groups.set(key, [number]);
+    gather(groups, key, number);
   }
   return [...groups].map(([name, numbers]) => `${name} ${ranges(numbers)}`).join("; ");
 }

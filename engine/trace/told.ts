@@ -5,6 +5,7 @@ import type { Assignment } from "../model/show.ts";
 import { lengthName, rateName } from "../model/units.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import { cablesById, mixesById, sourcesById, streamsById, wiredOf } from "./records.ts";
 import { findTerminal, fullName, shortName, sideName, type Terminal } from "./terminal.ts";
 import type { Origin, Step, Trace } from "./trace.ts";
 
@@ -21,14 +22,14 @@ export const terminalName = (wiring: Wiring, terminal: Terminal): string =>
 export const terminalShortName = (wiring: Wiring, terminal: Terminal): string =>
   shortName(wiring, numberOf(wiring, terminal));
 
-const wiredOf = (wiring: Wiring, { device }: Terminal): WiredDevice =>
-  wiring.devices[wiring.indexOf.get(device)!]!;
+/** The device that a trace of this wiring passes, which is there. */
+const passed = (wiring: Wiring, { device }: Terminal): WiredDevice => wiredOf(wiring, device)!;
 
 /** What decides a step: `cable L1, Cat 5e, shielded, 75 m`; `Link 2 out 17–24 takes Mix 1–8`; `mode “Chain”`. */
 export function decidedBy(wiring: Wiring, step: Step): string {
   switch (step.kind) {
     case "cable": {
-      const cable = wiring.show.cables.find(({ id }) => id === step.cable)!;
+      const cable = cablesById(wiring.show).get(step.cable)!;
       const length =
         cable.length === undefined ? "length unknown" : lengthName(cable.length, wiring.show.settings.units);
       const stream = step.stream === undefined ? [] : [streamName(wiring, step.stream)];
@@ -39,10 +40,10 @@ export function decidedBy(wiring: Wiring, step: Step): string {
     case "streamed":
       return streamName(wiring, step.stream);
     case "patched":
-      return settingName(wiredOf(wiring, step.to), step.assignment);
+      return settingName(passed(wiring, step.to), step.assignment);
     case "wired":
     case "carried": {
-      const wired = wiredOf(wiring, step.to);
+      const wired = passed(wiring, step.to);
       const { mode } = wired.fabric;
       // The mode's own rules stand first; the type's rules hold in every mode.
       if (!mode || step.rule >= mode.rules.length) return "wired in every mode";
@@ -50,7 +51,7 @@ export function decidedBy(wiring: Wiring, step: Step): string {
       return `mode “${mode.name}”${position}`;
     }
     case "mixed": {
-      const mix = wiring.show.mixes.find(({ id }) => id === step.mix);
+      const mix = step.mix === null ? undefined : mixesById(wiring.show).get(step.mix);
       return mix
         ? `${mix.name || "unnamed mix"}, ${step.tap === "pre" ? "pre fader" : "post fader"}`
         : "direct out";
@@ -63,7 +64,7 @@ export function decidedBy(wiring: Wiring, step: Step): string {
 }
 
 const streamName = (wiring: Wiring, id: string): string => {
-  const stream = wiring.show.streams?.find((candidate) => candidate.id === id);
+  const stream = streamsById(wiring.show).get(id);
   return `stream ${stream?.name ?? id}`;
 };
 
@@ -78,7 +79,7 @@ export function settingName(wired: WiredDevice, { to, from, count }: Assignment)
 /** `Monitors Mix 9`, or for a source its name and jack. */
 export function originName(wiring: Wiring, origin: Origin): string {
   if (origin.kind === "tap") return terminalName(wiring, origin.at);
-  const source = wiring.show.sources.find(({ id }) => id === origin.source)!;
+  const source = sourcesById(wiring.show).get(origin.source)!;
   return `${source.name} (${terminalName(wiring, origin.at)})`;
 }
 
@@ -86,7 +87,7 @@ export function originName(wiring: Wiring, origin: Origin): string {
 export function verdictText(wiring: Wiring, { verdict }: Trace): string {
   const name = (terminal: Terminal): string => terminalName(wiring, terminal);
   const cable = (id: string): string => {
-    const found = wiring.show.cables.find((candidate) => candidate.id === id);
+    const found = cablesById(wiring.show).get(id);
     return found?.tag ? `cable ${found.tag}` : "the cable";
   };
   switch (verdict.kind) {
@@ -101,10 +102,10 @@ export function verdictText(wiring: Wiring, { verdict }: Trace): string {
     case "beyond-slots":
       return `${name(verdict.at)} lies beyond the ${verdict.slots} slots there are at ${rateName(verdict.rate)}`;
     case "not-wired": {
-      const { fabric, device } = wiredOf(wiring, verdict.at);
+      const { fabric, device } = passed(wiring, verdict.at);
       const mode = `mode “${fabric.mode?.name ?? device.mode}”`;
       return verdict.assignment
-        ? `${device.name} can't hold “${settingName(wiredOf(wiring, verdict.at), verdict.assignment)}” in ${mode}`
+        ? `${device.name} can't hold “${settingName(passed(wiring, verdict.at), verdict.assignment)}” in ${mode}`
         : `nothing feeds ${name(verdict.at)} in ${mode}`;
     }
     case "mismatch":
@@ -115,7 +116,7 @@ export function verdictText(wiring: Wiring, { verdict }: Trace): string {
       return `a loop: ${[...verdict.cycle, verdict.cycle[0]!].map(name).join(" → ")}`;
     case "off":
       return verdict.cable === null
-        ? `${wiredOf(wiring, verdict.at).device.name} is off`
+        ? `${passed(wiring, verdict.at).device.name} is off`
         : `${cable(verdict.cable)} is pulled`;
     case "unknown":
       return `${cable(verdict.cable)} at ${name(verdict.at)} leads to something that the show doesn't have`;

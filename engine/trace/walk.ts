@@ -30,19 +30,23 @@ export function traceOf(wiring: Wiring, target: number): Trace {
 const stepsAlong = (wiring: Wiring, path: readonly number[]): Step[] =>
   path.toReversed().flatMap((terminal) => stepInto(wiring, terminal));
 
-function loopTrace(wiring: Wiring, target: number, onLoop: number): Trace {
+/** The loop that a terminal lies on, in the direction of the signal, from its lowest terminal on: it always reads the same. */
+export function cycleAt({ feeder }: Wiring, onLoop: number): number[] {
   const cycle: number[] = [];
-  for (let at = onLoop; cycle[0] !== at || cycle.length === 0; at = wiring.feeder[at]!) cycle.push(at);
+  for (let at = onLoop; cycle.length === 0 || at !== onLoop; at = feeder[at]!) cycle.push(at);
+  cycle.reverse();
+  const first = cycle.indexOf(Math.min(...cycle));
+  return [...cycle.slice(first), ...cycle.slice(0, first)];
+}
+
+function loopTrace(wiring: Wiring, target: number, onLoop: number): Trace {
+  const cycle = cycleAt(wiring, onLoop);
   const onCycle = new Set(cycle);
   const path: number[] = [];
   for (let at = target; !onCycle.has(at); at = wiring.feeder[at]!) path.push(at);
-  // Told in the direction of the signal and from its lowest terminal on, so that one loop always reads the same.
-  cycle.reverse();
-  const first = cycle.indexOf(Math.min(...cycle));
-  const turned = [...cycle.slice(first), ...cycle.slice(0, first)];
   return traces.loop(
     terminalOf(wiring, target),
-    turned.map((terminal) => terminalOf(wiring, terminal)),
+    cycle.map((terminal) => terminalOf(wiring, terminal)),
     stepsAlong(wiring, path),
   );
 }

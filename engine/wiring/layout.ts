@@ -2,7 +2,7 @@
  * Where each terminal of a device stands. A type lays its groups out once, one span after another; a device is the
  * type's layout moved to its own base. A terminal of the whole rig is thus one whole number.
  */
-import type { DeviceType, JackBank, LinkPort, MixSection } from "../model/device-type.ts";
+import type { DeviceType, JackBank, LinkPort, MixSection, SlotTable } from "../model/device-type.ts";
 import type { GroupId } from "../model/ids.ts";
 
 /** Which end of a group a terminal belongs to. Only ports have two. */
@@ -57,7 +57,12 @@ export function layoutOf(type: DeviceType): TypeLayout {
   return layout;
 }
 
-const most = (slots: LinkPort["receive"]): number => Math.max(slots.single, slots.double, slots.quad);
+/** Slots at the rate that has most of them; 0 where a port has none that way. */
+export const mostSlots = (slots: SlotTable): number => Math.max(slots.single, slots.double, slots.quad);
+
+/** Output jacks that a plug can reach, which a recorder's tracks are not. */
+export const isOutput = (span: Span): boolean =>
+  span.side === "jack" && span.bank.direction === "out" && span.bank.connector !== "none";
 
 function makeLayout(type: DeviceType): TypeLayout {
   const spans: Span[] = [];
@@ -74,8 +79,8 @@ function makeLayout(type: DeviceType): TypeLayout {
     (bank.direction === "in" ? sources : destinations).set(bank.id, span);
   }
   for (const port of type.ports) {
-    sources.set(port.id, add({ side: "receive", port, start: size, count: most(port.receive) }));
-    destinations.set(port.id, add({ side: "send", port, start: size, count: most(port.send) }));
+    sources.set(port.id, add({ side: "receive", port, start: size, count: mostSlots(port.receive) }));
+    destinations.set(port.id, add({ side: "send", port, start: size, count: mostSlots(port.send) }));
   }
   for (const section of type.mixer?.sections ?? []) {
     const span = add({ side: "bus", section, start: size, count: section.count });

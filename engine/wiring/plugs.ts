@@ -2,6 +2,7 @@
 import type { GroupId } from "../model/ids.ts";
 import type { Cable, CableEnd } from "../model/show.ts";
 import type { JackBank, LinkPort } from "../model/device-type.ts";
+import { mostSlots } from "./layout.ts";
 import type { WiredDevice } from "./wiring.ts";
 
 /** One end of a cable as found on the rig. */
@@ -90,15 +91,13 @@ function socketOf(end: CableEnd, find: FindDevice): Socket {
   return { kind: "missing", what: "group" };
 }
 
-const most = (slots: LinkPort["send"]): number => Math.max(slots.single, slots.double, slots.quad);
-
 function joinOf([a, b]: readonly [Socket, Socket]): Join {
   if (a.kind === "missing" || b.kind === "missing") return { kind: "misfit", why: "missing" };
   if (a.kind === "port" && b.kind === "port") {
     if (a.port.transport !== b.port.transport) return { kind: "misfit", why: "unlike" };
     const passes =
-      (most(a.port.send) > 0 && most(b.port.receive) > 0) ||
-      (most(b.port.send) > 0 && most(a.port.receive) > 0);
+      (mostSlots(a.port.send) > 0 && mostSlots(b.port.receive) > 0) ||
+      (mostSlots(b.port.send) > 0 && mostSlots(a.port.receive) > 0);
     return passes ? { kind: "link", ends: [a, b] } : { kind: "misfit", why: "same-direction" };
   }
   if (a.kind === "bank" && b.kind === "bank") {

@@ -1,5 +1,5 @@
 /** From the show and its routes to what the flow library is given. Pure. */
-import type { CableId, DeviceId, Point, Show } from "#engine";
+import { gather, type CableId, type DeviceId, type Point, type Show } from "#engine";
 import type { NodeSide } from "#engine/layout/geometry.ts";
 import type { BarSize } from "#engine/layout/router/bars.ts";
 import type { Route } from "#engine/layout/router/scene.ts";
@@ -62,9 +62,7 @@ export function plugsOf(
         x: point.x - origin.x,
         y: point.y - origin.y,
       };
-      const list = plugs.get(device);
-      if (list) list.push(plug);
-      else plugs.set(device, [plug]);
+      gather(plugs, device, plug);
     });
   }
   return new Map(

@@ -32,3 +32,15 @@ export function Frame({ title, onClose, wide = false, question = false, children
     </Dialog.Root>
   );
 }
+
+/** The buttons of a dialog that only tells. */
+export function CloseButton({ onClose }: { onClose: () => void }) {
+  return (
+    <>
+      <span className="spring" />
+      <button type="button" className="button main" onClick={onClose}>
+        Close
+      </button>
+    </>
+  );
+}

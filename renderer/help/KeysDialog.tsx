@@ -1,5 +1,5 @@
 /** Every key, from the command records. */
-import { Frame } from "../dialogs/Frame.tsx";
+import { CloseButton, Frame } from "../dialogs/Frame.tsx";
 import { COMMANDS, labelOf, MENUS, stateNow } from "../commands/commands.ts";
 import { chordLabel, onMac, thisPlatform } from "../commands/keys.ts";
 
@@ -14,19 +14,7 @@ export function KeysDialog({ onClose }: { onClose: () => void }) {
   const mac = onMac(thisPlatform());
   const state = stateNow();
   return (
-    <Frame
-      wide
-      title="Keys"
-      onClose={onClose}
-      buttons={
-        <>
-          <span className="spring" />
-          <button type="button" className="button main" onClick={onClose}>
-            Close
-          </button>
-        </>
-      }
-    >
+    <Frame wide title="Keys" onClose={onClose} buttons={<CloseButton onClose={onClose} />}>
       <div className="keys">
         {MENUS.map((menu) => {
           const commands = COMMANDS.filter((command) => command.menu === menu && command.keys);

@@ -1,5 +1,5 @@
 /** How to read what is on the screen. */
-import { Frame } from "../dialogs/Frame.tsx";
+import { CloseButton, Frame } from "../dialogs/Frame.tsx";
 import { OwnerMark } from "../parts/OwnerMark.tsx";
 import { Pill } from "../parts/Pill.tsx";
 import { useApp } from "../state/store.ts";
@@ -8,18 +8,7 @@ import { ownersOf } from "../theme/owners.ts";
 export function LegendDialog({ onClose }: { onClose: () => void }) {
   const owners = useApp((state) => ownersOf(state.show));
   return (
-    <Frame
-      title="How to read it"
-      onClose={onClose}
-      buttons={
-        <>
-          <span className="spring" />
-          <button type="button" className="button main" onClick={onClose}>
-            Close
-          </button>
-        </>
-      }
-    >
+    <Frame title="How to read it" onClose={onClose} buttons={<CloseButton onClose={onClose} />}>
       <div className="help-legend">
         <section>
           <h3>Owners</h3>

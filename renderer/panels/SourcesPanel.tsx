@@ -1,6 +1,6 @@
 /** Sources by the box that they are plugged in. */
 import { useMemo, useState } from "react";
-import { findTerminal, shortName, type Analysis, type DeviceId, type Source } from "#engine";
+import { findTerminal, gather, shortName, type Analysis, type DeviceId, type Source } from "#engine";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import { Tree, type TreeRow } from "../parts/Tree.tsx";
 import { app, useApp } from "../state/store.ts";
@@ -18,9 +18,7 @@ export function SourcesPanel() {
     const boxes = new Map<DeviceId, Source[]>();
     for (const source of analysis.show.sources) {
       if (wanted && !`${source.name} ${source.kind}`.toLowerCase().includes(wanted)) continue;
-      const there = boxes.get(source.at.device);
-      if (there) there.push(source);
-      else boxes.set(source.at.device, [source]);
+      gather(boxes, source.at.device, source);
     }
     return [...boxes].flatMap(([device, sources]): TreeRow[] => {
       const key = `sources-at:${device}`;

@@ -1,6 +1,15 @@
 /** The one way in which a document changes: `Change` in, new show and the patches both ways out. */
 import { castDraft, enablePatches, produceWithPatches, type Draft, type Patch } from "immer";
-import { applyEdits, never, type Assignment, type Device, type Edit, type Show } from "#engine";
+import {
+  applyEdits,
+  cleared,
+  joined,
+  never,
+  type Assignment,
+  type Device,
+  type Edit,
+  type Show,
+} from "#engine";
 import type { Change } from "./contract.ts";
 
 enablePatches();
@@ -98,17 +107,11 @@ export function assigned(
     from,
   }: Pick<Extract<Change, { kind: "assign" }>, "to" | "count" | "clear" | "from">,
 ): readonly Assignment[] {
-  const first = to.first;
   const isHere = (entry: Assignment): boolean => entry.to.group === to.group;
-  const end = first + Math.max(count, clear);
-  const kept = routing.flatMap((entry): Assignment[] => {
-    if (!isHere(entry)) return [entry];
-    const entryEnd = entry.to.first + entry.count;
-    if (entryEnd <= first || entry.to.first >= end) return [entry];
-    const parts: Assignment[] = [];
-    if (entry.to.first < first) parts.push(part(entry, 0, first - entry.to.first));
-    if (entryEnd > end) parts.push(part(entry, end - entry.to.first, entryEnd - end));
-    return parts;
+  const end = to.first + Math.max(count, clear);
+  const kept = cleared(routing, (entry, n) => {
+    const number = entry.to.first + n;
+    return isHere(entry) && number >= to.first && number < end;
   });
   const runs = from ? joined([...kept.filter(isHere), { to, from, count }]) : kept.filter(isHere);
   // The group's runs stay where the first of them stood, so that an edit moves no other lines in the file.
@@ -117,25 +120,3 @@ export function assigned(
   const before = place < 0 ? others.length : routing.slice(0, place).filter((entry) => !isHere(entry)).length;
   return [...others.slice(0, before), ...runs, ...others.slice(before)];
 }
-
-const part = (entry: Assignment, skip: number, count: number): Assignment => ({
-  to: { ...entry.to, first: entry.to.first + skip },
-  from: { ...entry.from, first: entry.from.first + skip },
-  count,
-});
-
-/** Runs of one destination group, in its order, those that go on in step joined. */
-const joined = (runs: readonly Assignment[]): readonly Assignment[] =>
-  [...runs]
-    .sort((a, b) => a.to.first - b.to.first)
-    .reduce<Assignment[]>((done, entry) => {
-      const last = done.at(-1);
-      const inStep =
-        last &&
-        last.from.group === entry.from.group &&
-        last.to.first + last.count === entry.to.first &&
-        last.from.first + last.count === entry.from.first;
-      if (inStep) done[done.length - 1] = { ...last, count: last.count + entry.count };
-      else done.push(entry);
-      return done;
-    }, []);

@@ -2,6 +2,7 @@
 import {
   findTerminal,
   fullName,
+  gather,
   locate,
   LOOP,
   shortName,
@@ -28,11 +29,11 @@ const known = new WeakMap<Analysis, Names>();
 
 export function namesIn(analysis: Analysis): Names {
   let names = known.get(analysis);
-  if (!names) known.set(analysis, (names = gather(analysis)));
+  if (!names) known.set(analysis, (names = namesOf(analysis)));
   return names;
 }
 
-function gather({ show, wiring }: Analysis): Names {
+function namesOf({ show, wiring }: Analysis): Names {
   const mixAt = new Map<number, Mix>();
   for (const mix of show.mixes) {
     for (let n = 0; n < mix.width; n++) {
@@ -49,9 +50,7 @@ function gather({ show, wiring }: Analysis): Names {
   for (const want of show.wants) {
     const at = findTerminal(wiring, want.to);
     if (at === null) continue;
-    const there = wantsAt.get(at);
-    if (there) there.push(want);
-    else wantsAt.set(at, [want]);
+    gather(wantsAt, at, want);
   }
   const types = new Map(show.types.map((type) => [type.id, type]));
   return {

@@ -16,6 +16,7 @@ import {
   stepsOf,
   verdictText,
   VERDICT_NAMES,
+  wiredOf,
   type Analysis,
   type BlockState,
   type Cable,
@@ -121,9 +122,6 @@ function groupName(wired: WiredDevice | null, group: GroupId, as: "source" | "de
   return found ? sideName(found) : group;
 }
 
-const wiredOf = ({ wiring }: Analysis, device: DeviceId): WiredDevice | null =>
-  wiring.devices[wiring.indexOf.get(device) ?? -1] ?? null;
-
 function ruleText(wired: WiredDevice | null, rule: FabricRule | undefined): string {
   if (!wired || !rule) return "";
   const shift = (end: { readonly first: number; readonly perPosition?: number }): number =>
@@ -166,11 +164,13 @@ export function deciderOf(analysis: Analysis, step: Step): Decider {
       return {
         kind: "setting",
         head: "set",
-        detail: wiredOf(analysis, device) ? settingName(wiredOf(analysis, device)!, step.assignment) : "",
+        detail: wiredOf(analysis.wiring, device)
+          ? settingName(wiredOf(analysis.wiring, device)!, step.assignment)
+          : "",
       };
     case "wired":
     case "carried": {
-      const wired = wiredOf(analysis, device);
+      const wired = wiredOf(analysis.wiring, device);
       const ofMode = step.rule < (wired?.fabric.mode?.rules.length ?? 0);
       const only = (wired?.fabric.layout.type.modes.length ?? 1) < 2;
       const detail = ruleText(wired, wired?.fabric.rules[step.rule]);

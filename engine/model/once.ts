@@ -1,4 +1,4 @@
-/** What several checks need of one rig is worked out once, and forgotten with the rig. */
+/** What several parts need of one show or rig is worked out once, and forgotten with it. */
 export function once<Key extends object, Value>(make: (key: Key) => Value): (key: Key) => Value {
   const known = new WeakMap<Key, { readonly value: Value }>();
   return (key) => {
