@@ -73,7 +73,8 @@ function countItems(show: Show): number {
   let items = 0;
   for (const list of Object.values(show)) if (Array.isArray(list)) items += list.length;
   for (const { routing } of show.devices) items += routing.length;
-  for (const { members } of show.mixes) items += members.length;
+  for (const { members } of [...show.mixes, ...(show.groups ?? [])]) items += members.length;
+  for (const { to } of show.streams ?? []) items += to.length;
   return items;
 }
 

@@ -78,6 +78,7 @@ const KEYED = [
   "mixes",
   "wants",
   "streams",
+  "groups",
 ] as const;
 
 function doubleIds(file: Readonly<Record<string, unknown>>): Fault | null {

@@ -1,6 +1,15 @@
 /** F14: records that point at something the show doesn't have. They are kept, so that nothing is lost. */
 import type { Edit } from "../model/edit.ts";
-import type { CableId, ChannelId, DeviceId, GroupId, MixId, SourceId, WantId } from "../model/ids.ts";
+import type {
+  CableId,
+  ChannelId,
+  DeviceId,
+  GroupId,
+  MixId,
+  SourceId,
+  StreamId,
+  WantId,
+} from "../model/ids.ts";
 import type { CableEnd, Mix, MixMember, Place, TerminalRef } from "../model/show.ts";
 import { findTerminal } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
@@ -141,10 +150,33 @@ function reportsOf(rig: Analysed): readonly Report[] {
     report(`${id}:members`, `A member of mix “${name}”`, missing, () => [fix], { devices: [device] });
   }
   for (const stream of show.streams ?? []) {
-    [stream.from, ...stream.to].forEach((end, n) => {
-      const missing = missingPort(rig, end);
-      if (missing !== null) report(`${stream.id}:${n}`, `Stream “${stream.name}”`, missing, none);
-    });
+    const { id, name } = stream;
+    const what = `Stream “${name}”`;
+    const out = takeOut("streams", id, `the stream “${name}”`);
+    const sender = missingPort(rig, stream.from);
+    if (sender !== null) report(`stream:${id}:from`, what, sender, out);
+    const lost = stream.to.filter((end) => missingPort(rig, end) !== null);
+    if (lost.length === 0) continue;
+    const record = { ...stream, to: stream.to.filter((end) => !lost.includes(end)) };
+    const without: Fix = {
+      label: `Take ${counted(lost.length, "lost receiver")} out of “${name}”`,
+      edits: [{ kind: "put", list: "streams", record }],
+    };
+    report(`stream:${id}:to`, what, missingPort(rig, lost[0]!)!, () =>
+      record.to.length > 0 ? [without] : out(),
+    );
+  }
+  for (const group of show.groups ?? []) {
+    const { id, name, members } = group;
+    const lost = members.filter((member) => missingPart(rig, member) !== null);
+    if (lost.length === 0) continue;
+    const record = { ...group, members: members.filter((member) => !lost.includes(member)) };
+    report(`group:${id}`, `A member of group “${name}”`, missingPart(rig, lost[0]!)!, () => [
+      {
+        label: `Take ${counted(lost.length, "lost member")} out of “${name}”`,
+        edits: [{ kind: "put", list: "groups", record }],
+      },
+    ]);
   }
   return reports;
 }
@@ -159,6 +191,7 @@ const takeOut =
       | ["wants", WantId, string]
       | ["channels", ChannelId, string]
       | ["mixes", MixId, string]
+      | ["streams", StreamId, string]
   ): Report["fixes"] =>
   () => [{ label: `Take ${name} out`, edits: [{ kind: "remove", list, id } as Edit] }];
 

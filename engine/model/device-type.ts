@@ -175,6 +175,15 @@ export interface MixSection {
   readonly from: readonly GroupId[];
   /** Size of the blocks in which the section is spoken of. */
   readonly block: number;
+  /** Channels: how far their digital trim goes. Left out: not known. */
+  readonly trim?: TrimRange;
+}
+
+/** The range of a digital trim, in dB. */
+export interface TrimRange {
+  readonly from: number;
+  readonly to: number;
+  readonly provenance: Provenance;
 }
 
 export interface MixEngine {

@@ -2,9 +2,13 @@
 import type { Settings, Show } from "./show.ts";
 
 /** The lists of a show whose records are known by an id. */
-export type ListName = "places" | "types" | "devices" | "cables" | "sources" | "channels" | "mixes" | "wants";
+export type ListName =
+  "places" | "types" | "devices" | "cables" | "sources" | "channels" | "mixes" | "wants" | OptionalList;
 
-export type RecordOf<List extends ListName> = Show[List][number];
+/** Lists that a show leaves out where they would be empty. */
+type OptionalList = "streams" | "groups";
+
+export type RecordOf<List extends ListName> = NonNullable<Show[List]>[number];
 
 /** Puts a record in place of the one with its id, adds it at the end where there is none, or takes it away. */
 export type RecordEdit = {
@@ -26,9 +30,14 @@ export function applyEdits(show: Show, edits: readonly Edit[]): Show {
 
 function applyEdit(show: Show, edit: Edit): Show {
   if (edit.kind === "settings") return { ...show, settings: edit.settings };
-  const records: readonly Known[] = show[edit.list];
-  return { ...show, [edit.list]: edit.kind === "put" ? put(records, edit.record) : drop(records, edit.id) };
+  const records: readonly Known[] = show[edit.list] ?? [];
+  const after = edit.kind === "put" ? put(records, edit.record) : drop(records, edit.id);
+  if (after.length > 0 || !isOptional(edit.list)) return { ...show, [edit.list]: after };
+  const { [edit.list]: _none, ...rest } = show;
+  return rest;
 }
+
+const isOptional = (list: ListName): list is OptionalList => list === "streams" || list === "groups";
 
 function put(records: readonly Known[], record: Known): readonly Known[] {
   const at = records.findIndex(({ id }) => id === record.id);

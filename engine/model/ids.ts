@@ -18,6 +18,8 @@ export type ChannelId = Brand<string, "ChannelId">;
 export type MixId = Brand<string, "MixId">;
 export type StreamId = Brand<string, "StreamId">;
 export type WantId = Brand<string, "WantId">;
+/** Outputs that should arrive together; a `GroupId` names a part of a device type. */
+export type ArrivalGroupId = Brand<string, "ArrivalGroupId">;
 
 /** Takes a string for the id that the context asks for. The one place where a brand is put on. */
 export function id<T extends Brand<string, string>>(text: string): T {

@@ -1,6 +1,7 @@
 /** The document. One show is one file; only what stands here is saved. */
 import type { CableKind, DeviceType } from "./device-type.ts";
 import type {
+  ArrivalGroupId,
   CableId,
   ChannelId,
   DeviceId,
@@ -14,7 +15,7 @@ import type {
   TypeId,
   WantId,
 } from "./ids.ts";
-import type { Metres, SampleRate } from "./units.ts";
+import type { Metres, Ms, SampleRate } from "./units.ts";
 
 export const SHOW_FORMAT = "hopline.show";
 /** The file version that this code writes. Older ones are brought up by `exchange/migrate.ts`. */
@@ -27,7 +28,14 @@ export interface Settings {
   readonly sampleRate: SampleRate;
   readonly units: "metric" | "imperial";
   readonly paper: Paper;
+  /** The longest time that a wanted feed may take from a source to its jack. Left out: no limit. */
+  readonly latencyLimit?: Ms;
+  /** Of the air, in °C: how far sound goes in a time. Left out: 20. */
+  readonly temperature?: number;
 }
+
+/** The temperature of the air where the settings name none, in °C. */
+export const USUAL_TEMPERATURE = 20;
 
 /** A point on the canvas, in canvas units. */
 export interface Point {
@@ -106,6 +114,8 @@ export interface Source {
   readonly phantom: boolean;
   /** The console that sets the analogue gain. */
   readonly preampOwner?: DeviceId;
+  /** The analogue gain that it sets, in dB. Left out: not noted. */
+  readonly gain?: number;
 }
 
 /** A console's channel: what it is called there, and the source that it is meant to carry. */
@@ -116,6 +126,10 @@ export interface ChannelPlan {
   readonly number: number;
   readonly name: string;
   readonly source?: SourceId;
+  /** The channel's digital trim in dB. Left out: 0. */
+  readonly trim?: number;
+  /** The channel trims digitally against each step of its source's analogue gain. */
+  readonly follows?: boolean;
 }
 
 export interface MixMember {
@@ -142,6 +156,17 @@ export interface Want {
   readonly to: TerminalRef;
   /** The tap that it has to come from. Left out: anything that arrives will do. */
   readonly from?: TerminalRef;
+  /** The longest time from a source to the jack. Left out: the show's limit. */
+  readonly limit?: Ms;
+}
+
+/** Outputs that should arrive together: left and right, or the boxes of one array. */
+export interface ArrivalGroup {
+  readonly id: ArrivalGroupId;
+  readonly name: string;
+  readonly members: readonly TerminalRef[];
+  /** The longest time from the first arrival to the last. Left out: 0.01 ms, which is common practice. */
+  readonly within?: Ms;
 }
 
 /** AES67 packet times in milliseconds: 1 is required of every device, the others are optional. */
@@ -192,6 +217,7 @@ export interface Show {
   readonly mixes: readonly Mix[];
   readonly wants: readonly Want[];
   readonly streams?: readonly Stream[];
+  readonly groups?: readonly ArrivalGroup[];
   readonly lineChecks: readonly LineCheck[];
   readonly revisions: readonly Revision[];
 }

@@ -5,8 +5,10 @@ import { analyse } from "#engine/analysis.ts";
 import { loadShow, MOST_CHARACTERS, MOST_DEPTH, MOST_ITEMS } from "#engine/exchange/load.ts";
 import { migrate } from "#engine/exchange/migrate.ts";
 import { saveShow } from "#engine/exchange/save.ts";
+import { id } from "#engine/model/ids.ts";
 import type { Show } from "#engine/model/show.ts";
 import { SHOW_VERSION } from "#engine/model/show.ts";
+import { ms } from "#engine/model/units.ts";
 import * as rigs from "./rigs/index.ts";
 
 const GOOD = rigs.R33.show;
@@ -39,6 +41,49 @@ describe("saving and loading", () => {
       // Saving what was loaded gives the same bytes.
       expect(loaded.ok && saveShow(loaded.value), name).toBe(text);
     }
+  });
+
+  test("[X1] gains, trims, limits and arrival groups come back as they were", () => {
+    const [source] = GOOD.sources;
+    const [mix] = GOOD.mixes;
+    const at = { device: mix!.console, group: mix!.group, number: 1 };
+    const show: Show = {
+      ...GOOD,
+      settings: { ...GOOD.settings, latencyLimit: ms(12.5), temperature: -5 },
+      types: GOOD.types.map((type) =>
+        type.mixer
+          ? {
+              ...type,
+              mixer: {
+                ...type.mixer,
+                sections: type.mixer.sections.map((section) => ({
+                  ...section,
+                  trim: { from: -18, to: 18, provenance: "assumed" as const },
+                })),
+              },
+            }
+          : type,
+      ),
+      sources: [{ ...source!, gain: 34.5 }],
+      channels: [
+        {
+          id: id("c1"),
+          console: mix!.console,
+          group: id("ch"),
+          number: 1,
+          name: "",
+          source: source!.id,
+          trim: -6,
+          follows: true,
+        },
+      ],
+      wants: [{ id: id("w1"), name: "Wedge", to: at, limit: ms(8) }],
+      groups: [
+        { id: id("g1"), name: "Mains", members: [at, { ...at, number: 2 }], within: ms(0.25) },
+        { id: id("g2"), name: "Empty", members: [] },
+      ],
+    };
+    expect(loadShow(saveShow(show))).toEqual({ ok: true, value: show });
   });
 
   test("[X1] one record stands on one line, and the file ends with a line break", () => {
@@ -244,6 +289,24 @@ describe("refusals", () => {
         file["streams"] = [stream, stream];
       },
       'invalid: streams[1].id: "s1" stands there twice',
+    ],
+    [
+      "two arrival groups with one id",
+      (file) => {
+        const group = { id: "g1", name: "Mains", members: [] };
+        file["groups"] = [group, group];
+      },
+      'invalid: groups[1].id: "g1" stands there twice',
+    ],
+    [
+      "a limit in the past",
+      (file) => ((file["settings"] as Loose)["latencyLimit"] = -1),
+      "invalid: settings.latencyLimit: must be >= 0",
+    ],
+    [
+      "a trim that is no number",
+      (file) => (list(file, "sources")[0]!["gain"] = "loud"),
+      "invalid: sources[0].gain: must be a number",
     ],
     [
       "a key that reaches for the prototype",

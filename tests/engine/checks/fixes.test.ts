@@ -487,6 +487,35 @@ const CASES: readonly Case[] = [
     show: rig({ devices: { house }, cables: ["L1: house.link1 - nobody.a, 5 m"] }),
     labels: ["Take cable L1 out"],
   },
+  {
+    check: "dangling",
+    show: rig({
+      devices: { house, end: { name: "End", type: "aes67-endpoint" } },
+      streams: ["Tracks: house.link1.1 x8 > end.net.1"],
+    }),
+    labels: ["Take the stream “Tracks” out"],
+  },
+  {
+    check: "dangling",
+    show: rig({
+      devices: { one: { name: "One", type: "aes67-endpoint" }, two: { name: "Two", type: "aes67-endpoint" } },
+      streams: ["Tracks: one.net.1 x8 > nobody.net.1, two.net.1, two.link.1"],
+    }),
+    labels: ["Take 2 lost receivers out of “Tracks”"],
+  },
+  {
+    check: "dangling",
+    show: rig({
+      devices: { one: { name: "One", type: "aes67-endpoint" } },
+      streams: ["Tracks: one.net.1 x8 > nobody.net.1"],
+    }),
+    labels: ["Take the stream “Tracks” out"],
+  },
+  {
+    check: "dangling",
+    show: rig({ devices: { house }, groups: ["Mains: house.out.1, house.out.9, nobody.out.1"] }),
+    labels: ["Take 2 lost members out of “Mains”"],
+  },
   { check: "dangling", show: rig({ devices: { mystery: { name: "Mystery", type: "gone?" } } }), labels: [] },
 
   {

@@ -17,6 +17,7 @@ import { catalogueType } from "#engine/catalog/types.ts";
 import { CABLE_KINDS, type CableKind, type DeviceType } from "#engine/model/device-type.ts";
 import {
   id,
+  type ArrivalGroupId,
   type CableId,
   type ChannelId,
   type DeviceId,
@@ -33,6 +34,7 @@ import {
 import {
   SHOW_FORMAT,
   SHOW_VERSION,
+  type ArrivalGroup,
   type Assignment,
   type Cable,
   type CableEnd,
@@ -46,7 +48,7 @@ import {
   type TerminalRef,
   type Want,
 } from "#engine/model/show.ts";
-import { metres, type SampleRate } from "#engine/model/units.ts";
+import { metres, ms, type SampleRate } from "#engine/model/units.ts";
 
 export interface DeviceText {
   readonly name: string;
@@ -78,6 +80,8 @@ export interface RigText {
   readonly wants?: readonly string[];
   /** `name: device.group.number`, with `< source name` where it is planned to carry one. */
   readonly channels?: readonly string[];
+  /** `name: device.group.number, device.group.number`, with `within 0.5 ms` at the end where that is told. */
+  readonly groups?: readonly string[];
 }
 
 function match(text: string, form: RegExp, what: string): readonly (string | undefined)[] {
@@ -212,6 +216,17 @@ function channel(text: string): ChannelPlan {
   };
 }
 
+function arrivalGroup(text: string): ArrivalGroup {
+  const [name, rest] = named(text, "group");
+  const [members, within] = match(rest, /^(.+?)(?: within ([\d.]+) ms)?$/, "group's members");
+  return {
+    id: id<ArrivalGroupId>(slug(name)),
+    name,
+    members: members!.split(", ").map(terminal),
+    ...(within === undefined ? {} : { within: ms(Number(within)) }),
+  };
+}
+
 const PLACE = id<PlaceId>("stage");
 
 /** The show that a rig's text tells of. */
@@ -255,6 +270,7 @@ export function rig(text: RigText): Show {
     mixes: (text.mixes ?? []).map(mix),
     wants: (text.wants ?? []).map(want),
     ...(text.streams ? { streams: text.streams.map(stream) } : {}),
+    ...(text.groups ? { groups: text.groups.map(arrivalGroup) } : {}),
     lineChecks: [],
     revisions: [],
   };
