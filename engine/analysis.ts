@@ -4,17 +4,19 @@ import type { Finding } from "./findings/finding.ts";
 import type { Show } from "./model/show.ts";
 import { arrivals, type Arrivals } from "./trace/arrivals.ts";
 import { compile } from "./wiring/compile.ts";
-import type { Wiring } from "./wiring/wiring.ts";
+import type { Away, Wiring } from "./wiring/wiring.ts";
 
 export interface Analysis {
   readonly show: Show;
+  /** What was switched off or pulled for this look at it. */
+  readonly away: Away;
   readonly wiring: Wiring;
   readonly arrivals: Arrivals;
   readonly findings: readonly Finding[];
 }
 
-export function analyse(show: Show): Analysis {
-  const wiring = compile(show);
+export function analyse(show: Show, away: Away = {}): Analysis {
+  const wiring = compile(show, away);
   const found = arrivals(wiring);
-  return { show, wiring, arrivals: found, findings: findAll({ wiring, arrivals: found }) };
+  return { show, away, wiring, arrivals: found, findings: findAll({ wiring, arrivals: found }) };
 }

@@ -27,6 +27,7 @@ export * from "./exchange/host-api.ts";
 export * from "./exchange/load.ts";
 export * from "./exchange/save.ts";
 export * from "./trace/lookup.ts";
+export * from "./trace/at.ts";
 export * from "./trace/told.ts";
 export * from "./exchange/reports.ts";
 export * from "./trace/delays.ts";

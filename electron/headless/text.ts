@@ -1,6 +1,7 @@
 /** The reports as text for a terminal. */
 import {
   VERDICT_NAMES,
+  type AtReport,
   type FindingsReport,
   type OwnersReport,
   type TraceReport,
@@ -8,6 +9,12 @@ import {
 } from "#engine";
 
 const ms = (time: number): string => `${time.toFixed(3)} ms`;
+
+/** At what everything below was taken. */
+export function atText({ off, pulled }: AtReport): string {
+  const parts = [...off.map((name) => `${name} off`), ...pulled.map((tag) => `cable ${tag} pulled`)];
+  return `At: ${parts.join(", ")}\n\n`;
+}
 
 export function tracesText({ source, traces }: TracesReport): string {
   if (source !== undefined) return sourceText(source, traces);

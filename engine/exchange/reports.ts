@@ -7,6 +7,7 @@ import type { Finding } from "../findings/finding.ts";
 import type { DeviceId } from "../model/ids.ts";
 import { gather, once } from "../model/once.ts";
 import { round } from "../model/units.ts";
+import type { At } from "../trace/at.ts";
 import { blockGatekeepers, outputBlocks, outputJacks } from "../trace/owners.ts";
 import { reachOf } from "../trace/reach.ts";
 import { cablesById, wantsById } from "../trace/records.ts";
@@ -15,6 +16,26 @@ import { decidedBy, originName, terminalName, verdictText } from "../trace/told.
 import { gatekeepers, ownerOf, type Trace, type VerdictKind } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import type { Wiring } from "../wiring/wiring.ts";
+
+/** At what a report was taken, where that isn't the show as the file has it. */
+export interface AtReport {
+  readonly off: readonly string[];
+  readonly pulled: readonly string[];
+}
+
+/** A cable without a tag is told by its id. */
+export const atReport = ({ off, pulled }: At): AtReport => ({
+  off: off.map(({ name }) => name),
+  pulled: pulled.map(({ tag, id }) => tag || id),
+});
+
+/** The report with `at` beside its format. */
+export function takenAt<Report extends { readonly format: string }>(
+  { format, ...rest }: Report,
+  at: AtReport,
+): Report & { readonly at: AtReport } {
+  return { format, at, ...rest } as unknown as Report & { readonly at: AtReport };
+}
 
 export interface StepReport {
   readonly kind: string;
@@ -43,6 +64,7 @@ export interface TraceReport {
 
 export interface TracesReport {
   readonly format: "hopline.trace/1";
+  readonly at?: AtReport;
   readonly source?: string;
   readonly traces: readonly TraceReport[];
 }
@@ -134,6 +156,7 @@ export interface BlockReport {
 
 export interface OwnersReport {
   readonly format: "hopline.owners/1";
+  readonly at?: AtReport;
   readonly blocks: readonly BlockReport[];
 }
 
@@ -155,6 +178,7 @@ export function ownersReport({ wiring, arrivals }: Analysis): OwnersReport {
 
 export interface FindingsReport {
   readonly format: "hopline.findings/1";
+  readonly at?: AtReport;
   readonly findings: readonly {
     readonly id: string;
     readonly check: string;

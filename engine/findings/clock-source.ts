@@ -165,6 +165,7 @@ function whyNone(wiring: Wiring, wired: WiredDevice, next: number | null): strin
   if (!port) return `${wired.device.name} has no port “${setting}”.`;
   const plug = wiring.plugs.ofPort(wired.index, port.id);
   if (!plug) return `Nothing is plugged in ${port.name}.`;
+  if (!plug.cable.live) return `The cable in ${port.name} is pulled.`;
   if (!plug.far) return `The cable in ${port.name} joins nothing.`;
   if (!plug.far.device.device.powered) return `${plug.far.device.device.name} at the far end is off.`;
   // A network's clock comes from a device beside it that leads; a link's from its far end.

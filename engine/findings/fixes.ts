@@ -16,7 +16,7 @@ export function fixesOf(analysis: Analysis, finding: Finding): readonly Fix[] {
 }
 
 function clears(analysis: Analysis, finding: Finding, { edits }: Fix): boolean {
-  const after = analyse(applyEdits(analysis.show, edits)).findings;
+  const after = analyse(applyEdits(analysis.show, edits), analysis.away).findings;
   if (after.some(({ id }) => id === finding.id)) return false;
   const errors = new Set(analysis.findings.flatMap(facts));
   const ids = new Set(analysis.findings.map(({ id, severity }) => `${severity} ${id}`));

@@ -4,7 +4,7 @@ import { err, ok, type Result } from "../model/result.ts";
 import { findTerminal, fullName } from "./terminal.ts";
 
 /** Case, spacing and the dots between device and jack don't matter. */
-const plain = (text: string): string =>
+export const plain = (text: string): string =>
   text
     .toLowerCase()
     .replaceAll(/[\s·.:/]+/g, " ")

@@ -179,6 +179,41 @@ describe("findings", () => {
   });
 });
 
+describe("--at", () => {
+  const at = (...words: string[]): readonly string[] => words.flatMap((word) => ["--at", word]);
+
+  test("monitors' second block is dark without front of house, and the report says at what it was taken", async () => {
+    const call = ["trace", DEMO, "--jack", "Band A Out 3", ...at("off:Front of house")];
+    const { at: taken, traces } = await json<TracesReport>("trace-1", ...call);
+    expect(taken).toEqual({ off: ["Front of house"], pulled: [] });
+    expect(traces[0]).toMatchObject({ verdict: "off", reason: "Front of house is off" });
+    const { out } = await headless(...call);
+    expect(out).toMatch(/^At: Front of house off\n\nBand A Out 3: device off or cable pulled\n/);
+  });
+
+  test("a report of the show as it is says nothing of it", async () => {
+    expect(await json<TracesReport>("trace-1", "trace", DEMO, "--all")).not.toHaveProperty("at");
+  });
+
+  test("without the truck's cable its block of the stage-left box is unfed, the others' stand", async () => {
+    const report = await json<OwnersReport>("owners-1", "owners", DEMO, ...at("pulled:L9", "off:truck"));
+    expect(report.at).toEqual({ off: ["Truck"], pulled: ["L9"] });
+    const box = report.blocks.filter(({ device }) => device === "Stage left");
+    expect(box.map(({ first, state }) => `${first} ${state}`)).toEqual([
+      "1 one owner",
+      "9 one owner",
+      "13 unfed",
+    ]);
+  });
+
+  test("findings are those of the rig so changed, and so is the exit code", async () => {
+    const report = await json<FindingsReport>("findings-1", "findings", DEMO, ...at("L7"));
+    expect(report.at).toEqual({ off: [], pulled: ["L7"] });
+    expect(report.findings.some(({ reason }) => reason.startsWith("Cable L7 is pulled."))).toBe(true);
+    expect((await headless("findings", DEMO, ...at("L7"))).code).toBe(1);
+  });
+});
+
 describe("bad calls and bad files get exit code 2 and one line on stderr", () => {
   const refused = async (pattern: RegExp, ...words: string[]): Promise<void> => {
     const { code, out, error } = await headless(...words);
@@ -212,6 +247,26 @@ describe("bad calls and bad files get exit code 2 and one line on stderr", () =>
     ));
   test("an unknown source, with the nearest ones", () =>
     refused(/no source "Violn 1"; nearest: "Violin 1"/, "trace", DEMO, "--source", "Violn 1"));
+  test("--at something unknown, with the nearest names", () =>
+    refused(
+      /no device or cable "Stage lef"; nearest: "off:Stage left"/,
+      "owners",
+      DEMO,
+      "--at",
+      "Stage lef",
+    ));
+  test("--at something with another word before it", () =>
+    refused(/no cable "Stage left"/, "findings", DEMO, "--at", "pulled:Stage left"));
+  test("--at a name that a device and a cable have", async () => {
+    const text = (await readFile(DEMO, "utf8")).replaceAll('"name":"Truck"', '"name":"L9"');
+    await refused(
+      /"L9" is a device and a cable; say "off:L9" or "pulled:L9"/,
+      "owners",
+      await file("both.hopline", text),
+      "--at",
+      "L9",
+    );
+  });
   test("a missing file", () => refused(/gone\.hopline.*not there/, "owners", join(folder, "gone.hopline")));
   test("a folder", () => refused(/folder|not a file/, "owners", ROOT));
   test("not JSON, with line and column", async () =>

@@ -1,0 +1,134 @@
+/** Looking at a rig with something off or pulled: rule W21, and how a person says what. */
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { analyse } from "#engine/analysis.ts";
+import { loadShow } from "#engine/exchange/load.ts";
+import { fixesOf } from "#engine/findings/fixes.ts";
+import { applyEdits } from "#engine/model/edit.ts";
+import type { Show } from "#engine/model/show.ts";
+import { awayAt, lookUpAt } from "#engine/trace/at.ts";
+import { outputJacks } from "#engine/trace/owners.ts";
+import { State, type Wiring } from "#engine/wiring/wiring.ts";
+import { randomRig } from "../property/random-rig.ts";
+import { rig } from "./rigs/build.ts";
+
+const SEEDS = Array.from({ length: 40 }, (_, n) => n + 2001);
+
+function demo(name = "quayside"): Show {
+  const text = readFileSync(new URL(`../../assets/demo/${name}.hopline`, import.meta.url), "utf8");
+  const loaded = loadShow(text);
+  if (!loaded.ok) throw new Error(loaded.error.message);
+  return loaded.value;
+}
+
+describe("a rig with something away", () => {
+  test.each(SEEDS)("[W21] switched off for a look = switched off in the show, seed %i", (seed) => {
+    const { show } = randomRig(seed);
+    const off = new Set(show.devices.filter((_, n) => n % 3 === 0).map((device) => device.id));
+    const looked = analyse(show, { devices: off });
+    const edited = analyse({
+      ...show,
+      devices: show.devices.map((device) => (off.has(device.id) ? { ...device, powered: false } : device)),
+    });
+    expect(looked.findings).toEqual(edited.findings);
+    expect(looked.wiring.state).toEqual(edited.wiring.state);
+    expect(looked.wiring.feeder).toEqual(edited.wiring.feeder);
+  });
+
+  test("[W21] each cable of the demo: pulled, it darkens just the jacks that are dark without it", () => {
+    const show = demo();
+    const arriving = ({ wiring, arrivals }: ReturnType<typeof analyse>): readonly number[] =>
+      jacksOf(wiring).filter((jack) => {
+        const state = wiring.state[arrivals.root[jack]!];
+        return state === State.tap || state === State.source;
+      });
+    const all = arriving(analyse(show)).length;
+    let lost = 0;
+    for (const { id: pulled } of show.cables) {
+      const looked = arriving(analyse(show, { cables: new Set([pulled]) }));
+      const without = analyse({ ...show, cables: show.cables.filter((cable) => cable.id !== pulled) });
+      expect(looked, pulled).toEqual(arriving(without));
+      lost += all - looked.length;
+    }
+    // Every jack behind a cable is lost with it at least once.
+    expect(lost).toBeGreaterThan(100);
+  });
+
+  const chained = rig({
+    devices: {
+      foh: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+      one: { name: "Near box", type: "box-16-8", mode: "chain" },
+      two: { name: "Far box", type: "box-16-8", mode: "chain", position: 2 },
+    },
+    cables: ["L1: foh.link1 - one.a, 500 m", "L2: one.b - two.a, 20 m"],
+    wants: ["Wedge: one.out.1"],
+  });
+
+  test("[W21] a pulled cable is told as pulled, and what is wrong with it stays told", () => {
+    const { findings } = analyse(chained, { cables: new Set(["L1"]) });
+    const reason = (check: string): string | undefined =>
+      findings.find((finding) => finding.check === check)?.reason;
+    expect(reason("dark-feed")).toMatch(/^Cable L1 is pulled\./);
+    expect(reason("clock-source")).toMatch(/^The cable in Link A is pulled\./);
+    expect(reason("cable-too-long")).toMatch(/500 m/);
+  });
+
+  test("[F27] [W21] ways out are tried on the rig as it is looked at", () => {
+    const show = demo("quayside-faults");
+    const away = { devices: new Set([show.devices.find(({ name }) => name === "Truck")!.id]) };
+    const looked = analyse(show, away);
+    const offered = looked.findings.flatMap((finding) =>
+      fixesOf(looked, finding).map(({ edits }) => ({ finding, edits })),
+    );
+    expect(offered.length).toBeGreaterThan(3);
+    for (const { finding, edits } of offered) {
+      const after = analyse(applyEdits(show, edits), away).findings;
+      expect(after.map(({ id: name }) => name)).not.toContain(finding.id);
+      expect(after.length).toBeLessThanOrEqual(looked.findings.length);
+    }
+  });
+});
+
+const jacksOf = (wiring: Wiring): readonly number[] =>
+  wiring.devices.flatMap((wired) =>
+    (wired ? outputJacks(wired) : []).flatMap(({ span, first }) =>
+      Array.from({ length: span.count }, (_, n) => first + n),
+    ),
+  );
+
+describe("what a person says", () => {
+  const show = rig({
+    devices: {
+      foh: { name: "House", type: "console-24" },
+      a: { name: "Box", type: "box-16-8" },
+      b: { name: "Box", type: "box-16-8" },
+      snake: { name: "L1", type: "box-16-8" },
+    },
+    cables: ["L1: foh.link1 - a.a", "L2: foh.link2 - b.a"],
+  });
+  const told = (...words: string[]): string => {
+    const at = lookUpAt(show, words);
+    if (!at.ok) return at.error;
+    const { devices, cables } = awayAt(at.value);
+    return `off ${[...devices!].join()}; pulled ${[...cables!].join()}`;
+  };
+
+  test.each([
+    [["off:House"], "off foh; pulled "],
+    [["off: house"], "off foh; pulled "],
+    [["House", "L2"], "off foh; pulled L2"],
+    [["pulled:L1", "off:L1"], "off snake; pulled L1"],
+    [["pulled:l2", "L2"], "off ; pulled L2"],
+    [["off:b"], "off b; pulled "],
+  ])("%j", (words, meaning) => expect(told(...words)).toBe(meaning));
+
+  test.each([
+    ["L1", '"L1" is a device and a cable; say "off:L1" or "pulled:L1"'],
+    ["off:Box", '2 devices are called "Box"; say "off:a" or "off:b"'],
+    ["Houze", 'the show has no device or cable "Houze"; nearest: "off:House"'],
+    ["pulled:L22", 'the show has no cable "L22"; nearest: "pulled:L2"'],
+    ["off:zzz", 'the show has no device "zzz"'],
+    ["off:", 'the show has no device ""'],
+    ["", 'the show has no device or cable ""'],
+  ])("%j is refused: %s", (word, line) => expect(told(word)).toBe(line));
+});
