@@ -1,9 +1,9 @@
 /** Everything that follows from a show: its wiring, how each trace ends, and what is wrong. */
-import { findAll } from "./findings/checks.ts";
+import { findAgain, findEach, listed, type FoundBy } from "./findings/checks.ts";
 import type { Finding } from "./findings/finding.ts";
 import type { Show } from "./model/show.ts";
-import { arrivals, type Arrivals } from "./trace/arrivals.ts";
-import { compile } from "./wiring/compile.ts";
+import { arrivals, rearrive, type Arrivals } from "./trace/arrivals.ts";
+import { compile, recompile } from "./wiring/compile.ts";
 import type { Away, Wiring } from "./wiring/wiring.ts";
 
 export interface Analysis {
@@ -12,11 +12,31 @@ export interface Analysis {
   readonly away: Away;
   readonly wiring: Wiring;
   readonly arrivals: Arrivals;
+  /** Errors first. */
   readonly findings: readonly Finding[];
+  /** The same, check by check. */
+  readonly foundBy: FoundBy;
 }
 
+/** Analyses a show from scratch, with devices off or cables pulled if need be. */
 export function analyse(show: Show, away: Away = {}): Analysis {
   const wiring = compile(show, away);
-  const found = arrivals(wiring);
-  return { show, away, wiring, arrivals: found, findings: findAll({ wiring, arrivals: found }) };
+  const rig = { wiring, arrivals: arrivals(wiring) };
+  const foundBy = findEach(rig);
+  return { show, away, ...rig, findings: listed(foundBy), foundBy };
+}
+
+/**
+ * Analyses a show after an edit, with nothing taken away. Says the same as `analyse`, and does again only what the edit
+ * touches: records that are the same objects as before count as unchanged.
+ */
+export function reanalyse(show: Show, before: Analysis): Analysis {
+  const { away } = before;
+  if (away.devices || away.cables) return analyse(show);
+  if (show === before.show) return before;
+  const compiled = recompile(show, away, before.wiring);
+  const { wiring } = compiled;
+  const rig = { wiring, arrivals: rearrive(compiled, before.wiring, before.arrivals) };
+  const foundBy = findAgain(rig, before, before.foundBy);
+  return { show, away, ...rig, findings: listed(foundBy), foundBy };
 }

@@ -22,6 +22,7 @@ export interface Pair {
 export const arrivesTwice: Check = {
   id: "arrives-twice",
   about: "one source on two channels of a console at different times",
+  reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct, wiring.show.sources],
   run: (rig) =>
     rig.wiring.devices.flatMap((wired) =>
       wired ? [...pairsAt(rig, wired)].map(([key, pairs]) => told(rig, wired, key, pairs)) : [],

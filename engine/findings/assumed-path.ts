@@ -12,6 +12,13 @@ import { once } from "../model/once.ts";
 export const assumedPath: Check = {
   id: "assumed-path",
   about: "wanted feeds whose delay rests on assumed numbers",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    wiring.show.cables,
+    wiring.show.wants,
+    wiring.show.channels,
+    wiring.show.streams,
+  ],
   run: ({ wiring, arrivals }) => {
     const wanted = plannedFeeds(wiring).filter(
       ({ want, terminal }) => want !== null && arrivesAt(wiring, arrivals, terminal),

@@ -55,6 +55,7 @@ function otherKinds({ wiring }: Analysed, { cables: [id] }: Finding): Fix[] {
 export const cableTooLong: Check = {
   id: "cable-too-long",
   about: "a cable longer than its ends allow",
+  reads: ({ wiring }) => [wiring.show.cables],
   propose: otherKinds,
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
@@ -82,6 +83,7 @@ export const cableTooLong: Check = {
 export const cableWrongKind: Check = {
   id: "cable-wrong-kind",
   about: "a kind of cable that an end doesn't take, or one without the shield it needs",
+  reads: ({ wiring }) => [wiring.show.cables],
   propose: otherKinds,
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
@@ -104,6 +106,7 @@ export const cableWrongKind: Check = {
 export const cableLengthUnknown: Check = {
   id: "cable-length-unknown",
   about: "a link's cable without a length",
+  reads: ({ wiring }) => [wiring.show.cables],
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
       if (plugged.cable.length !== undefined || plugged.join.kind !== "link") return [];
@@ -123,6 +126,7 @@ export const cableLengthUnknown: Check = {
 export const cableJoinsNothing: Check = {
   id: "cable-joins-nothing",
   about: "a cable whose two ends don't fit each other",
+  reads: ({ wiring }) => [wiring.show.cables],
   propose: ({ wiring }, { cables: [id] }) => [
     {
       label: `Take ${lowered(plugs(wiring, id!))} out`,

@@ -12,6 +12,7 @@ import { deviceFix, modeAt } from "./remedies.ts";
 export const chain: Check = {
   id: "chain",
   about: "chain positions that don't go up by one, that the mode doesn't fit or the type can't take",
+  reads: ({ wiring }) => [wiring.conduct, wiring.show.cables],
   run: ({ wiring }) =>
     chainsOf(wiring).flatMap(({ head, behind }) => {
       const findings: Finding[] = [];

@@ -51,8 +51,31 @@ export const CHECKS: readonly Check[] = [
   assumedPath,
 ];
 
-/** All findings: errors first, then in the order of the checks. */
-export function findAll(rig: Analysed): readonly Finding[] {
-  const all = CHECKS.flatMap((check) => check.run(rig));
-  return SEVERITIES.flatMap((severity) => all.filter((finding) => finding.severity === severity));
+/** What each check found, in the order of `CHECKS`. */
+export type FoundBy = readonly (readonly Finding[])[];
+
+export const findEach = (rig: Analysed): FoundBy => CHECKS.map((check) => check.run(rig));
+
+/** What each check finds after an edit. A check that reads nothing new finds nothing new. */
+export function findAgain(rig: Analysed, before: Analysed, known: FoundBy): FoundBy {
+  const { types, settings } = rig.wiring.show;
+  // Nearly every check names devices and speaks of their types.
+  const renamed =
+    rig.wiring.names !== before.wiring.names ||
+    types !== before.wiring.show.types ||
+    settings !== before.wiring.show.settings;
+  return CHECKS.map((check, n) => {
+    if (renamed || !check.reads) return check.run(rig);
+    const then = check.reads(before);
+    return check.reads(rig).every((value, r) => value === then[r]) ? known[n]! : check.run(rig);
+  });
 }
+
+/** Errors first, then in the order of the checks. */
+export const listed = (foundBy: FoundBy): readonly Finding[] => {
+  const all = foundBy.flat();
+  return SEVERITIES.flatMap((severity) => all.filter((finding) => finding.severity === severity));
+};
+
+/** All findings of a rig. */
+export const findAll = (rig: Analysed): readonly Finding[] => listed(findEach(rig));

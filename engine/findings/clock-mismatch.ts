@@ -25,6 +25,14 @@ export interface Stop {
 export const clockMismatch: Check = {
   id: "clock-mismatch",
   about: "a cable or stream at which signals stop because its ends differ in rate or clock",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    wiring.conduct,
+    wiring.show.cables,
+    wiring.show.wants,
+    wiring.show.channels,
+    wiring.show.streams,
+  ],
   run: (rig) =>
     // A clock loop is one finding, of check F16; each of its cables would only repeat it.
     stopsOf(rig.wiring).flatMap((stop) => (inClockLoop(rig.wiring, stop) ? [] : [told(rig, stop)])),

@@ -15,6 +15,14 @@ import { deviceFix, followFix, isConsole } from "./remedies.ts";
 export const clockSource: Check = {
   id: "clock-source",
   about: "a circle of word clocks, or a port that is followed and brings none",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    wiring.conduct,
+    wiring.show.cables,
+    wiring.show.wants,
+    wiring.show.channels,
+    wiring.show.streams,
+  ],
   run: (rig) => [
     ...loops(rig),
     ...rig.wiring.devices.flatMap((wired) => (wired ? nothingThere(rig.wiring, wired) : [])),

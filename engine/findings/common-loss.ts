@@ -23,6 +23,13 @@ const MOST = 5;
 export const commonLoss: Check = {
   id: "common-loss",
   about: "a cable or device whose loss darkens feeds of two consoles",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    wiring.show.cables,
+    wiring.show.wants,
+    wiring.show.channels,
+    wiring.show.streams,
+  ],
   run: (rig) => {
     const common = commonLosses(rig);
     if (common.length === 0) return [];

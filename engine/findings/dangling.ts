@@ -14,7 +14,7 @@ import type { CableEnd, Mix, MixMember, Place, TerminalRef } from "../model/show
 import { findTerminal } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, counted, lowered } from "./describe.ts";
-import { sourcesById } from "../trace/records.ts";
+import { sourcesById, wiredOf } from "../trace/records.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { deviceFix, modeFixes, without } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";
@@ -22,6 +22,17 @@ import { NOWHERE, standing } from "./standing.ts";
 export const dangling: Check = {
   id: "dangling",
   about: "a record that points at something the show doesn't have",
+  reads: ({ wiring }) => [
+    wiring.show.devices,
+    wiring.show.places,
+    wiring.show.cables,
+    wiring.show.sources,
+    wiring.show.wants,
+    wiring.show.channels,
+    wiring.show.mixes,
+    wiring.show.streams,
+    wiring.show.groups,
+  ],
   run: (rig) => reportsOf(rig).map(({ finding }) => finding),
   propose: (rig, { id }) =>
     reportsOf(rig)
@@ -195,9 +206,11 @@ const takeOut =
   ): Report["fixes"] =>
   () => [{ label: `Take ${name} out`, edits: [{ kind: "remove", list, id } as Edit] }];
 
-/** The members of a mix that its console doesn't have. */
+/** The members of a mix that its console doesn't have. What a console of an unknown type has isn't known. */
 function lostMembers(wiring: Wiring, { console: device, members }: Mix): readonly MixMember[] {
-  const { destinations, sources } = wiring.devices[wiring.indexOf.get(device)!]!.fabric.layout;
+  const wired = wiredOf(wiring, device);
+  if (!wired) return [];
+  const { destinations, sources } = wired.fabric.layout;
   let last: GroupId | null = null;
   let count = 0;
   return members.filter(({ group, number }) => {

@@ -28,6 +28,13 @@ interface Cause {
 export const darkFeed: Check = {
   id: "dark-feed",
   about: "a feed that must arrive and doesn't",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    wiring.conduct,
+    wiring.show.cables,
+    wiring.show.wants,
+    wiring.show.channels,
+  ],
   run: (rig) => {
     const planned = causesOf(rig, plannedFeeds(rig.wiring));
     const plugged = causesOf(rig, pluggedFeeds(rig));

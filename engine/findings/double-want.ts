@@ -8,6 +8,7 @@ import { NOWHERE, standing } from "./standing.ts";
 export const doubleWant: Check = {
   id: "double-want",
   about: "two wants on one jack",
+  reads: ({ wiring }) => [wiring.show.wants],
   run: ({ wiring }) => {
     const at = standing(wiring);
     const byJack = new Map<number, Want[]>();

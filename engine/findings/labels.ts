@@ -9,6 +9,7 @@ import { found, type Check, type Finding, type Fix } from "./finding.ts";
 export const labels: Check = {
   id: "labels",
   about: "a tag or name on two things, or a cable without a tag",
+  reads: ({ wiring }) => [wiring.show.cables, wiring.show.sources],
   run: ({ wiring }) => {
     const { show } = wiring;
     return [

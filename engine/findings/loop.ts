@@ -12,6 +12,7 @@ import { Edge } from "../wiring/wiring.ts";
 export const loop: Check = {
   id: "loop",
   about: "settings that feed each other in a circle",
+  reads: ({ wiring, arrivals }) => [arrivals.root, wiring.show.wants],
   run: (rig) => {
     const { wiring } = rig;
     // Neighbouring slots that go round the same way are one fault: a block that was sent back.

@@ -24,6 +24,7 @@ const mixName = ({ name, group, first }: Mix): string =>
 export const busUse: Check = {
   id: "bus-use",
   about: "two mixes on one bus, or a stereo mix across two pairs",
+  reads: ({ wiring }) => [wiring.show.mixes],
   run: ({ wiring }) => {
     const onBus = new Map<string, Mix>();
     return wiring.show.mixes.flatMap((mix): Finding[] => {
@@ -194,6 +195,7 @@ export function refusedMembers(wiring: Wiring, mix: Mix): readonly MixMember[] {
 export const mixMemberRefused: Check = {
   id: "mix-member-refused",
   about: "a mix with a member that its section doesn't take",
+  reads: ({ wiring }) => [wiring.show.mixes],
   run: ({ wiring }) =>
     wiring.show.mixes.flatMap((mix): Finding[] => {
       const refused = refusedMembers(wiring, mix);

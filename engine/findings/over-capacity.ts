@@ -14,6 +14,7 @@ type PortSpan = Extract<Span, { side: "receive" | "send" }>;
 export const overCapacity: Check = {
   id: "over-capacity",
   about: "a setting on link slots that don't exist at the link's rate",
+  reads: ({ wiring }) => [wiring.conduct, wiring.show.cables],
   run: ({ wiring }) =>
     wiring.devices.flatMap((wired) => {
       if (!wired) return [];

@@ -12,6 +12,7 @@ import { NOWHERE, standing } from "./standing.ts";
 export const planGap: Check = {
   id: "plan-gap",
   about: "a source without a channel, or a named channel without a source",
+  reads: ({ wiring }) => [wiring.show.sources, wiring.show.channels, wiring.show.wants],
   run: ({ wiring }) => [
     ...[...sourcesWithoutChannel(wiring)].map(([device, sources]) => lonelySources(wiring, device, sources)),
     ...[...channelsWithoutSource(wiring)].map(([desk, channels]) => emptyChannels(wiring, desk, channels)),

@@ -15,6 +15,7 @@ export const preamp: Check = {
   id: "preamp",
   about:
     "a preamp out of its owner's reach or without an owner, and phantom power where it isn't wanted or can't get",
+  reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct, wiring.show.sources, wiring.show.cables],
   run: ({ wiring }) => [
     ...outOfReach(wiring),
     ...phantomIntoLine(wiring),

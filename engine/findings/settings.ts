@@ -55,6 +55,7 @@ function told(
 export const setTwice: Check = {
   id: "set-twice",
   about: "two settings on one destination",
+  reads: ({ wiring }) => [wiring.conduct],
   run: ({ wiring }) =>
     wiring.devices.flatMap((wired) => {
       if (!wired) return [];
@@ -105,6 +106,7 @@ function idle(
 export const settingIdle: Check = {
   id: "setting-idle",
   about: "a setting that the mode can't hold or that a fixed rule overrules",
+  reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct, wiring.show.wants, wiring.show.channels],
   run: (rig) =>
     rig.wiring.devices.flatMap((wired) => {
       if (!wired) return [];

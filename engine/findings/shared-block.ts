@@ -10,6 +10,7 @@ import { modeFixes } from "./remedies.ts";
 export const sharedBlock: Check = {
   id: "shared-block",
   about: "an output block or link block that two consoles feed",
+  reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct],
   run: (rig) =>
     handedOn(rig)
       .filter(({ state }) => state === "shared")

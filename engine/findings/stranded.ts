@@ -13,6 +13,7 @@ import { handedOn } from "./shared-block.ts";
 export const stranded: Check = {
   id: "stranded",
   about: "a block in which some slots or jacks carry a signal and others don't",
+  reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct, wiring.show.wants, wiring.show.channels],
   run: (rig) => {
     const bySpan = new Map<string, Part[]>();
     for (const block of handedOn(rig)) {

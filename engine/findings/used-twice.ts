@@ -14,6 +14,7 @@ type Plug =
 export const usedTwice: Check = {
   id: "used-twice",
   about: "two plugs in one port or jack",
+  reads: ({ wiring }) => [wiring.show.sources, wiring.show.cables],
   run: ({ wiring }) =>
     crowded(wiring).map(([hole, there]) => {
       if (typeof hole === "string") return inPort(wiring, hole, there);

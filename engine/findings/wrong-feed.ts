@@ -13,6 +13,13 @@ import { NOWHERE, standing } from "./standing.ts";
 export const wrongFeed: Check = {
   id: "wrong-feed",
   about: "a jack or channel that gets another signal than planned",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    wiring.show.wants,
+    wiring.show.channels,
+    wiring.show.sources,
+    wiring.show.mixes,
+  ],
   run: (rig) => [...wrongJacks(rig), ...wrongChannels(rig)],
   propose: (rig, { id }) => {
     const { show } = rig.wiring;

@@ -1,7 +1,9 @@
 /**
  * How every terminal's trace ends, as typed arrays: the chase of the whole rig in one pass, each terminal visited once.
+ * After an edit only what lies downstream of it is chased again.
  */
-import type { Wiring } from "../wiring/wiring.ts";
+import type { Recompiled } from "../wiring/compile.ts";
+import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 
 /** In `Arrivals.root`: the chase runs into a loop. */
 export const LOOP = -1;
@@ -13,39 +15,107 @@ export interface Arrivals {
   readonly steps: Int32Array;
   /** Milliseconds from the root to the terminal. */
   readonly delay: Float64Array;
+  /** One for each device, in the show's order. */
+  readonly sights: readonly Sight[];
+}
+
+/**
+ * What can be seen from one device: its record, what feeds each of its terminals, where their traces start, and the names
+ * of all devices. As long as none of that changes it is the same object.
+ */
+export interface Sight {
+  readonly wired: WiredDevice | null;
 }
 
 const UNSEEN = -2;
 const OPEN = -3;
 
-export function arrivals({ feeder, delay: stepDelay, size }: Wiring): Arrivals {
+export function arrivals(wiring: Wiring): Arrivals {
+  const { size } = wiring;
   const root = new Int32Array(size).fill(UNSEEN);
   const steps = new Int32Array(size);
   const delay = new Float64Array(size);
   const path = new Int32Array(size);
   for (let start = 0; start < size; start++) {
-    if (root[start] !== UNSEEN) continue;
-    let depth = 0;
-    let at = start;
-    while (root[at] === UNSEEN && feeder[at]! >= 0) {
-      root[at] = OPEN;
-      path[depth++] = at;
-      at = feeder[at]!;
+    if (root[start] === UNSEEN) chase(wiring, { root, steps, delay }, path, start);
+  }
+  return { root, steps, delay, sights: wiring.devices.map((wired): Sight => ({ wired })) };
+}
+
+/** The arrivals after an edit, from those before it. */
+export function rearrive({ wiring, moved }: Recompiled, before: Wiring, known: Arrivals): Arrivals {
+  if (moved === null) return arrivals(wiring);
+  const seen = new Uint8Array(wiring.devices.length);
+  const again = downstreamOf(wiring, moved);
+  let found: Pick<Arrivals, "root" | "steps" | "delay"> = known;
+  if (again.length > 0) {
+    const root = known.root.slice();
+    const steps = known.steps.slice();
+    const delay = known.delay.slice();
+    found = { root, steps, delay };
+    for (const terminal of again) {
+      root[terminal] = UNSEEN;
+      steps[terminal] = 0;
+      delay[terminal] = 0;
+      seen[wiring.deviceOf[terminal]!] = 1;
     }
-    if (root[at] === UNSEEN) root[at] = at;
-    const end = root[at]!;
-    if (end === OPEN || end === LOOP) {
-      for (let n = 0; n < depth; n++) root[path[n]!] = LOOP;
-      continue;
-    }
-    let count = steps[at]!;
-    let time = delay[at]!;
-    while (depth > 0) {
-      const terminal = path[--depth]!;
-      root[terminal] = end;
-      steps[terminal] = ++count;
-      delay[terminal] = time += stepDelay[terminal]!;
+    const path = new Int32Array(again.length);
+    for (const terminal of again) {
+      if (root[terminal] === UNSEEN) chase(wiring, found, path, terminal);
     }
   }
-  return { root, steps, delay };
+  const renamed = wiring.names !== before.names;
+  const sights = wiring.devices.map((wired, index): Sight => {
+    const same = !renamed && seen[index] === 0 && wired === before.devices[index];
+    return same ? known.sights[index]! : { wired };
+  });
+  return { ...found, sights };
+}
+
+/** The terminals and everything that lies downstream of them, each once. */
+function downstreamOf({ downStart, downList, size }: Wiring, starts: readonly number[]): readonly number[] {
+  if (starts.length === 0) return starts;
+  const met = new Uint8Array(size);
+  const list: number[] = [];
+  const meet = (terminal: number): void => {
+    if (met[terminal] === 1) return;
+    met[terminal] = 1;
+    list.push(terminal);
+  };
+  starts.forEach(meet);
+  for (let n = 0; n < list.length; n++) {
+    const terminal = list[n]!;
+    for (let d = downStart[terminal]!; d < downStart[terminal + 1]!; d++) meet(downList[d]!);
+  }
+  return list;
+}
+
+/** Goes up from a terminal to what is known already, and tells every terminal on the way how its trace ends. */
+function chase(
+  { feeder, delay: stepDelay }: Wiring,
+  { root, steps, delay }: Pick<Arrivals, "root" | "steps" | "delay">,
+  path: Int32Array,
+  start: number,
+): void {
+  let depth = 0;
+  let at = start;
+  while (root[at] === UNSEEN && feeder[at]! >= 0) {
+    root[at] = OPEN;
+    path[depth++] = at;
+    at = feeder[at]!;
+  }
+  if (root[at] === UNSEEN) root[at] = at;
+  const end = root[at]!;
+  if (end === OPEN || end === LOOP) {
+    for (let n = 0; n < depth; n++) root[path[n]!] = LOOP;
+    return;
+  }
+  let count = steps[at]!;
+  let time = delay[at]!;
+  while (depth > 0) {
+    const terminal = path[--depth]!;
+    root[terminal] = end;
+    steps[terminal] = ++count;
+    delay[terminal] = time += stepDelay[terminal]!;
+  }
 }

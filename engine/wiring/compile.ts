@@ -1,37 +1,103 @@
-import type { DeviceId } from "../model/ids.ts";
-import type { Show } from "../model/show.ts";
+import type { Cable, Show, Source } from "../model/show.ts";
 import { clockLeaders } from "./clock.ts";
-import { fabricOf } from "./fabric.ts";
+import { frameOf } from "./frame.ts";
 import { joinCables, joinStreams } from "./join.ts";
 import { compileMixes } from "./mixes.ts";
 import { streamWays } from "./network.ts";
-import { plugIn } from "./plugs.ts";
-import { sheetOf } from "./sheet.ts";
-import { Edge, State, type Away, type WiredDevice, type Wiring } from "./wiring.ts";
+import { plugIn, type Plugs } from "./plugs.ts";
+import { layDevice } from "./sheet.ts";
+import { staleAfter } from "./stale.ts";
+import { Edge, State, type Away, type Tables, type WiredDevice, type Wiring } from "./wiring.ts";
+
+const NOTHING: Away = {};
 
 /** Compiles a show. Never fails: what is missing or can't be is told by the states of the terminals concerned. */
-export function compile(show: Show, away: Away = {}): Wiring {
-  const types = new Map(show.types.map((type) => [type.id, type]));
-  const indexOf = new Map<DeviceId, number>();
-  let size = 0;
-  const devices = show.devices.map((device, index): WiredDevice | null => {
-    if (!indexOf.has(device.id)) indexOf.set(device.id, index);
-    const type = types.get(device.type);
-    if (!type) return null;
-    const fabric = fabricOf(type, device.mode, device.position);
-    const powered = device.powered && !away.devices?.has(device.id);
-    const base = size;
-    size += fabric.layout.size;
-    return {
-      index,
-      device: powered === device.powered ? device : { ...device, powered },
-      fabric,
-      base,
-      rate: device.sampleRate ?? show.settings.sampleRate,
+export const compile = (show: Show, away: Away = NOTHING): Wiring => recompile(show, away, null).wiring;
+
+export interface Recompiled {
+  readonly wiring: Wiring;
+  /** Terminals that aren't as they were before; null where nothing is known of before. */
+  readonly moved: readonly number[] | null;
+}
+
+/**
+ * Compiles a show that was edited: only the devices that the edit concerns are laid and joined again. `before` is the
+ * wiring of another state of the show with nothing taken away.
+ */
+export function recompile(show: Show, away: Away, before: Wiring | null): Recompiled {
+  const frame = frameOf(show, away, before);
+  const { shape, devices } = frame;
+  const { size, indexOf, deviceOf } = shape;
+  const same = before !== null && before.shape === shape ? before : null;
+
+  const plugs =
+    same && same.devices === devices && same.show.cables === show.cables
+      ? same.plugs
+      : plugsOf(show.cables, devices, indexOf, away);
+  const leaders =
+    same && same.plugs === plugs ? same.leaders : keep(same?.leaders, clockLeaders(devices, plugs));
+  const { streams } = show;
+  const ways =
+    same && same.plugs === plugs && same.show.streams === streams
+      ? same.ways
+      : streams === undefined || streams.length === 0
+        ? NO_WAYS
+        : streamWays(streams, plugs, (end) => devices[indexOf.get(end.device) ?? -1] ?? null);
+
+  const rig = { show, ...frame, plugs, leaders, ways };
+  const stale = same ? staleAfter(same, rig) : null;
+  const { tables, moved } = stale && same ? relaid(same, stale, lay) : { tables: laid(), moved: null };
+  const mixes =
+    same && same.show.mixes === show.mixes
+      ? { mixInto: same.mixInto, mixOutOf: same.mixOutOf }
+      : compileMixes(show, devices, indexOf, size);
+  const down =
+    same && tables.feeder === same.feeder
+      ? { downStart: same.downStart, downList: same.downList }
+      : reverse(tables.feeder);
+  return {
+    wiring: { ...rig, indexOf, deviceOf, size, ...tables, ...down, ...mixes },
+    moved,
+  };
+
+  function laid(): Tables {
+    const tables: Tables = {
+      feeder: new Int32Array(size),
+      state: new Uint8Array(size),
+      edge: new Uint8Array(size),
+      setting: new Int32Array(size),
+      delay: new Float64Array(size),
+      sourceAt: new Int32Array(size).fill(-1),
     };
-  });
-  const plugs = plugIn(
-    show.cables,
+    lay(tables, new Uint8Array(devices.length).fill(1));
+    return tables;
+  }
+
+  /** Lays the devices that `into` names by their index, and joins what cables, streams and sources bring them. */
+  function lay(tables: Tables, into: Uint8Array): void {
+    for (const wired of devices) if (wired && into[wired.index] === 1) layDevice(tables, wired);
+    joinCables(tables, plugs, leaders, into);
+    joinStreams(tables, ways, leaders, into);
+    show.sources.forEach((source, index) => {
+      const wired = devices[indexOf.get(source.at.device) ?? -1];
+      if (wired && into[wired.index] === 1) plugSource(tables, wired, source, index);
+    });
+    for (const wired of devices) {
+      if (wired && into[wired.index] === 1 && !wired.device.powered) switchOff(tables, wired);
+    }
+  }
+}
+
+const NO_WAYS: Wiring["ways"] = [];
+
+const plugsOf = (
+  cables: readonly Cable[],
+  devices: Wiring["devices"],
+  indexOf: Wiring["indexOf"],
+  away: Away,
+): Plugs =>
+  plugIn(
+    cables,
     (end) => {
       const index = indexOf.get(end.device);
       return {
@@ -42,91 +108,84 @@ export function compile(show: Show, away: Away = {}): Wiring {
     (cable) => away.cables?.has(cable.id) ?? false,
   );
 
-  const deviceOf = new Int32Array(size);
-  const feeder = new Int32Array(size).fill(-1);
-  const state = new Uint8Array(size).fill(State.unplugged);
-  const edge = new Uint8Array(size);
-  const setting = new Int32Array(size).fill(-1);
-  const delay = new Float64Array(size);
-  const sourceAt = new Int32Array(size).fill(-1);
+/** The array of before where the new one says the same. */
+function keep(before: Int32Array | undefined, after: Int32Array): Int32Array {
+  if (before?.length !== after.length) return after;
+  for (let n = 0; n < after.length; n++) if (after[n] !== before[n]) return after;
+  return before;
+}
 
-  for (const wired of devices) if (wired) layDevice(wired);
-  const leaders = clockLeaders(devices, plugs);
-  const tables = { feeder, state, edge, setting, delay };
-  joinCables(tables, plugs, leaders);
-  const ways = streamWays(show.streams ?? [], plugs, (end) => devices[indexOf.get(end.device) ?? -1] ?? null);
-  joinStreams(tables, ways, leaders);
-  plugSources();
-  for (const wired of devices) if (wired && !wired.device.powered) switchOff(wired);
-
-  const { downStart, downList } = reverse(feeder);
-  const mixes = compileMixes(show, devices, indexOf, size);
-  return {
-    show,
-    devices,
-    indexOf,
-    plugs,
-    leaders,
-    ways,
-    size,
-    deviceOf,
-    feeder,
-    state,
-    edge,
-    setting,
-    delay,
-    sourceAt,
-    downStart,
-    downList,
-    ...mixes,
+/** Copies of the tables with the stale devices laid again, or the tables of before where that changes nothing. */
+function relaid(
+  before: Wiring,
+  stale: Uint8Array,
+  lay: (tables: Tables, into: Uint8Array) => void,
+): { readonly tables: Tables; readonly moved: readonly number[] } {
+  const { feeder, state, edge, setting, delay, sourceAt } = before;
+  const known: Tables = { feeder, state, edge, setting, delay, sourceAt };
+  if (!stale.includes(1)) return { tables: known, moved: [] };
+  const tables: Tables = {
+    feeder: feeder.slice(),
+    state: state.slice(),
+    edge: edge.slice(),
+    setting: setting.slice(),
+    delay: delay.slice(),
+    sourceAt: sourceAt.slice(),
   };
-
-  /** The inside of one device, moved to where it stands in the rig. */
-  function layDevice({ index, base, fabric, rate }: WiredDevice): void {
-    const sheet = sheetOf(show.devices[index]!, fabric, rate);
-    deviceOf.fill(index, base, base + fabric.layout.size);
-    state.set(sheet.state, base);
-    edge.set(sheet.edge, base);
-    setting.set(sheet.setting, base);
-    delay.set(sheet.delay, base);
-    sheet.feed.forEach((from, offset) => {
-      if (from >= 0) feeder[base + offset] = base + from;
-    });
+  for (const wired of before.devices) {
+    if (wired && stale[wired.index] === 1)
+      tables.sourceAt.fill(-1, wired.base, wired.base + wired.fabric.layout.size);
   }
-
-  function plugSources(): void {
-    show.sources.forEach((source, index) => {
-      const wired = devices[indexOf.get(source.at.device) ?? -1];
-      const span = wired?.fabric.layout.sources.get(source.at.group);
-      if (!wired || span?.side !== "jack") return;
-      if (source.at.number < 1 || source.at.number > span.count) return;
-      const terminal = wired.base + span.start + source.at.number - 1;
-      if (sourceAt[terminal] !== -1) return;
-      sourceAt[terminal] = index;
-      state[terminal] = State.source;
-      feeder[terminal] = -1;
-      edge[terminal] = Edge.none;
-      delay[terminal] = 0;
-    });
-  }
-
-  function switchOff({ base, fabric }: WiredDevice): void {
-    for (let terminal = base; terminal < base + fabric.layout.size; terminal++) {
-      feeder[terminal] = -1;
-      state[terminal] = State.off;
+  lay(tables, stale);
+  const moved: number[] = [];
+  for (const wired of before.devices) {
+    if (!wired || stale[wired.index] === 0) continue;
+    const end = wired.base + wired.fabric.layout.size;
+    for (let t = wired.base; t < end; t++) {
+      const unmoved =
+        tables.feeder[t] === feeder[t] &&
+        tables.state[t] === state[t] &&
+        tables.edge[t] === edge[t] &&
+        tables.setting[t] === setting[t] &&
+        tables.delay[t] === delay[t] &&
+        tables.sourceAt[t] === sourceAt[t];
+      if (!unmoved) moved.push(t);
     }
   }
+  return { tables: moved.length === 0 ? known : tables, moved };
+}
+
+function plugSource(tables: Tables, wired: WiredDevice, { at }: Source, index: number): void {
+  const span = wired.fabric.layout.sources.get(at.group);
+  if (span?.side !== "jack" || at.number < 1 || at.number > span.count) return;
+  const terminal = wired.base + span.start + at.number - 1;
+  if (tables.sourceAt[terminal] !== -1) return;
+  tables.sourceAt[terminal] = index;
+  tables.state[terminal] = State.source;
+  tables.feeder[terminal] = -1;
+  tables.edge[terminal] = Edge.none;
+  tables.delay[terminal] = 0;
+}
+
+function switchOff({ feeder, state }: Tables, { base, fabric }: WiredDevice): void {
+  feeder.fill(-1, base, base + fabric.layout.size);
+  state.fill(State.off, base, base + fabric.layout.size);
 }
 
 /** The reversed table: for each terminal those that it feeds, in ascending order. */
-function reverse(feeder: Int32Array): { readonly downStart: Int32Array; readonly downList: Int32Array } {
-  const downStart = new Int32Array(feeder.length + 1);
-  for (const from of feeder) if (from >= 0) downStart[from + 1]!++;
-  for (let t = 0; t < feeder.length; t++) downStart[t + 1]! += downStart[t]!;
+function reverse(feeder: Int32Array): Pick<Wiring, "downStart" | "downList"> {
+  const size = feeder.length;
+  const downStart = new Int32Array(size + 1);
+  for (let t = 0; t < size; t++) {
+    const from = feeder[t]!;
+    if (from >= 0) downStart[from + 1]!++;
+  }
+  for (let t = 0; t < size; t++) downStart[t + 1]! += downStart[t]!;
   const next = downStart.slice();
-  const downList = new Int32Array(downStart[feeder.length]!);
-  feeder.forEach((from, t) => {
+  const downList = new Int32Array(downStart[size]!);
+  for (let t = 0; t < size; t++) {
+    const from = feeder[t]!;
     if (from >= 0) downList[next[from]!++] = t;
-  });
+  }
   return { downStart, downList };
 }

@@ -46,7 +46,8 @@ function connect({ feeder, state, delay }: Tables, terminal: number, from: numbe
   delay[terminal]! += time;
 }
 
-export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): void {
+/** Joins what cables bring to the devices that `into` names by their index; the others stay as they are. */
+export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array, into: Uint8Array): void {
   const { state, edge, setting } = tables;
   for (const plugged of plugs.cables) joinCable(plugged);
 
@@ -59,6 +60,7 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): v
     else {
       const value = join.why === "missing" ? State.unknown : State.unplugged;
       for (const socket of sockets) {
+        if (socket.kind === "missing" || into[socket.device.index] === 0) continue;
         if (socket.kind === "port" && plugs.ofPort(socket.device.index, socket.port.id)?.cable === plugged) {
           block(plugged, spanOf(socket), value);
         } else if (socket.kind === "bank" && socket.bank.direction === "in") {
@@ -95,6 +97,7 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): v
   }
 
   function joinPorts(plugged: PluggedCable, from: Port, to: Port): void {
+    if (into[to.device.index] === 0) return;
     // What crosses a network cable is told by streams.
     if (from.port.network || to.port.network) return;
     if (plugs.ofPort(to.device.index, to.port.id)?.cable !== plugged) return;
@@ -128,6 +131,7 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array): v
   }
 
   function joinJacks(plugged: PluggedCable, from: Bank, to: Bank): void {
+    if (into[to.device.index] === 0) return;
     const source = from.device.fabric.layout.destinations.get(from.bank.id)!;
     const target = to.device.fabric.layout.sources.get(to.bank.id)!;
     const digital = from.bank.level === "AES3";
@@ -167,10 +171,16 @@ export function streamDelay({ stream, from, to, legs }: StreamWay): number {
 }
 
 /** Joins each channel of each stream to the slots that take it. Of two streams on one slot the first counts. */
-export function joinStreams(tables: Tables, ways: readonly StreamWay[], leaders: Int32Array): void {
+export function joinStreams(
+  tables: Tables,
+  ways: readonly StreamWay[],
+  leaders: Int32Array,
+  into: Uint8Array,
+): void {
   const { state, edge, setting } = tables;
   ways.forEach((way, index) => {
     const { stream, receiver, from, to, legs } = way;
+    if (into[to.device.index] === 0) return;
     const sent = from.device.fabric.layout.destinations.get(from.port.id)!;
     const taken = to.device.fabric.layout.sources.get(to.port.id)!;
     const slots = streamSlots(way);

@@ -6,6 +6,7 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Device, Show } from "../model/show.ts";
 import type { SampleRate } from "../model/units.ts";
 import type { Fabric } from "./fabric.ts";
+import type { TypeLayout } from "./layout.ts";
 import type { StreamWay } from "./network.ts";
 import type { Plugs } from "./plugs.ts";
 
@@ -57,10 +58,31 @@ export interface MixTable {
   readonly mix: Int32Array;
 }
 
+/** Which devices stand where in the wiring. An edit that leaves it as it is leaves the same object. */
+export interface Shape {
+  readonly ids: readonly DeviceId[];
+  /** Null where the device's type isn't in the show. */
+  readonly layouts: readonly (TypeLayout | null)[];
+  /** Number of each device's first terminal. */
+  readonly bases: readonly number[];
+  readonly indexOf: ReadonlyMap<DeviceId, number>;
+  readonly deviceOf: Int32Array;
+  readonly size: number;
+}
+
+/**
+ * A rig compiled. What an edit leaves as it is, array or object, is the same one in the wiring of before and after, so
+ * that whatever is worked out from it needn't be worked out again.
+ */
 export interface Wiring {
   readonly show: Show;
+  readonly shape: Shape;
   /** In the show's order; null where the device's type isn't in the show. */
   readonly devices: readonly (WiredDevice | null)[];
+  /** The devices as they were when the last edit changed a mode, setting, rate, clock or switch of one of them. */
+  readonly conduct: readonly (WiredDevice | null)[];
+  /** Of all devices of the show, those without a type included. */
+  readonly names: readonly string[];
   readonly indexOf: ReadonlyMap<DeviceId, number>;
   readonly plugs: Plugs;
   readonly leaders: Int32Array;
@@ -85,7 +107,7 @@ export interface Wiring {
 }
 
 /** The arrays of a wiring while it is being made. */
-export type Tables = Pick<Wiring, "feeder" | "state" | "edge" | "setting" | "delay">;
+export type Tables = Pick<Wiring, "feeder" | "state" | "edge" | "setting" | "delay" | "sourceAt">;
 
 /** What is taken away for a test: devices switched off, cables pulled. */
 export interface Away {

@@ -8,11 +8,12 @@
 import { DirectedGraph } from "graphology";
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
-import { analyse, type Analysis } from "#engine/analysis.ts";
+import { analyse, reanalyse, type Analysis } from "#engine/analysis.ts";
 import { loadShow } from "#engine/exchange/load.ts";
 import { saveShow } from "#engine/exchange/save.ts";
 import { findAll } from "#engine/findings/checks.ts";
-import type { Show } from "#engine/model/show.ts";
+import type { Device, Show } from "#engine/model/show.ts";
+import { metres } from "#engine/model/units.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
 import { outputJacks } from "#engine/trace/owners.ts";
 import { traceOf } from "#engine/trace/walk.ts";
@@ -188,13 +189,39 @@ function openShow(text: string): Analysis {
   return analyse(loaded.value);
 }
 
-/** A document after one edit: one device is switched on or off; the others are the same objects as before. */
+/**
+ * A document after one more edit, of the sorts that a tech makes: a block routed elsewhere, a device off or on again, a
+ * mix member more, a cable's length, a device moved or renamed. What it doesn't touch stays the same object.
+ */
 function edited(show: Show, round: number): Show {
-  const devices = [...show.devices];
-  const at = round % devices.length;
-  const device = devices[at]!;
-  devices[at] = { ...device, powered: round % 2 === 0, routing: [...device.routing] };
-  return { ...show, devices };
+  const pick = <Item>(list: readonly Item[]): number => (round * 7919) % list.length;
+  const device = (set: (device: Device) => Partial<Device>): Show => {
+    const at = pick(show.devices);
+    const record = show.devices[at]!;
+    return { ...show, devices: show.devices.with(at, { ...record, ...set(record) }) };
+  };
+  switch (round % 6) {
+    case 0:
+      return device(({ routing }) => ({ routing: [...routing.slice(1), ...routing.slice(0, 1)] }));
+    case 1:
+      return device(({ routing }) => ({ routing: routing.slice(0, -1) }));
+    case 2:
+      return device(({ powered }) => ({ powered: !powered }));
+    case 3: {
+      const at = pick(show.mixes);
+      const mix = show.mixes[at]!;
+      return { ...show, mixes: show.mixes.with(at, { ...mix, members: mix.members.slice(1) }) };
+    }
+    case 4: {
+      const at = pick(show.cables);
+      const cable = show.cables[at]!;
+      return { ...show, cables: show.cables.with(at, { ...cable, length: metres(10 + (round % 60)) }) };
+    }
+    default:
+      return device(({ name, at }) =>
+        round % 2 === 0 ? { name: `${name}.` } : { at: { x: at.x + 10, y: at.y } },
+      );
+  }
 }
 
 interface Line {
@@ -320,24 +347,27 @@ function measure(say: (text: string) => void): readonly Line[] {
     );
 
     if (name === "festival") {
-      // Today an edit analyses the whole show again; types and their layouts are kept, being the same objects.
+      // One edit after another, each from the state before it, as in the app.
       const edits: number[] = [];
-      for (let round = -20; round < 100; round++) {
-        const after = edited(show, round + 20);
+      let before = analyse(show);
+      let document = show;
+      for (let round = -60; round < 240; round++) {
+        document = edited(document, round + 60);
         // On the clock: it is a person who waits.
         const start = performance.now();
-        kept += analyse(after).findings.length;
+        before = reanalyse(document, before);
         const time = performance.now() - start;
+        kept += before.findings.length;
         if (round >= 0) edits.push(time);
       }
       edits.sort((a, b) => a - b);
-      add("edit festival: milliseconds, median", median(edits), 8, "lower", "whole show analysed again");
+      add("edit festival: milliseconds, median", median(edits), 8, "lower", "from the analysis before");
       add(
         "edit festival: milliseconds, 95th percentile",
-        edits[94]!,
+        edits[Math.floor(edits.length * 0.95)]!,
         16,
         "lower",
-        "whole show analysed again",
+        "from the analysis before",
       );
     }
   }

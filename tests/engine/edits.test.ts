@@ -1,0 +1,80 @@
+/** An analysis after an edit, from the one before it. Random edits by the hundred stand in `tests/property`. */
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { analyse, reanalyse } from "#engine/analysis.ts";
+import { loadShow } from "#engine/exchange/load.ts";
+import { CHECKS } from "#engine/findings/checks.ts";
+import type { Finding } from "#engine/findings/finding.ts";
+import type { Device, Show } from "#engine/model/show.ts";
+import { id, type ModeId, type TypeId } from "#engine/model/ids.ts";
+
+const loaded = loadShow(readFileSync(new URL("../../assets/demo/quayside.hopline", import.meta.url), "utf8"));
+if (!loaded.ok) throw new Error(loaded.error.message);
+const SHOW: Show = loaded.value;
+const BEFORE = analyse(SHOW);
+
+const withDevice = (name: string, edit: (device: Device) => Device): Show => {
+  expect(SHOW.devices.map((device) => device.name)).toContain(name);
+  return { ...SHOW, devices: SHOW.devices.map((device) => (device.name === name ? edit(device) : device)) };
+};
+
+const told = (findings: readonly Finding[]): readonly string[] =>
+  findings.map((each) => JSON.stringify(each));
+
+describe("after an edit", () => {
+  test.each([
+    ["a device off", withDevice("Front of house", (device) => ({ ...device, powered: false }))],
+    ["a device on another rate", withDevice("Stage left", (device) => ({ ...device, sampleRate: 96000 }))],
+    ["settings cleared", withDevice("Monitors", (device) => ({ ...device, routing: [] }))],
+    [
+      "a mode that the type lacks",
+      withDevice("Monitors", (device) => ({ ...device, mode: id<ModeId>("?") })),
+    ],
+    ["a device of no known type", withDevice("Monitors", (device) => ({ ...device, type: id<TypeId>("?") }))],
+    ["a device renamed", withDevice("Monitors", (device) => ({ ...device, name: "Ears" }))],
+    ["a cable out", { ...SHOW, cables: SHOW.cables.slice(1) }],
+    ["the last cable out", { ...SHOW, cables: SHOW.cables.slice(0, -1) }],
+    ["a source at another jack", { ...SHOW, sources: [{ ...SHOW.sources[0]!, at: SHOW.sources[1]!.at }] }],
+    ["no mixes", { ...SHOW, mixes: [] }],
+    ["another rate", { ...SHOW, settings: { ...SHOW.settings, sampleRate: 96000 } }],
+  ] satisfies [string, Show][])("[E1] %s: the same as from scratch", (_, show) => {
+    const again = reanalyse(show, BEFORE);
+    const anew = analyse(show);
+    expect(told(again.findings)).toEqual(told(anew.findings));
+    expect(again.arrivals.root).toEqual(anew.arrivals.root);
+    expect(again.arrivals.delay).toEqual(anew.arrivals.delay);
+    expect(again.wiring.state).toEqual(anew.wiring.state);
+    // And back again.
+    expect(told(reanalyse(SHOW, again).findings)).toEqual(told(BEFORE.findings));
+  });
+
+  test("[E2] a device moved on the canvas: nothing is worked out again", () => {
+    const { wiring, arrivals, foundBy } = reanalyse(
+      withDevice("Monitors", (device) => ({ ...device, at: { x: 1, y: 2 } })),
+      BEFORE,
+    );
+    expect(wiring.feeder).toBe(BEFORE.wiring.feeder);
+    expect(arrivals.root).toBe(BEFORE.arrivals.root);
+    // What a device says of its place is looked at for places that the show doesn't have.
+    const again = CHECKS.filter((_, n) => foundBy[n] !== BEFORE.foundBy[n]).map((check) => check.id);
+    expect(again).toEqual(["dangling"]);
+  });
+
+  test("[E2] a cable's tag: only what speaks of cables is looked at again", () => {
+    const cables = SHOW.cables.map((cable, n) => (n === 0 ? { ...cable, tag: "Z9" } : cable));
+    const { wiring, foundBy } = reanalyse({ ...SHOW, cables }, BEFORE);
+    expect(wiring.feeder).toBe(BEFORE.wiring.feeder);
+    const kept = CHECKS.filter((_, n) => foundBy[n] === BEFORE.foundBy[n]).map((check) => check.id);
+    expect(kept).toEqual(
+      expect.arrayContaining([
+        "wrong-feed",
+        "double-want",
+        "plan-gap",
+        "stranded",
+        "bus-use",
+        "shared-block",
+      ]),
+    );
+    expect(kept).not.toContain("labels");
+  });
+});
