@@ -27,13 +27,12 @@ export function analyse(show: Show, away: Away = {}): Analysis {
 }
 
 /**
- * Analyses a show after an edit, with nothing taken away. Says the same as `analyse`, and does again only what the edit
- * touches: records that are the same objects as before count as unchanged.
+ * Analyses a show after an edit, with the same taken away as before. Says the same as `analyse`, and does again only what
+ * the edit touches: records that are the same objects as before count as unchanged.
  */
 export function reanalyse(show: Show, before: Analysis): Analysis {
-  const { away } = before;
-  if (away.devices || away.cables) return analyse(show);
   if (show === before.show) return before;
+  const { away } = before;
   const compiled = recompile(show, away, before.wiring);
   const { wiring } = compiled;
   const rig = { wiring, arrivals: rearrive(compiled, before.wiring, before.arrivals) };

@@ -23,6 +23,7 @@ export * from "./trace/owners.ts";
 export * from "./findings/finding.ts";
 export * from "./findings/fixes.ts";
 export * from "./analysis.ts";
+export * from "./parcel.ts";
 export * from "./exchange/host-api.ts";
 export * from "./exchange/load.ts";
 export * from "./exchange/save.ts";

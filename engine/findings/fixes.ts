@@ -2,7 +2,7 @@
  * Ways out of a finding. A check proposes; what is offered has been tried on a copy of the show, so that nothing is
  * offered that leaves the fault in place or breaks something else.
  */
-import { analyse, type Analysis } from "../analysis.ts";
+import { reanalyse, type Analysis } from "../analysis.ts";
 import { applyEdits } from "../model/edit.ts";
 import { CHECKS } from "./checks.ts";
 import { SEVERITIES, type Finding, type Fix, type Severity } from "./finding.ts";
@@ -16,7 +16,7 @@ export function fixesOf(analysis: Analysis, finding: Finding): readonly Fix[] {
 }
 
 function clears(analysis: Analysis, finding: Finding, { edits }: Fix): boolean {
-  const after = analyse(applyEdits(analysis.show, edits), analysis.away).findings;
+  const after = reanalyse(applyEdits(analysis.show, edits), analysis).findings;
   if (after.some(({ id }) => id === finding.id)) return false;
   const errors = new Set(analysis.findings.flatMap(facts));
   const ids = new Set(analysis.findings.map(({ id, severity }) => `${severity} ${id}`));

@@ -20,16 +20,28 @@ export interface Recompiled {
   readonly moved: readonly number[] | null;
 }
 
-/**
- * Compiles a show that was edited: only the devices that the edit concerns are laid and joined again. `before` is the
- * wiring of another state of the show with nothing taken away.
- */
-export function recompile(show: Show, away: Away, before: Wiring | null): Recompiled {
+/** Everything of a wiring but its tables: which devices, cables and streams there are, and who leads the clock. */
+export type Rig = Pick<
+  Wiring,
+  | "show"
+  | "devices"
+  | "shape"
+  | "names"
+  | "conduct"
+  | "plugs"
+  | "leaders"
+  | "ways"
+  | "indexOf"
+  | "deviceOf"
+  | "size"
+>;
+
+/** What `before` already holds of the rig is taken from there. */
+export function rigOf(show: Show, away: Away, before: Rig | null): Rig {
   const frame = frameOf(show, away, before);
   const { shape, devices } = frame;
   const { size, indexOf, deviceOf } = shape;
   const same = before !== null && before.shape === shape ? before : null;
-
   const plugs =
     same && same.devices === devices && same.show.cables === show.cables
       ? same.plugs
@@ -43,8 +55,17 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
       : streams === undefined || streams.length === 0
         ? NO_WAYS
         : streamWays(streams, plugs, (end) => devices[indexOf.get(end.device) ?? -1] ?? null);
+  return { show, ...frame, plugs, leaders, ways, indexOf, deviceOf, size };
+}
 
-  const rig = { show, ...frame, plugs, leaders, ways };
+/**
+ * Compiles a show that was edited: only the devices that the edit concerns are laid and joined again. `before` is the
+ * wiring of another state of the show with the same taken away.
+ */
+export function recompile(show: Show, away: Away, before: Wiring | null): Recompiled {
+  const rig = rigOf(show, away, before);
+  const { shape, devices, plugs, leaders, ways, indexOf, size } = rig;
+  const same = before !== null && before.shape === shape ? before : null;
   const stale = same ? staleAfter(same, rig) : null;
   const { tables, moved } = stale && same ? relaid(same, stale, lay) : { tables: laid(), moved: null };
   const mixes =
@@ -55,10 +76,7 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
     same && tables.feeder === same.feeder
       ? { downStart: same.downStart, downList: same.downList }
       : reverse(tables.feeder);
-  return {
-    wiring: { ...rig, indexOf, deviceOf, size, ...tables, ...down, ...mixes },
-    moved,
-  };
+  return { wiring: { ...rig, ...tables, ...down, ...mixes }, moved };
 
   function laid(): Tables {
     const tables: Tables = {

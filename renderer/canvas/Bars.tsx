@@ -57,7 +57,7 @@ const CableBar = memo(function CableBar({
   place: BarPlace;
 }) {
   const look = useApp((state) => looksOf(state.analysis).cables.get(id));
-  const owners = useApp((state) => ownersOf(state.show));
+  const owners = useApp((state) => ownersOf(state.analysis.show));
   const lit = useApp((state) => litAlong(state.lit, state.analysis, id));
   const moving = useView((state) => state.moving.has(from) || state.moving.has(to));
   const level = useLevel();

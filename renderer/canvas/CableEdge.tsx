@@ -28,7 +28,7 @@ export const LINE_CLASS: Readonly<Record<CableKind, string>> = {
 export const CableEdge = memo(function CableEdge(props: EdgeProps<CableFlowEdge>) {
   const id = props.id as CableId;
   const look = useApp((state) => looksOf(state.analysis).cables.get(id));
-  const owners = useApp((state) => ownersOf(state.show));
+  const owners = useApp((state) => ownersOf(state.analysis.show));
   const lit = useApp((state) => litAlong(state.lit, state.analysis, id));
   const moving = useView(
     ({ moving }) => moving.has(props.source as DeviceId) || moving.has(props.target as DeviceId),

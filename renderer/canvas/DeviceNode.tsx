@@ -20,7 +20,9 @@ export type DeviceFlowNode = Node<{ readonly plugs: readonly Plug[] }, "device">
 export const DeviceNode = memo(function DeviceNode({ id, data, selected }: NodeProps<DeviceFlowNode>) {
   const device = id as DeviceId;
   const look = useApp((state) => looksOf(state.analysis).devices.get(device));
-  const name = useApp((state) => (look ? null : state.show.devices.find((one) => one.id === id)?.name));
+  const name = useApp((state) =>
+    look ? null : state.analysis.show.devices.find((one) => one.id === id)?.name,
+  );
   if (look) return <KnownDevice look={look} plugs={data.plugs} selected={selected} />;
   return (
     <div className="device unknown" style={{ width: 160, height: 80 }}>
@@ -41,7 +43,7 @@ function KnownDevice({
 }) {
   const geometry = nodeGeometry(look.type);
   const level = useLevel();
-  const owners = useApp((state) => ownersOf(state.show));
+  const owners = useApp((state) => ownersOf(state.analysis.show));
   const lit = useApp((state) => litOn(state.lit, state.analysis, look.id));
   const { width, height, form } = geometry;
   const far = level.depth === "far" ? farName(look, geometry, level.unit) : null;

@@ -42,7 +42,7 @@ export function Legend() {
 }
 
 function Body() {
-  const owners = useApp((state) => ownersOf(state.show));
+  const owners = useApp((state) => ownersOf(state.analysis.show));
   const used = useApp((state) => usedKinds(state.analysis));
   const shown: OwnerLook[] = [...owners.values()].slice(0, MOST_OWNERS);
   return (

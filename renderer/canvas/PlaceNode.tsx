@@ -7,7 +7,9 @@ import { placeOfNode } from "./node-ids.ts";
 export type PlaceFlowNode = Node<Record<string, never>, "place">;
 
 export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProps<PlaceFlowNode>) {
-  const name = useApp((state) => state.show.places.find((place) => place.id === placeOfNode(id))?.name ?? "");
+  const name = useApp(
+    (state) => state.analysis.show.places.find((place) => place.id === placeOfNode(id))?.name ?? "",
+  );
   return (
     <div className="place" style={{ width, height }}>
       <span className="place-name" title="Drag to move the place and its devices">

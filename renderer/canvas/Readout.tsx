@@ -14,7 +14,7 @@ const DISTANCE = 14;
 export function Readout() {
   const hovered = useView((state) => state.hovered);
   const analysis = useApp((state) => state.analysis);
-  const owners = useApp((state) => ownersOf(state.show));
+  const owners = useApp((state) => ownersOf(state.analysis.show));
   const box = useRef<HTMLDivElement>(null);
   useLayoutEffect(() => {
     const element = box.current;

@@ -65,7 +65,7 @@ export function useFlowElements(): {
   readonly edges: CableFlowEdge[];
   readonly bars: Drawn["bars"];
 } {
-  const show = useApp((state) => state.show);
+  const show = useApp((state) => state.analysis.show);
   const looks = useApp((state) => looksOf(state.analysis));
   const moves = useView((state) => state.moves);
   const selected = useView((state) => state.selected);

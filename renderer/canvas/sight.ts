@@ -19,7 +19,7 @@ export function useSight(): { readonly onMoveStart: (event: unknown) => void } {
   const flow = useReactFlow();
   const store = useStoreApi();
   const reveal = useApp((state) => state.reveal);
-  const show = useApp((state) => state.show.id);
+  const show = useApp((state) => state.analysis.show.id);
   const shown = useRef(show);
   /** What was fitted last; null once the user has moved the view. */
   const fitted = useRef<"all" | readonly DeviceId[] | null>("all");

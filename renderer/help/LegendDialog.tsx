@@ -6,7 +6,7 @@ import { useApp } from "../state/store.ts";
 import { ownersOf } from "../theme/owners.ts";
 
 export function LegendDialog({ onClose }: { onClose: () => void }) {
-  const owners = useApp((state) => ownersOf(state.show));
+  const owners = useApp((state) => ownersOf(state.analysis.show));
   return (
     <Frame title="How to read it" onClose={onClose} buttons={<CloseButton onClose={onClose} />}>
       <div className="help-legend">

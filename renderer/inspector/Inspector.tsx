@@ -56,7 +56,7 @@ function inspectorFor(focus: Focus | null): ReactNode {
 }
 
 function ShowInspector() {
-  const show = useApp((state) => state.show);
+  const show = useApp((state) => state.analysis.show);
   const counts = useApp((state) => findingCounts(state.analysis));
   return (
     <>
@@ -106,6 +106,8 @@ function ShowInspector() {
 /** Ways out that clear the finding and break nothing else, each one undoable step. */
 function Fixes({ finding }: { finding: Finding }) {
   const analysis = useApp((state) => state.analysis);
+  // While the engine is at work a way out could undo what was edited since.
+  const current = useApp((state) => state.analysis.show === state.show);
   const fixes = useMemo(() => fixesOf(analysis, finding), [analysis, finding]);
   if (fixes.length === 0) return null;
   return (
@@ -116,6 +118,7 @@ function Fixes({ finding }: { finding: Finding }) {
             <button
               type="button"
               className="button"
+              disabled={!current}
               onClick={() => app.getState().change({ kind: "edits", edits }, label)}
             >
               {label}

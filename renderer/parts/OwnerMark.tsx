@@ -5,7 +5,7 @@ import { useApp } from "../state/store.ts";
 import { ownersOf, type OwnerLook } from "../theme/owners.ts";
 
 export const useOwner = (device: DeviceId | null | undefined): OwnerLook | null =>
-  useApp((state) => (device ? (ownersOf(state.show).get(device) ?? null) : null));
+  useApp((state) => (device ? (ownersOf(state.analysis.show).get(device) ?? null) : null));
 
 /** `decorative`: the name stands beside it. */
 export const OwnerMark = memo(function OwnerMark({

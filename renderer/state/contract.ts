@@ -104,7 +104,9 @@ export interface FileState {
 }
 
 export interface AppState {
+  /** The document. */
   readonly show: Show;
+  /** What is drawn: of the document, or while the engine is at work of the one before. */
   readonly analysis: Analysis;
   readonly file: FileState;
   readonly modified: boolean;

@@ -1,10 +1,12 @@
 /** The store of `contract.ts`: document with undo, focus, file state. Knows no DOM and no host. */
 import { applyPatches, type Patch } from "immer";
 import { createStore, useStore, type StoreApi } from "zustand";
-import { analyse, type Show } from "#engine";
+import { analyse, reframe, type Analysis, type Show } from "#engine";
+import { inThread, type MakeAnalyst } from "./analyst.ts";
 import { blankShow } from "./blank.ts";
 import { applyChange } from "./changes.ts";
 import type { AppState, FileState, Focus } from "./contract.ts";
+import { inWorker } from "../worker/analyst.ts";
 import { devicesToReveal, litBy, UNLIT } from "./lit.ts";
 
 interface HistoryStep {
@@ -23,22 +25,35 @@ const NO_FILE: FileState = { path: null, stamp: null, savedAt: null, saving: fal
 
 export type AppStore = StoreApi<AppState>;
 
-export function createAppStore(first: Show = blankShow()): AppStore {
+export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnalyst = inThread): AppStore {
   let past: HistoryStep[] = [];
   let future: HistoryStep[] = [];
   let lastRevision = 0;
   let savedRevision = 0;
 
   return createStore<AppState>((set, get) => {
-    /** Everything that follows from the document, so that no reader ever sees a part of it lag behind. */
+    const start = analyse(first);
+    const analyst = makeAnalyst(start, (analysis) => {
+      // One that was asked for before the document went on says nothing any more.
+      if (analysis.show === get().show) set(seen(analysis, get().focus));
+    });
+    const seen = (analysis: Analysis, focus: Focus | null): Pick<AppState, "analysis" | "focus" | "lit"> => ({
+      analysis,
+      focus,
+      lit: litBy(analysis, focus),
+    });
+
+    /**
+     * The document with what follows from it. Where the analysis takes its time, all that is drawn stays that of the
+     * document before, unless the edit changes no signal: then it is drawn at once.
+     */
     const withDocument = (show: Show, revision: number, focus: Focus | null): Partial<AppState> => {
-      const analysis = analyse(show);
+      const { analysis: before } = get();
+      const analysis = analyst.ask(show) ?? reframe(show, before) ?? before;
       return {
         show,
-        analysis,
+        ...seen(analysis, focus),
         revision,
-        focus,
-        lit: litBy(analysis, focus),
         modified: revision !== savedRevision,
         undoLabel: past.at(-1)?.label ?? null,
         redoLabel: future.at(-1)?.label ?? null,
@@ -47,7 +62,7 @@ export function createAppStore(first: Show = blankShow()): AppStore {
 
     return {
       show: first,
-      analysis: analyse(first),
+      analysis: start,
       file: NO_FILE,
       modified: false,
       focus: null,
@@ -123,8 +138,14 @@ export function createAppStore(first: Show = blankShow()): AppStore {
   });
 }
 
-/** The window's own store. */
-export const app: AppStore = createAppStore();
+/** The window's own store. Where there are no workers, as in a test, the engine runs in this thread. */
+export const app: AppStore = createAppStore(blankShow(), ownAnalyst());
+
+function ownAnalyst(): MakeAnalyst {
+  if (typeof Worker === "undefined") return inThread;
+  const worker = new Worker(new URL("../worker/engine.worker.ts", import.meta.url), { type: "module" });
+  return inWorker(worker);
+}
 
 /** Reads the part of the state that a component needs, and renders again only when that part is another one. */
 export function useApp<Part>(select: (state: AppState) => Part): Part {

@@ -1,0 +1,19 @@
+/** Who analyses the document for the store: the engine in this thread, or the one in the worker. */
+import { reanalyse, type Analysis, type Show } from "#engine";
+
+export interface Analyst {
+  /**
+   * The analysis of a show if it can be had at once. Null: it comes later, by what `answer` was given; of several shows
+   * asked for in a row only the last is sure of an answer.
+   */
+  ask(show: Show): Analysis | null;
+}
+
+/** `first`: an analysis to start from. `answer`: takes the analyses that come later. */
+export type MakeAnalyst = (first: Analysis, answer: (analysis: Analysis) => void) => Analyst;
+
+/** Answers at once, in this thread. */
+export const inThread: MakeAnalyst = (first) => {
+  let last = first;
+  return { ask: (show) => (last = reanalyse(show, last)) };
+};
