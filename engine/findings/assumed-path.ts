@@ -3,6 +3,7 @@ import { CABLES } from "../catalog/cables.ts";
 import type { Delay } from "../model/device-type.ts";
 import { arrivesAt } from "../trace/owners.ts";
 import type { TypeLayout } from "../wiring/layout.ts";
+import type { PluggedCable } from "../wiring/plugs.ts";
 import { Edge, type Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
 import { plannedFeeds, wantsOf } from "./feeds.ts";
@@ -123,19 +124,15 @@ class Assumed {
     if (leaving && ownTimes(from.fabric.layout)[near] === 1) note(from.index);
     const entering = leavingTimes(to.fabric.layout)[far] === 0;
     if (entering && ownTimes(to.fabric.layout)[far] === 1) note(to.index);
-    const cables =
-      edge[terminal] === Edge.cable
-        ? [plugs.cables[setting[terminal]!]!]
-        : edge[terminal] === Edge.stream
-          ? (ways[setting[terminal]!]!.legs ?? []).map(({ cable }) => cable)
-          : [];
-    for (const { index, cable } of cables) {
-      if (cable.length === undefined || CABLES[cable.kind].provenance !== "assumed") continue;
+    const pass = ({ index, cable }: PluggedCable): void => {
+      if (cable.length === undefined || CABLES[cable.kind].provenance !== "assumed") return;
       this.cables.add(index);
       assumed = true;
-    }
-    if (cables.length > 0) return assumed;
-    if (from === to) {
+    };
+    if (edge[terminal] === Edge.cable) pass(plugs.cables[setting[terminal]!]!);
+    else if (edge[terminal] === Edge.stream) {
+      for (const { cable } of ways[setting[terminal]!]!.legs ?? []) pass(cable);
+    } else {
       const rule = to.fabric.rule[far]!;
       if (rule >= 0 && isAssumed(to.fabric.rules[rule]!.delay)) note(to.index);
     }

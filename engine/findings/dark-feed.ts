@@ -1,11 +1,12 @@
 /** F1: a feed that must arrive, and doesn't. Feeds that stop for one cause are one finding. */
 import { never } from "../model/result.ts";
 import { rateName } from "../model/units.ts";
-import { arrivesAt, outputJacks } from "../trace/owners.ts";
-import { fullName, namesOf, terminalOf } from "../trace/terminal.ts";
+import { arrivesAt } from "../trace/owners.ts";
+import { fullName, locate, namesOf, terminalOf } from "../trace/terminal.ts";
 import { VERDICT_NAMES, type Verdict } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import { LOOP } from "../trace/arrivals.ts";
+import { isOutput } from "../wiring/layout.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { deviceName, plugs } from "./describe.ts";
 import { devicesAt, feedNames, plannedFeeds, wantedRoots, wantsOf, type Feed } from "./feeds.ts";
@@ -104,24 +105,30 @@ function assignment(
 
 /** Output jacks that nobody asked for, but that somebody plugged a cable in. */
 function pluggedFeeds({ wiring }: Analysed): Feed[] {
-  const planned = new Uint8Array(wiring.size);
+  const { feeder, edge, setting, plugs, size } = wiring;
+  const planned = new Uint8Array(size);
   for (const { terminal } of plannedFeeds(wiring)) planned[terminal] = 1;
-  const { downStart, downList, edge } = wiring;
-  return wiring.devices.flatMap((wired) =>
-    (wired ? outputJacks(wired) : []).flatMap(({ span, first }) => {
-      const feeds: Feed[] = [];
-      for (let terminal = first; terminal < first + span.count; terminal++) {
-        let cabled = false;
-        for (let n = downStart[terminal]!; n < downStart[terminal + 1]!; n++) {
-          if (edge[downList[n]!] === Edge.cable) cabled = true;
-        }
-        if (cabled && !planned[terminal]) {
-          feeds.push({ terminal, name: fullName(wiring, terminal), want: null });
-        }
-      }
-      return feeds;
-    }),
-  );
+  const jacks: number[] = [];
+  for (const { index, cable, join } of plugs.cables) {
+    if (join.kind !== "jacks") continue;
+    const { base, fabric } = join.to.device;
+    const span = fabric.layout.sources.get(join.to.bank.id)!;
+    const { perJack } = join.to.bank;
+    const first = Math.max((join.to.first - 1) * perJack, 0);
+    const end = Math.min((join.to.first - 1 + cable.ways) * perJack, span.count);
+    for (let n = first; n < end; n++) {
+      const terminal = base + span.start + n;
+      const from = feeder[terminal]!;
+      if (from < 0 || edge[terminal] !== Edge.cable || setting[terminal] !== index) continue;
+      // A jack that two cables are plugged in counts once.
+      if (planned[from] === 0) jacks.push(from);
+      planned[from] = 1;
+    }
+  }
+  return jacks
+    .filter((jack) => isOutput(locate(wiring, jack).span))
+    .sort((a, b) => a - b)
+    .map((terminal) => ({ terminal, name: fullName(wiring, terminal), want: null }));
 }
 
 /** Gathers the feeds that don't arrive by what stops them. */

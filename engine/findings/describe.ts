@@ -66,8 +66,18 @@ export function clockOf(wiring: Wiring, index: number): string {
   return `${name} follows ${port?.name ?? followed}, where no clock arrives`;
 }
 
+/** How many names a list tells before it counts the rest. */
+const MOST_NAMES = 6;
+
+/** `listOf` the names of things that may be many: only those that are told are put together. */
+export function namesFrom<Item>(items: readonly Item[], name: (item: Item, n: number) => string): string {
+  const names = items.slice(0, MOST_NAMES).map(name);
+  const more = items.length - names.length;
+  return more > 0 ? `${names.join(", ")} and ${more} more` : listOf(names);
+}
+
 /** `A`, `A and B`, `A, B and C`; past `most` names the rest is counted. */
-export function listOf(names: readonly string[], most = 6): string {
+export function listOf(names: readonly string[], most = MOST_NAMES): string {
   if (names.length > most) return `${names.slice(0, most).join(", ")} and ${names.length - most} more`;
   return names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 }

@@ -4,7 +4,7 @@ import type { ChannelPlan, Source } from "../model/show.ts";
 import { LOOP } from "../trace/arrivals.ts";
 import { findTerminal, fullName, ranges, terminalOf, type Terminal } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
-import { counted, deviceName, listOf } from "./describe.ts";
+import { counted, deviceName, listOf, namesFrom } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { gather } from "../model/once.ts";
 import { NOWHERE, standing } from "./standing.ts";
@@ -125,14 +125,14 @@ export function channelsWithoutSource(wiring: Wiring): ReadonlyMap<DeviceId, rea
 
 function lonelySources(wiring: Wiring, device: DeviceId, sources: readonly Source[]): Finding {
   const jacks = sources.map(({ at }) => findTerminal(wiring, at)!);
-  const names = sources.map(({ name }, n) => `${name} (${fullName(wiring, jacks[n]!)})`);
+  const at = ({ name }: Source, n: number): string => `${name} (${fullName(wiring, jacks[n]!)})`;
   return found(
     {
       id: `plan-gap:source:${device}`,
       check: "plan-gap",
       severity: "note",
       title: `${counted(sources.length, "source")} at ${deviceName(wiring, device)} ${sources.length === 1 ? "has" : "have"} no channel`,
-      reason: `No console plans a channel for ${listOf(names)}.`,
+      reason: `No console plans a channel for ${namesFrom(sources, at)}.`,
     },
     { terminals: jacks.map((jack) => terminalOf(wiring, jack)), devices: [device] },
   );
@@ -148,7 +148,7 @@ function emptyChannels(wiring: Wiring, desk: DeviceId, channels: readonly Channe
       check: "plan-gap",
       severity: "note",
       title: `${counted(channels.length, "channel")} of ${deviceName(wiring, desk)} ${channels.length === 1 ? "has a name and no source" : "have names and no sources"}`,
-      reason: `Channel ${ranges(channels.map(({ number }) => number))}: ${listOf(channels.map(({ name }) => name))}.`,
+      reason: `Channel ${ranges(channels.map(({ number }) => number))}: ${namesFrom(channels, ({ name }) => name)}.`,
     },
     { terminals: terminals.map((terminal) => terminalOf(wiring, terminal)), devices: [desk] },
   );

@@ -4,7 +4,7 @@ import type { Source } from "../model/show.ts";
 import { findTerminal, fullName, locate, terminalOf } from "../trace/terminal.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { Wiring } from "../wiring/wiring.ts";
-import { counted, deviceName, listOf } from "./describe.ts";
+import { counted, deviceName, listOf, namesFrom } from "./describe.ts";
 import { devicesAt } from "./feeds.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
 import { once } from "../model/once.ts";
@@ -224,7 +224,7 @@ function withoutOwner(wiring: Wiring): Finding[] {
         check: "preamp",
         severity: "note",
         title: `${counted(fed.length, "microphone")} at ${listOf(boxes.map((box) => deviceName(wiring, box)))} ${fed.length === 1 ? "names" : "name"} no console that sets the gain`,
-        reason: `${listOf(fed.map(({ source }) => source.name))}. One console sets the analogue gain; every other one trims digitally by the opposite of each step.`,
+        reason: `${namesFrom(fed, ({ source }) => source.name)}. One console sets the analogue gain; every other one trims digitally by the opposite of each step.`,
       },
       { terminals: jacksOf(fed).map((jack) => terminalOf(wiring, jack)), devices: boxes },
     ),

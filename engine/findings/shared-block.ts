@@ -1,6 +1,8 @@
 /** F5: a block whose signals come from two consoles. Whoever sets it, sets it for both. */
 import { isOutput } from "../wiring/layout.ts";
-import { blocksOf, type Block } from "../trace/owners.ts";
+import type { Arrivals, Sight } from "../trace/arrivals.ts";
+import { arrivesAt, blocksOf, ownerIndex, type Block } from "../trace/owners.ts";
+import type { Wiring } from "../wiring/wiring.ts";
 import { sideName, terminalOf } from "../trace/terminal.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
 import { once } from "../model/once.ts";
@@ -12,23 +14,49 @@ export const sharedBlock: Check = {
   about: "an output block or link block that two consoles feed",
   reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct],
   run: (rig) =>
-    handedOn(rig)
+    unevenBlocks(rig)
       .filter(({ state }) => state === "shared")
       .map((block) => told(rig, block)),
   // A mode may cut the block where its rules part.
   propose: ({ wiring }, { devices: [id] }) => modeFixes(wiredOf(wiring, id!)!),
 };
 
-/** The blocks of every row of send slots and every bank of output jacks, device by device. */
-export const handedOn = once(({ wiring, arrivals }: Analysed): readonly Block[] =>
-  wiring.devices.flatMap((wired) =>
-    wired === null
-      ? []
-      : wired.fabric.layout.spans
-          .filter((span) => span.side === "send" || isOutput(span))
-          .flatMap((span) => blocksOf(wiring, arrivals, wired, span)),
-  ),
+/**
+ * The blocks of every row of send slots and every bank of output jacks, device by device, that two consoles feed or that
+ * are fed in part.
+ */
+export const unevenBlocks = once(({ wiring, arrivals }: Analysed): readonly Block[] =>
+  arrivals.sights.flatMap((sight) => unevenAt(sight, wiring, arrivals)),
 );
+
+/** What can be seen from a device decides its blocks, so they are kept with that. */
+const known = new WeakMap<Sight, readonly Block[]>();
+
+function unevenAt(sight: Sight, wiring: Wiring, arrivals: Arrivals): readonly Block[] {
+  const { wired } = sight;
+  if (!wired) return [];
+  let blocks = known.get(sight);
+  if (!blocks) {
+    const spans = wired.fabric.layout.spans.filter((span) => span.side === "send" || isOutput(span));
+    blocks = spans
+      .filter((span) => uneven(wiring, arrivals, wired.base + span.start, span.count))
+      .flatMap((span) => blocksOf(wiring, arrivals, wired, span))
+      .filter(({ state }) => state === "shared" || state === "partly fed");
+    known.set(sight, blocks);
+  }
+  return blocks;
+}
+
+/** Whether the terminals differ in who owns them or in whether anything arrives. Most rows are of one piece. */
+function uneven(wiring: Wiring, arrivals: Arrivals, first: number, count: number): boolean {
+  const owner = ownerIndex(wiring, arrivals, first);
+  const fed = arrivesAt(wiring, arrivals, first);
+  for (let terminal = first + 1; terminal < first + count; terminal++) {
+    if (arrivesAt(wiring, arrivals, terminal) !== fed) return true;
+    if (ownerIndex(wiring, arrivals, terminal) !== owner) return true;
+  }
+  return false;
+}
 
 function told({ wiring }: Analysed, block: Block): Finding {
   const { wired, span, first, last, owners } = block;

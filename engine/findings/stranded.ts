@@ -8,7 +8,7 @@ import { counted } from "./describe.ts";
 import { darkFeeds } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { gather } from "../model/once.ts";
-import { handedOn } from "./shared-block.ts";
+import { unevenBlocks } from "./shared-block.ts";
 
 export const stranded: Check = {
   id: "stranded",
@@ -16,7 +16,7 @@ export const stranded: Check = {
   reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct, wiring.show.wants, wiring.show.channels],
   run: (rig) => {
     const bySpan = new Map<string, Part[]>();
-    for (const block of handedOn(rig)) {
+    for (const block of unevenBlocks(rig)) {
       if (block.state !== "partly fed") continue;
       const empty = emptyOf(rig, block);
       if (empty.length > 0) gather(bySpan, `${block.wired.index}:${block.span.start}`, { block, empty });

@@ -2,7 +2,7 @@
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import { gather } from "../model/once.ts";
 import type { TerminalRef } from "../model/show.ts";
-import { mostSlots, spanGroup, spanName, type Side, type Span, type TypeLayout } from "../wiring/layout.ts";
+import { mostSlots, spanGroup, spanName, type Side, type Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 
 export interface Terminal {
@@ -30,19 +30,16 @@ export function terminalOf(wiring: Wiring, terminal: number): Terminal {
   return { device: wired.device.id, group: spanGroup(span), side: span.side, number };
 }
 
-const NO_SPANS: Pick<TypeLayout, "sources" | "destinations"> = {
-  sources: new Map(),
-  destinations: new Map(),
-};
-
 /** The terminal's number in the wiring, or null where the rig has none such. Of a port with no side named: what it receives. */
 export function findTerminal(wiring: Wiring, ref: TerminalRef & { readonly side?: Side }): number | null {
   const wired = wiring.devices[wiring.indexOf.get(ref.device) ?? -1];
-  const { sources, destinations } = wired?.fabric.layout ?? NO_SPANS;
-  const span = [sources.get(ref.group), destinations.get(ref.group)].find(
-    (one) => one && (ref.side === undefined || one.side === ref.side),
-  );
-  if (!wired || !span || ref.number < 1 || ref.number > span.count) return null;
+  if (!wired) return null;
+  const { sources, destinations } = wired.fabric.layout;
+  const fits = (one: Span | undefined): one is Span =>
+    one !== undefined && (ref.side === undefined || one.side === ref.side);
+  const source = sources.get(ref.group);
+  const span = fits(source) ? source : destinations.get(ref.group);
+  if (!fits(span) || ref.number < 1 || ref.number > span.count) return null;
   return wired.base + span.start + ref.number - 1;
 }
 

@@ -1,14 +1,36 @@
 /** The mixes of every mix engine as one many-to-many table, both ways round. */
-import type { DeviceId } from "../model/ids.ts";
+import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
-import type { TypeLayout } from "./layout.ts";
+import type { Span, TypeLayout } from "./layout.ts";
 import type { MixTable, WiredDevice } from "./wiring.ts";
 
 /** In `MixTable.mix`: the member is a direct out's own channel, which nobody sets. */
 export const DIRECT = -1;
 
-/** Calls back for each member of each tap: direct outs first, then the show's mixes in their order. */
-type EachMember = (visit: (member: number, tap: number, mix: number) => void) => void;
+/** Who goes into what, one link after another: direct outs first, then the show's mixes in their order. */
+class Links {
+  member = new Int32Array(1024);
+  tap = new Int32Array(1024);
+  mix = new Int32Array(1024);
+  count = 0;
+
+  add(member: number, tap: number, mix: number): void {
+    if (this.count === this.member.length) {
+      this.member = grown(this.member);
+      this.tap = grown(this.tap);
+      this.mix = grown(this.mix);
+    }
+    this.member[this.count] = member;
+    this.tap[this.count] = tap;
+    this.mix[this.count++] = mix;
+  }
+}
+
+function grown(array: Int32Array): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(array.length * 2);
+  larger.set(array);
+  return larger;
+}
 
 export function compileMixes(
   show: Show,
@@ -16,90 +38,72 @@ export function compileMixes(
   indexOf: ReadonlyMap<DeviceId, number>,
   size: number,
 ): { readonly mixInto: MixTable; readonly mixOutOf: MixTable } {
-  const each: EachMember = (visit) => {
-    for (const wired of devices) if (wired) eachDirect(wired, visit);
-    show.mixes.forEach((mix, index) => {
-      const wired = devices[indexOf.get(mix.console) ?? -1];
-      if (!wired) return;
-      const { taps, members } = mixLayout(mix, wired.fabric.layout);
-      for (const member of members) {
-        for (const tap of taps) visit(wired.base + member, wired.base + tap, index);
-      }
-    });
-  };
-  const into = new Int32Array(size + 1);
-  const outOf = new Int32Array(size + 1);
-  each((member, tap) => {
-    into[tap + 1]!++;
-    outOf[member + 1]!++;
-  });
-  for (let t = 0; t < size; t++) {
-    into[t + 1]! += into[t]!;
-    outOf[t + 1]! += outOf[t]!;
+  const links = new Links();
+  for (const wired of devices) if (wired) addDirects(links, wired);
+  const { mixes } = show;
+  for (let index = 0; index < mixes.length; index++) {
+    const mix = mixes[index]!;
+    const wired = devices[indexOf.get(mix.console) ?? -1];
+    if (wired) addMix(links, wired, mix, index);
   }
-  const mixInto = emptyTable(into);
-  const mixOutOf = emptyTable(outOf);
-  const nextInto = into.slice();
-  const nextOutOf = outOf.slice();
-  each((member, tap, mix) => {
-    const a = nextInto[tap]!++;
-    mixInto.terminal[a] = member;
-    mixInto.mix[a] = mix;
-    const b = nextOutOf[member]!++;
-    mixOutOf.terminal[b] = tap;
-    mixOutOf.mix[b] = mix;
-  });
-  return { mixInto, mixOutOf };
+  return {
+    mixInto: tableOf(size, links, links.tap, links.member),
+    mixOutOf: tableOf(size, links, links.member, links.tap),
+  };
 }
 
-function emptyTable(start: Int32Array): MixTable {
-  const count = start.at(-1)!;
-  return { start, terminal: new Int32Array(count), mix: new Int32Array(count) };
+/** The links in the order of their `key`; those of one key stay in the order in which they were added. */
+function tableOf(size: number, { count, mix }: Links, key: Int32Array, value: Int32Array): MixTable {
+  const start = new Int32Array(size + 1);
+  for (let n = 0; n < count; n++) start[key[n]! + 1]!++;
+  for (let t = 0; t < size; t++) start[t + 1]! += start[t]!;
+  const next = start.slice();
+  const table = { start, terminal: new Int32Array(count), mix: new Int32Array(count) };
+  for (let n = 0; n < count; n++) {
+    const place = next[key[n]!]!++;
+    table.terminal[place] = value[n]!;
+    table.mix[place] = mix[n]!;
+  }
+  return table;
 }
 
-function eachDirect({ base, fabric: { layout } }: WiredDevice, visit: Parameters<EachMember>[0]): void {
+function addDirects(links: Links, { base, fabric: { layout } }: WiredDevice): void {
   for (const section of layout.type.mixer?.sections ?? []) {
     if (section.role !== "direct") continue;
     const tap = layout.sources.get(section.id)!;
     for (const group of section.from) {
       const channel = layout.destinations.get(group);
       if (channel?.side !== "bus") continue;
-      for (let n = 0; n < Math.min(tap.count, channel.count); n++) {
-        visit(base + channel.start + n, base + tap.start + n, DIRECT);
-      }
+      const count = Math.min(tap.count, channel.count);
+      for (let n = 0; n < count; n++) links.add(base + channel.start + n, base + tap.start + n, DIRECT);
     }
   }
 }
 
-/** A mix's buses and members as offsets within its console. Kept with the record, which never changes. */
-interface MixLayout {
-  readonly layout: TypeLayout;
-  readonly taps: readonly number[];
-  readonly members: Int32Array;
-}
-
-const mixLayouts = new WeakMap<Mix, MixLayout>();
-
-function mixLayout(mix: Mix, layout: TypeLayout): MixLayout {
-  const known = mixLayouts.get(mix);
-  if (known?.layout === layout) return known;
-  const made = { layout, ...offsetsOf(mix, layout) };
-  mixLayouts.set(mix, made);
-  return made;
-}
-
-function offsetsOf(mix: Mix, layout: TypeLayout): Pick<MixLayout, "taps" | "members"> {
+/** A stereo mix feeds both its buses from every member. */
+function addMix(links: Links, { base, fabric: { layout } }: WiredDevice, mix: Mix, index: number): void {
   const bus = layout.sources.get(mix.group);
   // A direct out takes its own channel, whatever a mix record says.
-  if (bus?.side !== "bus" || bus.section.role === "direct") return { taps: [], members: new Int32Array() };
-  const taps: number[] = [];
-  for (let number = mix.first; number < mix.first + mix.width && number <= bus.count; number++) {
-    taps.push(bus.start + number - 1);
+  if (bus?.side !== "bus" || bus.section.role === "direct") return;
+  const last = Math.min(mix.first + mix.width - 1, bus.count);
+  // Members stand section by section, so each section is looked up about once.
+  let group: GroupId | null = null;
+  let span: Span | null = null;
+  for (const member of mix.members) {
+    if (member.group !== group) {
+      group = member.group;
+      span = memberSpan(layout, bus.section.from, group);
+    }
+    if (!span || member.number > span.count) continue;
+    for (let number = mix.first; number <= last; number++) {
+      links.add(base + span.start + member.number - 1, base + bus.start + number - 1, index);
+    }
   }
-  const members = mix.members.flatMap(({ group, number }) => {
-    const span = layout.destinations.get(group) ?? layout.sources.get(group);
-    const taken = bus.section.from.includes(group) && span?.side === "bus" && number <= span.count;
-    return taken ? [span.start + number - 1] : [];
-  });
-  return { taps, members: Int32Array.from(members) };
+}
+
+/** The section that a member lies in; null where there is none or the bus doesn't take it. */
+function memberSpan(layout: TypeLayout, from: readonly GroupId[], group: GroupId): Span | null {
+  if (!from.includes(group)) return null;
+  const span = layout.destinations.get(group) ?? layout.sources.get(group);
+  return span?.side === "bus" ? span : null;
 }
