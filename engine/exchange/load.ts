@@ -3,7 +3,9 @@
  */
 import { err, ok, type Result } from "../model/result.ts";
 import { SHOW_FORMAT, SHOW_VERSION, type Show } from "../model/show.ts";
+import { jsonFault } from "./json-fault.ts";
 import { migrate } from "./migrate.ts";
+import { tooLarge } from "./size.ts";
 import { validate } from "./validate.ts";
 
 export type LoadErrorCode = "not-json" | "hostile" | "not-a-show" | "newer" | "invalid";
@@ -21,19 +23,30 @@ export const MOST_CHARACTERS = 50_000_000;
 export const MOST_DEPTH = 64;
 export const MOST_ITEMS = 200_000;
 
-const fail = (code: LoadErrorCode, path: string, message: string): Result<never, LoadError> =>
-  err({ code, path, message: path ? `${path}: ${message}` : message });
+function fail(code: LoadErrorCode, path: string, message: string): Result<never, LoadError> {
+  const place = plain(path);
+  return err({ code, path: place, message: place ? `${place}: ${plain(message)}` : plain(message) });
+}
 
-/** Reads a `.hopline` file's text. */
-export function loadShow(text: string): Result<Show, LoadError> {
-  if (text.length > MOST_CHARACTERS) {
+/** A file's own keys stand in paths: whatever would break a line or move a terminal's cursor is left out, and length too. */
+function plain(text: string): string {
+  const line = text.replaceAll(/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]+/gu, " ");
+  return line.length > MOST_TOLD ? `${line.slice(0, MOST_TOLD)}…` : line;
+}
+
+const MOST_TOLD = 240;
+
+/** Reads a `.hopline` file's text. A byte order mark before it is passed over, as RFC 8259 allows. */
+export function loadShow(file: string): Result<Show, LoadError> {
+  if (file.length > MOST_CHARACTERS) {
     return fail("hostile", "", "the file is larger than 50 million characters, more than any show needs");
   }
+  const text = file.startsWith("\uFEFF") ? file.slice(1) : file;
   let value: unknown;
   try {
     value = JSON.parse(text);
-  } catch (problem) {
-    return fail("not-json", "", `the file is not JSON: ${jsonProblem(text, problem)}`);
+  } catch {
+    return fail("not-json", "", `the file is not JSON: ${jsonProblem(text)}`);
   }
   if (!isRecord(value) || value["format"] !== SHOW_FORMAT) {
     return fail("not-a-show", "", `the file is JSON but not a show: its "format" is not "${SHOW_FORMAT}"`);
@@ -65,6 +78,8 @@ export function loadShow(text: string): Result<Show, LoadError> {
   if (countItems(show) > MOST_ITEMS) {
     return fail("hostile", "", `the file has more than ${MOST_ITEMS} entries in all lists`);
   }
+  const large = tooLarge(show);
+  if (large) return fail("hostile", large.path, large.message);
   return ok(show);
 }
 
@@ -81,17 +96,11 @@ function countItems(show: Show): number {
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
-/** The place of a JSON error as line and column, which a person can go to. */
-function jsonProblem(text: string, problem: unknown): string {
-  const told = problem instanceof Error ? problem.message : String(problem);
-  // The parser quotes the text around the fault, line breaks and all.
-  const reason = told.replaceAll(/\s+/g, " ");
-  const position = /position (\d+)/.exec(reason)?.[1];
+/** What keeps a text from being JSON, with its line and column, which a person can go to. */
+function jsonProblem(text: string): string {
   if (text.trim() === "") return "it is empty";
-  if (position === undefined) return reason;
-  const before = text.slice(0, Number(position)).split("\n");
-  const what = reason.replace(/ in JSON at position.*$/, "").replace(/\(line.*$/, "");
-  return `${what.trim()} (line ${before.length}, column ${before.at(-1)!.length + 1})`;
+  const fault = jsonFault(text);
+  return fault ? `${fault.what} (line ${fault.line}, column ${fault.column})` : "it can't be read";
 }
 
 /** Walks the parsed value with a stack of its own, since depth is one of the things that it looks for. */

@@ -27,7 +27,9 @@ export const loop: Check = {
     return [...bands].map(([key, band]): Finding => {
       const [first] = band;
       const wants = band.flatMap((cycle) => cycle.flatMap((t) => hanging.get(t) ?? []));
-      const names = first!.map((terminal) => fullName(wiring, terminal));
+      const names = first!.slice(0, MOST_NAMED).map((terminal) => fullName(wiring, terminal));
+      const rest = first!.length - names.length;
+      const way = rest > 0 ? [...names, `${rest} more`] : names;
       const more = band.length > 1 ? ` So do ${band.length - 1} more beside it.` : "";
       const dark = wants.length > 0 ? ` ${wants.length} wanted feeds hang on it and are dark.` : "";
       return {
@@ -35,7 +37,7 @@ export const loop: Check = {
         check: "loop",
         severity: "error",
         title: `A loop: ${names[0]} comes back to itself`,
-        reason: `${[...names, names[0]].join(" → ")}.${more}${dark}`,
+        reason: `${[...way, names[0]].join(" → ")}.${more}${dark}`,
         terminals: band.flat().map((terminal) => terminalOf(wiring, terminal)),
         devices: [...new Set(first!.map((terminal) => terminalOf(wiring, terminal).device))],
         cables: [],
@@ -52,6 +54,9 @@ export const loop: Check = {
     return [...byDevice].map(([index, set]) => clearFix(wiring.devices[index]!, set));
   },
 };
+
+/** A loop can run through every slot of a port; its reason names no more than these. */
+const MOST_NAMED = 24;
 
 /** Each cycle of feeders once, in the direction of the signal, its lowest terminal first. */
 function cycles({ wiring, arrivals }: Analysed): number[][] {

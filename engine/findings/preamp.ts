@@ -106,8 +106,11 @@ function from(wiring: Wiring, start: number): readonly Preamp[] {
   }
   const preamps: Preamp[] = [];
   const seen = new Set<number>();
-  const visit = (at: number, cut: boolean): void => {
-    if (seen.has(at)) return;
+  // A stack of its own: splits can be plugged one behind the other without end.
+  const open: { readonly at: number; readonly cut: boolean }[] = [{ at: start, cut: false }];
+  for (let next = open.pop(); next; next = open.pop()) {
+    const { at, cut } = next;
+    if (seen.has(at)) continue;
     seen.add(at);
     const { span } = locate(wiring, at);
     const isolated = cut || (span.side === "jack" && span.bank.leg === "isolated");
@@ -115,10 +118,9 @@ function from(wiring: Wiring, start: number): readonly Preamp[] {
     const digital =
       (span.side === "jack" && span.bank.convert !== undefined) ||
       onward.some((to) => locate(wiring, to).span.side !== "jack");
-    if (!digital) for (const to of onward) visit(to, isolated);
+    if (!digital) for (const to of onward.toReversed()) open.push({ at: to, cut: isolated });
     else if (micInput(span)) preamps.push({ jack: at, device: deviceOf[at]!, isolated });
-  };
-  visit(start, false);
+  }
   return preamps.sort((a, b) => a.jack - b.jack);
 }
 

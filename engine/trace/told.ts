@@ -113,7 +113,7 @@ export function verdictText(wiring: Wiring, { verdict }: Trace): string {
         ? `the ends of ${cable(verdict.cable)} run at different sample rates, at ${name(verdict.at)}`
         : `the ends of ${cable(verdict.cable)} follow different word clocks, at ${name(verdict.at)}`;
     case "loop":
-      return `a loop: ${[...verdict.cycle, verdict.cycle[0]!].map(name).join(" → ")}`;
+      return `a loop: ${loopName(verdict.cycle, name)}`;
     case "off":
       return verdict.cable === null
         ? `${passed(wiring, verdict.at).device.name} is off`
@@ -123,4 +123,13 @@ export function verdictText(wiring: Wiring, { verdict }: Trace): string {
     default:
       return never(verdict);
   }
+}
+
+/** A loop can run through every slot of a port; past so many terminals the rest is counted. */
+const MOST_NAMED = 24;
+
+function loopName(cycle: readonly Terminal[], name: (terminal: Terminal) => string): string {
+  const shown = cycle.slice(0, MOST_NAMED).map(name);
+  const rest = cycle.length - shown.length;
+  return [...shown, ...(rest > 0 ? [`${rest} more`] : []), shown[0]!].join(" → ");
 }

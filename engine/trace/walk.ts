@@ -35,7 +35,8 @@ export function cycleAt({ feeder }: Wiring, onLoop: number): number[] {
   const cycle: number[] = [];
   for (let at = onLoop; cycle.length === 0 || at !== onLoop; at = feeder[at]!) cycle.push(at);
   cycle.reverse();
-  const first = cycle.indexOf(Math.min(...cycle));
+  // As a fold: a loop can have more terminals than a call takes arguments.
+  const first = cycle.indexOf(cycle.reduce((lowest, at) => Math.min(lowest, at)));
   return [...cycle.slice(first), ...cycle.slice(0, first)];
 }
 

@@ -74,10 +74,10 @@ function makeFabric(type: DeviceType, modeId: ModeId, position: number): Fabric 
     const source = layout.sources.get(from);
     if (!target || !source) return;
     const carried = rules[index]?.kind === "carry";
-    for (let n = 0; n < count; n++) {
-      const place = toFirst + n - 1;
-      if (place < 0 || place >= target.count) continue;
-      const offset = target.start + place;
+    // A run may start before the group or end after it; what lies outside isn't walked.
+    const last = Math.min(count, target.count - toFirst + 1);
+    for (let n = Math.max(0, 1 - toFirst); n < last; n++) {
+      const offset = target.start + toFirst + n - 1;
       if (rule[offset] !== NO_RULE) continue;
       const taken = fromFirst + n - 1;
       const exists = taken >= 0 && taken < source.count;

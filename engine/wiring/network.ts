@@ -86,6 +86,6 @@ export const portsOnNetwork = (port: Port, plugs: Plugs): readonly Port[] =>
 
 function wayTo(to: Port, reached: ReadonlyMap<string, Reached>): readonly Leg[] | null {
   const legs: Leg[] = [];
-  for (let leg = reached.get(keyOf(to)) ?? null; leg; leg = leg.before) legs.unshift(leg);
-  return legs.length > 0 ? legs : null;
+  for (let leg = reached.get(keyOf(to)) ?? null; leg; leg = leg.before) legs.push(leg);
+  return legs.length > 0 ? legs.reverse() : null;
 }

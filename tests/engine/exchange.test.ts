@@ -156,7 +156,7 @@ describe("refusals", () => {
     [
       "a slip of the pen",
       () => '{\n  "format": "hopline.show",\n  oops\n}',
-      "not-json: the file is not JSON: Expected double-quoted property name (line 3, column 3)",
+      "not-json: the file is not JSON: the name of a field, in double quotes, is missing (line 3, column 3)",
     ],
     ["a list", () => "[]", 'not-a-show: the file is JSON but not a show: its "format" is not "hopline.show"'],
     ["null", () => "null", 'not-a-show: the file is JSON but not a show: its "format" is not "hopline.show"'],
@@ -359,6 +359,39 @@ describe("refusals", () => {
       "invalid",
       "devices[3].routing[0].count",
     ]);
+  });
+
+  test.each<readonly [text: string, told: string]>([
+    ["", "it is empty"],
+    ['{"a": NaN}', "a value is missing, or written as JSON has none (line 1, column 7)"],
+    ['{"a": tru', "the file ends too early (line 1, column 10)"],
+    ['{"a": 1', "the file ends too early (line 1, column 8)"],
+    ['{"a"', "the file ends too early (line 1, column 5)"],
+    ['{"a" 1}', "a colon is missing after a field's name (line 1, column 6)"],
+    ['{"a": 01}', "a number isn't written as JSON writes numbers (line 1, column 8)"],
+    ['{"a": [1\n2]}', "a comma or a closing bracket is missing (line 2, column 1)"],
+    ['{"a": 1]', "a comma or a closing brace is missing (line 1, column 8)"],
+    ['{"a": 1,}', "the name of a field, in double quotes, is missing (line 1, column 9)"],
+    ['{"a": "b', "a text has no closing quote (line 1, column 9)"],
+    ['{"a": "\n"}', "a line break or control character stands inside a text (line 1, column 8)"],
+    ['{"a": "\\x"}', "a backslash is followed by what JSON doesn't know (line 1, column 8)"],
+    ["{}{}", "something stands after the end of the show (line 1, column 3)"],
+  ])("[X2] what keeps a text from being JSON is told with its place: %j", (text, told) => {
+    expect(refusal(text)).toBe(`not-json: the file is not JSON: ${told}`);
+  });
+
+  test("[X2] a key of the file's own can't break the line, turn it round or make it long", () => {
+    const told = (key: string): string => spoiled((file) => (file[key] = 1));
+    expect(told("a\nb\u001b[2Jc")).toBe("invalid: a b [2Jc: is not a field that Hopline knows");
+    expect(told("a\u202eb\u2028c\ud800d")).toBe("invalid: a b c d: is not a field that Hopline knows");
+    expect(told("y".repeat(100_000))).toBe(`invalid: ${"y".repeat(240)}…: is not a field that Hopline knows`);
+  });
+
+  test("[X2] a byte order mark before the file is passed over, a second one isn't", () => {
+    expect(refusal(`\uFEFF${saveShow(GOOD)}`)).toBe("loaded");
+    expect(refusal(`\uFEFF\uFEFF${saveShow(GOOD)}`)).toBe(
+      "not-json: the file is not JSON: a value is missing, or written as JSON has none (line 1, column 1)",
+    );
   });
 
   test("[X2] whatever is wrong is told in one line; seed 2", () => {

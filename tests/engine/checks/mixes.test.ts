@@ -75,6 +75,16 @@ describe("members", () => {
     ]);
   });
 
+  test("[F14] of a mix on a console whose type is missing, only the type is told", () => {
+    const show = rig({
+      devices: { house: { name: "House", type: "gone?" } },
+      mixes: ["Wedge: house.mix.1 < ch 1"],
+    });
+    expect(told(show, "dangling", "mix-member-refused", "bus-use")).toEqual([
+      "error dangling:house:type: House points at nothing",
+    ]);
+  });
+
   test("[F19] [F14] a member that doesn't exist is told as that", () => {
     const show = desk("Delay: house.mtx.1 < ch 99");
     expect(told(show, "mix-member-refused")).toEqual([]);
