@@ -13,6 +13,8 @@ export * from "./wiring/wiring.ts";
 export * from "./wiring/compile.ts";
 export * from "./wiring/join.ts";
 export * from "./wiring/layout.ts";
+export * from "./wiring/cuts.ts";
+export * from "./routes/flow.ts";
 export * from "./trace/terminal.ts";
 export * from "./trace/records.ts";
 export * from "./trace/trace.ts";
