@@ -144,6 +144,11 @@ const TARGETS = {
     output: "tools/bench.js",
     config: nodeProgram("tests/bench/main.ts", "bench.js", { bundleDependencies: false }),
   },
+  mutate: {
+    inputs: ["build/mutate", ...COMMON],
+    output: "tools/mutate.js",
+    config: nodeProgram("build/mutate/main.ts", "mutate.js", { bundleDependencies: false }),
+  },
 };
 
 /** @typedef {keyof typeof TARGETS} TargetName */

@@ -3,7 +3,7 @@ import { ensureBuilt, outputOf } from "../build.mjs";
 import { checkNode, ensureInstalled } from "./install.mjs";
 import { runNode, runScript } from "./project.mjs";
 
-/** @param {"demo" | "bench" | "schema"} name */
+/** @param {"demo" | "bench" | "schema" | "mutate"} name */
 export async function runTool(name) {
   await runScript(async () => {
     checkNode();

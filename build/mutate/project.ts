@@ -1,0 +1,34 @@
+/** What is mutated, and which tests are to notice it. */
+import { readdirSync } from "node:fs";
+import { join } from "node:path";
+
+const MUTATED = ["engine/wiring", "engine/trace", "engine/findings"];
+/** Rooms of tests that check the engine itself. */
+const TESTS = ["tests/engine", "tests/property", "tests/oracle"];
+/** Files there that are about other parts of it, and take long. */
+const ELSEWHERE = [
+  "tests/engine/exchange.test.ts",
+  "tests/engine/paper.test.ts",
+  "tests/engine/rules.test.ts",
+];
+
+export const isMutated = (file: string): boolean => MUTATED.some((folder) => file.startsWith(`${folder}/`));
+
+export const mutatedFiles = (root: string): readonly string[] =>
+  MUTATED.flatMap((folder) => filesBelow(root, folder)).filter((file) => file.endsWith(".ts"));
+
+export const testFiles = (root: string): readonly string[] =>
+  TESTS.flatMap((folder) => filesBelow(root, folder)).filter(
+    (file) => file.endsWith(".test.ts") && !ELSEWHERE.includes(file),
+  );
+
+/** Sorted, relative to the project, with forward slashes. */
+function filesBelow(root: string, folder: string): readonly string[] {
+  let names: readonly string[];
+  try {
+    names = readdirSync(join(root, folder), { recursive: true, encoding: "utf8" });
+  } catch {
+    return [];
+  }
+  return names.map((name) => `${folder}/${name.replaceAll("\\", "/")}`).sort();
+}
