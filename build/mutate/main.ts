@@ -6,6 +6,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { PlainStop, ROOT, runScript } from "../lib/project.mjs";
+import { Memory } from "./memory.ts";
 import { mutantsOf, type Mutant } from "./mutants.ts";
 import { Pool } from "./pool.ts";
 import { mutatedFiles, testFiles } from "./project.ts";
@@ -120,16 +121,15 @@ async function run(options: Options): Promise<void> {
   const began = performance.now();
   const seconds = (): string => `${((performance.now() - began) / 1000).toFixed(0)} s`;
   process.env["HOPLINE_RIGS"] ??= RIGS;
-  const pool = new Pool({
-    script: process.argv[1]!,
-    args: ["--worker", options.root],
-    jobs: options.jobs,
-  });
+  const memory = new Memory(options.root);
+  const program = { script: process.argv[1]!, args: ["--worker", options.root], jobs: options.jobs };
+  const pool = new Pool(program, memory);
   try {
     const covered = await pool.cover(testFiles(options.root).filter((file) => file.includes(options.tests)));
     const failing = covered.find(({ failure }) => failure !== null);
     if (failing)
       throw new PlainStop(`${failing.file} › ${failing.title} fails on clean code: ${failing.failure}`);
+    memory.save();
     const alone = covered.filter(({ leans }) => !leans);
     const leaning = covered.length - alone.length;
     say(`clean code passes ${covered.length} tests, ${leaning} of them only after others (${seconds()})`);
@@ -147,6 +147,7 @@ async function run(options: Options): Promise<void> {
     console.log(options.json ? JSON.stringify(report, null, 2) : textOf(report));
     say(`${seconds()} with ${options.jobs} ${options.jobs === 1 ? "job" : "jobs"}`);
   } finally {
+    memory.save();
     pool.stop();
   }
 }

@@ -9,8 +9,12 @@ export class Order {
   /** How many mutants of a unit, and of a file, a test has noticed. */
   readonly #noticed = new Map<string, number>();
 
-  constructor(tests: readonly KnownTest[]) {
+  readonly #noticedBefore: (key: string) => string | null;
+
+  /** `noticedBefore`: which test noticed a mutant in an earlier run, if one did. */
+  constructor(tests: readonly KnownTest[], noticedBefore: (key: string) => string | null) {
     this.#tests = tests;
+    this.#noticedBefore = noticedBefore;
     tests.forEach(({ reached }, n) => {
       for (const [file, places] of Object.entries(reached)) {
         for (const place of places) {
@@ -25,9 +29,10 @@ export class Order {
 
   /** Numbers of tests. */
   testsFor(mutant: Mutant): readonly number[] {
+    const before = this.#noticedBefore(mutant.key);
     const reaching = this.#reaching.get(`${mutant.file}:${mutant.anchor}`) ?? [];
     return reaching
-      .map((n) => ({ n, worth: this.#worth(mutant, this.#tests[n]!) }))
+      .map((n) => ({ n, worth: this.#worth(mutant, this.#tests[n]!, before) }))
       .sort((a, b) => b.worth - a.worth)
       .map(({ n }) => n);
   }
@@ -39,8 +44,9 @@ export class Order {
     }
   }
 
-  #worth({ file, unit }: Mutant, test: KnownTest): number {
+  #worth({ file, unit }: Mutant, test: KnownTest, before: string | null): number {
     const by = `${test.file} › ${test.title}`;
+    if (by === before) return Number.POSITIVE_INFINITY;
     const inFile = this.#noticed.get(`${file} ${by}`) ?? 0;
     const inUnit = this.#noticed.get(`${file} ${unit} ${by}`) ?? 0;
     return (4 * inUnit + inFile + 0.3) / (test.ms + 1);

@@ -1,5 +1,6 @@
 /** The worker processes: each takes the next task when it is done with one. */
 import { fork, type ChildProcess } from "node:child_process";
+import type { Memory } from "./memory.ts";
 import type { Mutant } from "./mutants.ts";
 import { Order } from "./order.ts";
 import type { KnownTest, Outcome } from "./runner.ts";
@@ -67,8 +68,10 @@ async function share<Item>(
 
 export class Pool {
   readonly #workers: readonly Worker[];
+  readonly #memory: Memory;
 
-  constructor(program: Program) {
+  constructor(program: Program, memory: Memory) {
+    this.#memory = memory;
     this.#workers = Array.from({ length: program.jobs }, () => new Worker(program));
   }
 
@@ -76,9 +79,12 @@ export class Pool {
   async cover(files: readonly string[]): Promise<readonly KnownTest[]> {
     const byFile = new Map<string, readonly KnownTest[]>();
     await share(this.#workers, files, async (worker, file) => {
+      const known = this.#memory.covered(file);
+      if (known) return void byFile.set(file, known);
       const answer = await worker.ask({ kind: "cover", file }, 10 * 60_000);
       if (answer?.kind !== "covered") throw new Error(`${file} could not be run: ${whyOf(answer)}`);
       byFile.set(file, answer.tests);
+      this.#memory.keepCovered(file, answer.tests);
     });
     return files.flatMap((file) => byFile.get(file)!);
   }
@@ -89,7 +95,7 @@ export class Pool {
     budget: number | null,
     told: (mutant: Mutant, outcome: Outcome, reached: number) => void,
   ): Promise<void> {
-    const order = new Order(tests);
+    const order = new Order(tests, this.#memory.noticedBy);
     // What a test reaches is the order's business; the workers do without the long lists.
     const brief = tests.map((test) => ({ ...test, reached: {} }));
     for (const worker of this.#workers) worker.stop();
@@ -103,7 +109,10 @@ export class Pool {
       if (answer?.kind === "broken") throw new Error(`${mutant.key} can't be tried: ${answer.why}`);
       const outcome: Outcome =
         answer?.kind === "attempted" ? answer.outcome : { noticed: true, by: "the clock", how: "endless" };
-      if (outcome.noticed) order.learn(mutant, outcome.by);
+      if (outcome.noticed) {
+        order.learn(mutant, outcome.by);
+        this.#memory.keepNoticed(mutant.key, outcome.by);
+      }
       told(mutant, outcome, chosen.length);
     });
   }

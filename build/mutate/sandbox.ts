@@ -31,6 +31,8 @@ export class Code {
   readonly #isCounted: (file: string) => boolean;
   readonly #modules = new Map<string, Module>();
   readonly #packages = new Map<string, unknown>();
+  readonly #texts = new Map<string, string>();
+  readonly #importsOf = new Map<string, readonly string[]>();
 
   /** `isCounted`: the files whose places are counted, relative to the project. */
   constructor(root: string, isCounted: (file: string) => boolean) {
@@ -38,22 +40,42 @@ export class Code {
     this.#isCounted = isCounted;
   }
 
+  /** Read once: a file that is edited meanwhile stays as it was. */
   read(file: string): string {
-    return readFileSync(join(this.root, file), "utf8");
+    let text = this.#texts.get(file);
+    if (text === undefined) this.#texts.set(file, (text = readFileSync(join(this.root, file), "utf8")));
+    return text;
+  }
+
+  /** A file and all of the project's files that it imports, and they import. */
+  standsOn(file: string, seen = new Set<string>()): ReadonlySet<string> {
+    if (seen.has(file)) return seen;
+    seen.add(file);
+    for (const name of this.#imports(file)) {
+      const own = this.resolve(file, name);
+      if (own !== null) this.standsOn(own, seen);
+    }
+    return seen;
   }
 
   /** Loads the packages that a file and what it imports need; after that nothing waits any more. */
-  async fetchPackages(file: string, seen = new Set<string>()): Promise<void> {
-    if (seen.has(file)) return;
-    seen.add(file);
-    for (const { fileName: name } of ts.preProcessFile(this.read(file)).importedFiles) {
-      const own = this.resolve(file, name);
-      if (own !== null) await this.fetchPackages(own, seen);
-      else if (name !== "vitest" && !this.#packages.has(name)) {
+  async fetchPackages(file: string): Promise<void> {
+    for (const each of this.standsOn(file)) {
+      for (const name of this.#imports(each)) {
+        if (name === "vitest" || this.#packages.has(name) || this.resolve(each, name) !== null) continue;
         const loaded: object = await import(name);
         this.#packages.set(name, { __esModule: true, ...loaded });
       }
     }
+  }
+
+  #imports(file: string): readonly string[] {
+    let known = this.#importsOf.get(file);
+    if (!known) {
+      known = ts.preProcessFile(this.read(file)).importedFiles.map(({ fileName }) => fileName);
+      this.#importsOf.set(file, known);
+    }
+    return known;
   }
 
   package(name: string): unknown {
