@@ -6,6 +6,7 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
 import { cableDelay, categoryDelay } from "#engine/catalog/cables.ts";
+import { group } from "#engine/catalog/parts.ts";
 import { CATALOGUE, catalogueType } from "#engine/catalog/types.ts";
 import type { CableKind } from "#engine/model/device-type.ts";
 import { PACKET_TIMES, type Show } from "#engine/model/show.ts";
@@ -24,6 +25,7 @@ import {
 import { compareDelays } from "#engine/trace/delays.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
 import { rig } from "../engine/rigs/build.ts";
+import { type } from "../engine/rigs/types.ts";
 import { Bench } from "../engine/tell.ts";
 
 /** A value, what the engine makes of it, what it must be, and how near. */
@@ -116,6 +118,40 @@ check("slots of a link, each way", [
   ],
 ]);
 
+/** What comes from an AES10 sender of 56 channels, 28 at double rates, to a receiver of 64. */
+function narrowAes10(rate: SampleRate): number {
+  const receiver = catalogueType("recorder-64");
+  const coax = receiver.ports.find(({ id }) => id === "coax-in")!;
+  const narrow = type("narrow", {
+    ports: [{ ...coax, id: group("coax-out"), name: "Coax out", send: NARROW, receive: NONE }],
+  });
+  const show = rig({
+    rate,
+    types: [narrow],
+    devices: {
+      a: { name: "A", type: "narrow" },
+      b: { name: "B", type: "recorder-64", clock: "coax-in" },
+    },
+    cables: ["C1: a.coax-out - b.coax-in"],
+  });
+  const bench = new Bench({ show });
+  let count = 0;
+  for (let n = 1; n <= coax.receive.single; n++) {
+    if (bench.trace(`B ${coax.name} in ${n}`).verdict.kind !== "beyond-slots") count++;
+  }
+  return count;
+}
+
+const NARROW = { single: 56, double: 28, quad: 0 };
+const NONE = { single: 0, double: 0, quad: 0 };
+
+check("AES10 in its 56-channel form into a 64-channel input", [
+  ["at 48 kHz", "AES10-2008, abstract", "S", () => narrowAes10(48000), 56, 0],
+  ["at 44.1 kHz", "AES10-2008, abstract", "S", () => narrowAes10(44100), 56, 0],
+  ["at 96 kHz", "AES10, glossary", "S; B", () => narrowAes10(96000), 28, 0],
+  ["at 88.2 kHz", "AES10, glossary", "S; B", () => narrowAes10(88200), 28, 0],
+]);
+
 /** AES10 carries 32 bits a channel and sample; its line has 100 Mbit/s for them. */
 const aes10Rate = (rate: SampleRate) => (): number => (aes10(rate)() * rate * 32) / 1e6;
 check("data rate of AES10 in Mbit/s, of the 100 that the line has", [
@@ -135,6 +171,21 @@ describe("what the transports are", () => {
     const ports = CATALOGUE.flatMap((type) => type.ports.filter(({ transport }) => transport === "AES10"));
     expect(ports.length).toBeGreaterThan(0);
     expect(ports.filter(({ send, receive }) => send.single > 0 === receive.single > 0)).toEqual([]);
+  });
+});
+
+describe("networks and splits of the catalogue", () => {
+  test("audio may take at most 75 % of a network port (IEEE 802.1Q cl. 34, default of IEEE 802.1BA-2011; B)", () => {
+    const networks = CATALOGUE.flatMap(({ ports }) => ports.flatMap(({ network }) => network ?? []));
+    expect(networks.length).toBeGreaterThan(0);
+    expect(networks.filter(({ share }) => share !== 0.75)).toEqual([]);
+    expect(networks.filter(({ provenance }) => provenance !== "standard")).toEqual([]);
+  });
+
+  test("a passive split has one direct leg, the one that passes phantom (common practice; CP)", () => {
+    const splits = CATALOGUE.filter(({ banks }) => banks.some(({ leg }) => leg === "isolated"));
+    expect(splits.length).toBeGreaterThan(0);
+    for (const { banks } of splits) expect(banks.filter(({ leg }) => leg === "direct").length).toBe(1);
   });
 });
 
