@@ -329,6 +329,19 @@ function plan(rig: Rig): void {
   truckMixes(rig, trkStrips);
   rig.mix("pm1", "main", 1, 2, "Drummer's mix", members(Array.from({ length: 16 }, (_, n) => n + 1)));
   recordWants(rig, split.length + left.length);
+  arrivalGroups(rig);
+}
+
+/** What is heard as one: the hangs at the stage, and the wedges that stand side by side but hang on different boxes. */
+function arrivalGroups(rig: Rig): void {
+  const jacks = (device: string, first: number, count: number): TerminalRef[] =>
+    Array.from({ length: count }, (_, n) => at(device, "out", first + n));
+  rig.group(
+    "Front loudspeakers",
+    0.05,
+    PA.map((_, n) => at(`pa${n + 1}`, "in", 1)),
+  );
+  rig.group("Wedges", 0.5, [...jacks("sl", 9, 4), ...jacks("ba", 1, 8)]);
 }
 
 const members = (numbers: readonly number[], group = "ch", tap: "pre" | "post" = "post"): MixMember[] =>

@@ -3,8 +3,10 @@ import {
   catalogueType,
   id,
   metres,
+  ms,
   SHOW_FORMAT,
   SHOW_VERSION,
+  type ArrivalGroup,
   type Assignment,
   type Cable,
   type CableEnd,
@@ -54,6 +56,7 @@ export class Rig {
   private readonly channels: ChannelPlan[] = [];
   private readonly mixes: Mix[] = [];
   private readonly wants: Want[] = [];
+  private readonly groups: ArrivalGroup[] = [];
 
   place(name: string, x: number, y: number, width: number, height: number): void {
     this.places.push({ id: id<PlaceId>(slug(name)), name, at: { x, y }, size: { width, height } });
@@ -152,6 +155,11 @@ export class Rig {
     this.wants.push({ id: id(`want-${this.wants.length + 1}`), name, to, from });
   }
 
+  /** Outputs that should arrive within `within` milliseconds of each other. */
+  group(name: string, within: number, members: readonly TerminalRef[]): void {
+    this.groups.push({ id: id(slug(name)), name, members, within: ms(within) });
+  }
+
   show(key: string, title: string, venue: string, notes: string): Show {
     return {
       format: SHOW_FORMAT,
@@ -172,6 +180,7 @@ export class Rig {
       channels: this.channels,
       mixes: this.mixes,
       wants: this.wants,
+      groups: this.groups,
       lineChecks: [],
       revisions: [{ name: "A", date: "2026-11-20", note: "First plan" }],
     };

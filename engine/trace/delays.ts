@@ -73,3 +73,43 @@ export function spreadOf(wiring: Wiring, found: Arrivals, terminals: readonly nu
     spread: ms(last === undefined ? 0 : delay[last]! - first),
   };
 }
+
+/** An axis of time to draw arrivals on. */
+export interface TimeAxis {
+  readonly from: Ms;
+  readonly to: Ms;
+  /** Round times from `from` to `to`, evenly apart. */
+  readonly ticks: readonly Ms[];
+  /** Decimals that tell the ticks apart. */
+  readonly digits: number;
+}
+
+/** The share of the axis that a spread has to fill to be seen when the axis starts at nought. */
+const SEEN = 0.2;
+
+/**
+ * The axis for arrivals from `first` to `last`. It starts at nought unless the spread would be too small to see there;
+ * then it is cut out around the arrivals. Its steps are 1, 2 or 5 times a power of ten, five at most.
+ */
+export function timeAxis(first: Ms, last: Ms): TimeAxis {
+  const spread = last - first;
+  // Less than this counts as together, and an axis that shows it would show noise.
+  const least = 2 * EQUAL_WITHIN;
+  const cut = spread >= EQUAL_WITHIN && spread < SEEN * last;
+  const low = cut ? Math.max(0, first - spread / 2) : 0;
+  const high = Math.max(cut ? last + spread / 2 : last * 1.05, low + least);
+  const step = roundStep((high - low) / 5);
+  const start = Math.floor(low / step + 1e-9);
+  const end = Math.ceil(high / step - 1e-9);
+  const digits = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  const ticks = Array.from({ length: end - start + 1 }, (_, n) =>
+    ms(Number(((start + n) * step).toFixed(digits))),
+  );
+  return { from: ticks[0]!, to: ticks.at(-1)!, ticks, digits };
+}
+
+/** The next of … 0.1, 0.2, 0.5, 1, 2, 5, 10 … that isn't below `least`. */
+function roundStep(least: number): number {
+  const power = 10 ** Math.floor(Math.log10(least));
+  return [1, 2, 5, 10].map((times) => times * power).find((step) => step >= least * (1 - 1e-9))!;
+}

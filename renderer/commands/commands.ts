@@ -5,6 +5,7 @@
 import type { MenuEntry } from "#engine";
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
+import { groupOf, lookedAtOutputs } from "../state/groups.ts";
 import { app } from "../state/store.ts";
 import { setOpen, showPanel, ui, type PanelId, type Part, type UiState } from "../state/ui.ts";
 import type { Chord } from "./keys.ts";
@@ -184,10 +185,27 @@ export const COMMANDS: readonly Command[] = [
     undo: "step",
     run: () => ui.setState({ dialog: { kind: "rename-show" } }),
   },
+  {
+    id: "group-outputs",
+    label: "Make an arrival group",
+    also: "delays together outputs time align",
+    keys: ["Mod+G"],
+    menu: "Edit",
+    group: 3,
+    undo: "step",
+    enabled: (state) => lookedAtOutputs(state.app.analysis, state.app.focus).length > 0,
+    run: () => {
+      const { analysis, focus, change } = app.getState();
+      const record = groupOf(analysis, lookedAtOutputs(analysis, focus));
+      change({ kind: "edits", edits: [{ kind: "put", list: "groups", record }] }, `grouping ${record.name}`);
+      showPanel("delays");
+    },
+  },
   panel("rig", "Rig", "Alt+1"),
   panel("sources", "Sources", "Alt+2"),
   panel("outputs", "Outputs", "Alt+3"),
-  panel("findings", "Findings", "Alt+4"),
+  panel("delays", "Delays", "Alt+4"),
+  panel("findings", "Findings", "Alt+5"),
   part("side", "Side panel", "Mod+B"),
   part("inspector", "Inspector", "Mod+I"),
   part("strip", "Hop strip", "Mod+H"),

@@ -9,6 +9,7 @@ import { Tip } from "../parts/Tip.tsx";
 import { findingCounts } from "../state/derived.ts";
 import { useApp } from "../state/store.ts";
 import { PANELS, setOpen, showPanel, ui, useUi, type PanelId } from "../state/ui.ts";
+import { DelaysPanel } from "./DelaysPanel.tsx";
 import { FindingsPanel } from "./FindingsPanel.tsx";
 import { OutputsPanel } from "./OutputsPanel.tsx";
 import { RigPanel } from "./RigPanel.tsx";
@@ -18,6 +19,7 @@ const NAMES: Readonly<Record<PanelId, string>> = {
   rig: "Rig",
   sources: "Sources",
   outputs: "Outputs",
+  delays: "Delays",
   findings: "Findings",
 };
 
@@ -80,6 +82,9 @@ export function SidePanel() {
             </Tabs.Content>
             <Tabs.Content value="outputs" tabIndex={-1}>
               <OutputsPanel />
+            </Tabs.Content>
+            <Tabs.Content value="delays" tabIndex={-1}>
+              <DelaysPanel />
             </Tabs.Content>
             <Tabs.Content value="findings" tabIndex={-1}>
               <FindingsPanel />

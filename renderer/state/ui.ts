@@ -3,7 +3,7 @@ import { createStore, useStore } from "zustand";
 import type { Recovery } from "#engine";
 import type { AppStore } from "./store.ts";
 
-export const PANELS = ["rig", "sources", "outputs", "findings"] as const;
+export const PANELS = ["rig", "sources", "outputs", "delays", "findings"] as const;
 export type PanelId = (typeof PANELS)[number];
 
 /** Parts of the window whose size is dragged. */

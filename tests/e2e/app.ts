@@ -13,9 +13,11 @@ export const saveState = (page: Page): Locator =>
     .getByRole("banner")
     .getByText(/^(as in the file|never saved|changes not saved|saved|saving|not saved)/);
 
+const PANELS = ["Rig", "Sources", "Outputs", "Delays", "Findings"] as const;
+
 /** Opens a panel of the rail. */
-export async function openPanel(page: Page, name: "Rig" | "Sources" | "Outputs" | "Findings"): Promise<void> {
-  await page.keyboard.press(`Alt+${["Rig", "Sources", "Outputs", "Findings"].indexOf(name) + 1}`);
+export async function openPanel(page: Page, name: (typeof PANELS)[number]): Promise<void> {
+  await page.keyboard.press(`Alt+${PANELS.indexOf(name) + 1}`);
   await page.getByRole("tabpanel", { name }).waitFor();
 }
 

@@ -149,7 +149,7 @@ for (const size of [
     await page.setViewportSize(size);
     await page.reload();
     await goTo(page, "ears rack out 9");
-    for (const panel of ["Rig", "Sources", "Findings", "Outputs"] as const) {
+    for (const panel of ["Rig", "Sources", "Findings", "Delays", "Outputs"] as const) {
       await openPanel(page, panel);
       const faults = await page.evaluate(() => {
         const found: string[] = [];

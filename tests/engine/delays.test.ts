@@ -1,6 +1,6 @@
 /** Rules D4 and D5: delays against each other. */
 import { describe, expect, test } from "vitest";
-import { compareDelays, spreadOf } from "#engine/trace/delays.ts";
+import { compareDelays, spreadOf, timeAxis } from "#engine/trace/delays.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
 import { findTerminal } from "#engine/trace/terminal.ts";
 import { id, type DeviceId, type GroupId } from "#engine/model/ids.ts";
@@ -71,5 +71,39 @@ describe("a group's spread", () => {
     const found = arrivals(wiring);
     expect(spreadOf(wiring, found, [dark, jack("foh", "out", 1)]).arrivals).toHaveLength(1);
     expect(spreadOf(wiring, found, [dark])).toEqual({ arrivals: [], spread: 0 });
+  });
+});
+
+describe("an axis of time", () => {
+  test.each([
+    ["from nought where the spread is seen there", 1, 2, [0, 0.5, 1, 1.5, 2, 2.5]],
+    [
+      "cut out around a spread that would not be",
+      0.3126,
+      0.3758,
+      [0.25, 0.3, 0.35, 0.4, 0.45],
+    ],
+    ["of arrivals together, from nought", 0.863, 0.863, [0, 0.2, 0.4, 0.6, 0.8, 1]],
+    ["of arrivals at nought", 0, 0, [0, 0.005, 0.01, 0.015, 0.02]],
+  ])("[D5] %s", (_, first, last, ticks) => {
+    const axis = timeAxis(ms(first), ms(last));
+    expect(axis.ticks[0]).toBe(axis.from);
+    expect(axis.ticks.at(-1)).toBe(axis.to);
+    expect(axis.from).toBeLessThanOrEqual(first);
+    expect(axis.to).toBeGreaterThanOrEqual(last);
+    expect(axis.ticks.map((tick) => tick.toFixed(axis.digits))).toEqual(
+      ticks.map((tick) => tick.toFixed(axis.digits)),
+    );
+  });
+
+  test("[D5] any spread fills about a tenth of it or more, and no tick is told like another", () => {
+    for (let first = 0.01; first < 40; first *= 1.7) {
+      for (let spread = 0.01; spread < 40; spread *= 1.9) {
+        const axis = timeAxis(ms(first), ms(first + spread));
+        expect(spread / (axis.to - axis.from), `${first} and ${spread}`).toBeGreaterThan(0.09);
+        const told = axis.ticks.map((tick) => tick.toFixed(axis.digits));
+        expect(new Set(told).size).toBe(told.length);
+      }
+    }
   });
 });
