@@ -296,7 +296,7 @@ function Row({
       >
         <span className="delay-name">
           {owner && <OwnerMark owner={owner} decorative />}
-          <span className="cut">{name}</span>
+          <span className="cut delay-jack">{name}</span>
           {called && <span className="soft cut">{called}</span>}
           <span className="number" data-late={late || undefined}>
             {msText(delay)}

@@ -19,7 +19,7 @@ import { outputJacks } from "#engine/trace/owners.ts";
 import { traceOf } from "#engine/trace/walk.ts";
 import { compile } from "#engine/wiring/compile.ts";
 import type { Wiring } from "#engine/wiring/wiring.ts";
-import { benchRig, census, type RigName } from "./rigs.ts";
+import { arenaTimes, benchRig, census, type RigName } from "./rigs.ts";
 
 interface Ratio {
   readonly name: string;
@@ -274,30 +274,22 @@ function measure(say: (text: string) => void): readonly Line[] {
       return hops;
     };
     // Against the bare chase from the same terminals: root and summed delay, nothing stored.
-    for (const [what, run, terminals] of [
-      ["every terminal", inArrays, everywhere],
-      ["every output jack as evidence", asEvidence, targets],
-    ] as const) {
-      const [engine, bare] = inTurns(21, run, () => chase(wiring, terminals)) as [number, number];
-      add(`trace ${name}: ${what}, engine / bare chase`, engine / bare, 3, "lower", against(engine, bare));
-    }
+    const [engine, bare] = inTurns(21, inArrays, () => chase(wiring, everywhere)) as [number, number];
+    const traced = `trace ${name}: every terminal`;
+    add(`${traced}, engine / bare chase`, engine / bare, 3, "lower", against(engine, bare));
     // Against the graph library's walk from the same terminals: root and summed delay. Apart from the above, since the
     // library's many objects make every clearing of the memory slower.
     const graph = graphOf(wiring);
-    if (!same(told, walkGraph(graph, keys(everywhere)))) throw new Error("the graph walk ends elsewhere");
-    for (const [what, run, terminals] of [
-      ["every terminal", inArrays, keys(everywhere)],
-      ["every output jack as evidence", asEvidence, keys(targets)],
-    ] as const) {
-      const [engine, library] = inTurns(11, run, () => walkGraph(graph, terminals)) as [number, number];
-      add(
-        `trace ${name}: ${what}, graph library / engine`,
-        library / engine,
-        20,
-        "higher",
-        against(library, engine),
-      );
-    }
+    const nodes = keys(everywhere);
+    if (!same(told, walkGraph(graph, nodes))) throw new Error("the graph walk ends elsewhere");
+    const [arrays, library] = inTurns(11, inArrays, () => walkGraph(graph, nodes)) as [number, number];
+    add(`${traced}, graph library / engine`, library / arrays, 20, "higher", against(library, arrays));
+    // What the app makes of one jack when somebody looks at it. It has no bar: nobody looks at all of them at once.
+    const [evidence] = inTurns(11, asEvidence) as [number];
+    say(
+      `         every output jack with all its hops as objects: ${shown(evidence)}, ` +
+        `${((1000 * evidence) / targets.length).toPrecision(3)} µs each`,
+    );
 
     const parts = {
       load: [] as number[],
@@ -371,7 +363,50 @@ function measure(say: (text: string) => void): readonly Line[] {
       );
     }
   }
+  growth(say, add, shown);
   return lines;
+}
+
+/** What a rig of four and of sixteen arenas takes for each terminal, against one arena. Linear work keeps it at 1. */
+function growth(
+  say: (text: string) => void,
+  add: (name: string, value: number, bar: number, better: Ratio["better"], told: string) => void,
+  shown: (time: number) => string,
+): void {
+  const sizes = [1, 4, 16].map((times) => {
+    const show = arenaTimes(times);
+    const start = analyse(show);
+    // Fresh records, so that nothing is kept from the round before.
+    const fresh = (): Show => structuredClone(show);
+    const whole: number[] = [];
+    const edits: number[] = [];
+    for (let round = 0; round < (times === 16 ? 3 : 7); round++) {
+      const anew = fresh();
+      const [wholeTime, editTime] = [
+        timeOf(() => analyse(anew).findings.length),
+        timeOf(() => reanalyse(edited(show, 6 * round + 1), start).findings.length),
+      ];
+      whole.push(wholeTime);
+      edits.push(editTime);
+    }
+    const { jacks } = census(show);
+    const { size } = start.wiring;
+    say(
+      `${times} × arena week: ${jacks} jacks, ${size} terminals; analysed whole in ${shown(median(whole))}, after an edit in ${shown(median(edits))}`,
+    );
+    return { times, size, whole: median(whole), edit: median(edits) };
+  });
+  const [one, ...others] = sizes;
+  for (const { times, size, whole } of others) {
+    const each = whole / size / (one!.whole / one!.size);
+    add(
+      `growth: analyse ${times} × arena week / arena week, for each terminal`,
+      each,
+      1.5,
+      "lower",
+      "1 is linear",
+    );
+  }
 }
 
 const json = process.argv.includes("--json");
