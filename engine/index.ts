@@ -24,6 +24,7 @@ export * from "./trace/reach.ts";
 export * from "./trace/owners.ts";
 export * from "./findings/finding.ts";
 export * from "./findings/fixes.ts";
+export * from "./findings/followers.ts";
 export * from "./analysis.ts";
 export * from "./parcel.ts";
 export * from "./exchange/host-api.ts";

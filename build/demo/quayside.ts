@@ -313,15 +313,20 @@ function plan(rig: Rig): void {
     sources: readonly SourceId[],
     lines: readonly Line[],
     first: number,
+    shared: readonly SourceId[] = [],
   ): Strip[] =>
     sources.map((source, n) => {
-      rig.channel(desk, first + n, source);
+      rig.channel(desk, first + n, source, shared.includes(source));
       return { number: first + n, part: lines[n]!.part };
     });
   const fohStrips = [...stripsOf("foh", stageSources, stage, 1), ...stripsOf("foh", foh, FOH_LINES, 65)];
-  const monStrips = [...stripsOf("mon", stageSources, stage, 1), ...stripsOf("mon", mon, MONITOR_LINES, 65)];
+  // Front of house sets the gain; the others follow where they don't have preamps of their own behind the split.
+  const monStrips = [
+    ...stripsOf("mon", stageSources, stage, 1, stageSources),
+    ...stripsOf("mon", mon, MONITOR_LINES, 65),
+  ];
   const trkStrips = [
-    ...stripsOf("trk", [...split, ...left], [...SPLIT_LINES, ...LEFT_LINES], 1),
+    ...stripsOf("trk", [...split, ...left], [...SPLIT_LINES, ...LEFT_LINES], 1, left),
     ...stripsOf("trk", trk, TRUCK_LINES, 33),
   ];
   fohMixes(rig, fohStrips);

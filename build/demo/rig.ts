@@ -120,7 +120,8 @@ export class Rig {
     return source;
   }
 
-  channel(desk: string, number: number, source: SourceId): void {
+  /** `follows`: the console trims against the gain that another one sets. */
+  channel(desk: string, number: number, source: SourceId, follows = false): void {
     const { name } = this.sources.find((candidate) => candidate.id === source)!;
     this.channels.push({
       id: id(`${desk}-ch-${number}`),
@@ -129,6 +130,7 @@ export class Rig {
       number,
       name,
       source,
+      ...(follows ? { follows } : {}),
     });
   }
 

@@ -39,7 +39,15 @@ function consoleMixer(size: ConsoleSize): MixEngine {
   const [channel, mix, main] = [group("ch"), group("mix"), group("main")];
   return {
     sections: [
-      { id: channel, name: "Channel", role: "channel", count: size.channels, from: [], block: 8 },
+      {
+        id: channel,
+        name: "Channel",
+        role: "channel",
+        count: size.channels,
+        from: [],
+        block: 8,
+        trim: { from: -18, to: 18, provenance: "assumed" },
+      },
       { id: mix, name: "Mix", role: "mix", count: size.mixes, from: [channel], block: 8 },
       { id: main, name: "Main", role: "main", count: 3, from: [channel, mix], block: 8 },
       // Matrices take mains and mixes, never a channel directly: common practice.

@@ -10,6 +10,7 @@ import { dangling } from "./dangling.ts";
 import { darkFeed } from "./dark-feed.ts";
 import { doubleWant } from "./double-want.ts";
 import { SEVERITIES, type Analysed, type Check, type Finding } from "./finding.ts";
+import { followerTrim } from "./follower-trim.ts";
 import { labels } from "./labels.ts";
 import { loop } from "./loop.ts";
 import { busUse, mixMemberRefused } from "./mixes.ts";
@@ -39,6 +40,7 @@ export const CHECKS: readonly Check[] = [
   mixMemberRefused,
   preamp,
   dangling,
+  followerTrim,
   arrivesTwice,
   sharedBlock,
   setTwice,

@@ -67,7 +67,7 @@ function ownerFixes(wiring: Wiring, fed: readonly Fed[], fits: (preamp: Preamp) 
 }
 
 /** A jack that turns a source to digital, with the gain that somebody has to set. */
-interface Preamp {
+export interface Preamp {
   readonly jack: number;
   /** The device that it stands in. */
   readonly device: number;
@@ -83,7 +83,7 @@ const micInput = (span: Span): boolean =>
  * The preamps of each source: the first microphone jacks downstream, over analogue cables and through passive devices,
  * whose signal goes on digitally. Behind a split there can be two.
  */
-const preampsOf = once((wiring: Wiring): readonly Fed[] => {
+export const preampsOf = once((wiring: Wiring): readonly Fed[] => {
   const at = standing(wiring);
   return wiring.show.sources.map((source, n) => ({
     source,
@@ -92,7 +92,7 @@ const preampsOf = once((wiring: Wiring): readonly Fed[] => {
 });
 
 /** A source and its preamps, in the show's order. */
-interface Fed {
+export interface Fed {
   readonly source: Source;
   readonly preamps: readonly Preamp[];
 }
@@ -147,7 +147,7 @@ const controlGroups = once((wiring: Wiring): Int32Array => {
 });
 
 /** The preamps that a console can set. Those of its own jacks are always in reach. */
-function ownPreamps(wiring: Wiring, desk: number, preamps: readonly Preamp[]): readonly Preamp[] {
+export function ownPreamps(wiring: Wiring, desk: number, preamps: readonly Preamp[]): readonly Preamp[] {
   const groups = controlGroups(wiring);
   return preamps.filter(({ device }) => groups[device] === groups[desk]);
 }

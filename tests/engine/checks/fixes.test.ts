@@ -5,7 +5,7 @@ import { mode, patch, range, wired } from "#engine/catalog/parts.ts";
 import { CHECKS } from "#engine/findings/checks.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
 import { applyEdits } from "#engine/model/edit.ts";
-import type { Show } from "#engine/model/show.ts";
+import type { ChannelPlan, Show } from "#engine/model/show.ts";
 import { rig } from "../rigs/build.ts";
 import { EIGHT, EIGHT_BY_EIGHT, LINK_BOX, port, type as deviceType } from "../rigs/types.ts";
 import * as rigs from "../rigs/index.ts";
@@ -105,6 +105,25 @@ const preamps = (owner: string | null): Show => {
     sources: ["Kick: box.in.1"],
   });
   return owner === null ? show : withSource(show, "kick", { preampOwner: owner as never });
+};
+
+/** Kick in the box, House's gain, House and Monitors on it. */
+const followed = (change: Partial<ChannelPlan>): Show => {
+  const show = withSource(
+    rig({
+      devices: {
+        house: { ...house, set: ["ch 1 < link1 1"] },
+        monitors: { name: "Monitors", type: "console-24", clock: "link1", set: ["ch 1 < link1 1"] },
+        box: { ...box, mode: "two" },
+      },
+      cables: [L1, "L2: monitors.link1 - box.b, 5 m"],
+      sources: ["Kick: box.in.1"],
+      channels: ["Kick: house.ch.1 < Kick", "Kick: monitors.ch.1 < Kick"],
+    }),
+    "kick",
+    { preampOwner: "house" as never },
+  );
+  return { ...show, channels: [show.channels[0]!, { ...show.channels[1]!, ...change }] };
 };
 
 const split = (direct: string): Show =>
@@ -633,6 +652,14 @@ const CASES: readonly Case[] = [
     labels: [],
   },
   { check: "plan-gap", show: planned([]), labels: [] },
+
+  {
+    check: "follower-trim",
+    show: followed({}),
+    labels: ["Let 1 channel of Monitors trim against the gain"],
+  },
+  // No edit stretches a trim.
+  { check: "follower-trim", show: followed({ follows: true, trim: 24 }), labels: [] },
 
   // What nobody can work out from the show.
   {
