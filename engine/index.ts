@@ -35,5 +35,7 @@ export * from "./trace/at.ts";
 export * from "./trace/told.ts";
 export * from "./exchange/reports.ts";
 export * from "./trace/delays.ts";
+export * from "./trace/latency.ts";
+export * from "./wiring/aes67.ts";
 export * from "./paperwork/owner-marks.ts";
 export * from "./paperwork/diagram.ts";

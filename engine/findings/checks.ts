@@ -1,4 +1,5 @@
 /** Every check, in the order in which its findings are listed within one severity. */
+import { arriveApart } from "./arrive-apart.ts";
 import { arrivesTwice } from "./arrives-twice.ts";
 import { assumedPath } from "./assumed-path.ts";
 import { cableJoinsNothing, cableLengthUnknown, cableTooLong, cableWrongKind } from "./cable-fit.ts";
@@ -14,7 +15,9 @@ import { followerTrim } from "./follower-trim.ts";
 import { labels } from "./labels.ts";
 import { loop } from "./loop.ts";
 import { busUse, mixMemberRefused } from "./mixes.ts";
+import { networkLoad, packetTooBig } from "./network-load.ts";
 import { overCapacity } from "./over-capacity.ts";
+import { overLatency } from "./over-latency.ts";
 import { planGap } from "./plan-gap.ts";
 import { preamp } from "./preamp.ts";
 import { setTwice, settingIdle } from "./settings.ts";
@@ -32,6 +35,8 @@ export const CHECKS: readonly Check[] = [
   loop,
   usedTwice,
   overCapacity,
+  networkLoad,
+  packetTooBig,
   cableJoinsNothing,
   cableTooLong,
   cableWrongKind,
@@ -42,6 +47,8 @@ export const CHECKS: readonly Check[] = [
   dangling,
   followerTrim,
   arrivesTwice,
+  arriveApart,
+  overLatency,
   sharedBlock,
   setTwice,
   settingIdle,

@@ -5,6 +5,7 @@
 import { ms } from "../model/units.ts";
 import { delayMs } from "../wiring/sheet.ts";
 import { DIRECT } from "../wiring/mixes.ts";
+import { processingOf } from "../wiring/processing.ts";
 import { State, type Wiring } from "../wiring/wiring.ts";
 import { locate, terminalOf } from "./terminal.ts";
 import { traces, type Origin, type Step, type Trace } from "./trace.ts";
@@ -135,9 +136,7 @@ export function mixStep(wiring: Wiring, member: number, tap: number, mixIndex: n
   const mix = mixIndex === DIRECT ? null : wiring.show.mixes[mixIndex]!;
   const from = terminalOf(wiring, member);
   const entry = mix?.members.find(({ group, number }) => group === from.group && number === from.number);
-  // Processing is counted once, where a channel enters the mixer; on from a mix to a matrix it is the same pass.
-  const entersMixer = wired.fabric.layout.destinations.get(from.group)?.side === "bus";
-  const processing = entersMixer ? wired.fabric.layout.type.mixer?.processing : undefined;
+  const processing = processingOf(wired, member);
   const delay = ms(delayMs(processing, wired.rate));
   return {
     kind: "mixed",

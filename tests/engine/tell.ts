@@ -113,6 +113,9 @@ export class Bench {
     if (found === undefined) throw new Error(`the rig has no "${name}"`);
     return found;
   }
+  name(terminal: number): string {
+    return nameOf(this.show, terminalOf(this.wiring, terminal));
+  }
   trace(name: string): Trace {
     return traceOf(this.wiring, this.at(name));
   }

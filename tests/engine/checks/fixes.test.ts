@@ -6,6 +6,7 @@ import { CHECKS } from "#engine/findings/checks.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
 import { applyEdits } from "#engine/model/edit.ts";
 import type { ChannelPlan, Show } from "#engine/model/show.ts";
+import { ms } from "#engine/model/units.ts";
 import { rig } from "../rigs/build.ts";
 import { EIGHT, EIGHT_BY_EIGHT, LINK_BOX, port, type as deviceType } from "../rigs/types.ts";
 import * as rigs from "../rigs/index.ts";
@@ -125,6 +126,28 @@ const followed = (change: Partial<ChannelPlan>): Show => {
   );
   return { ...show, channels: [show.channels[0]!, { ...show.channels[1]!, ...change }] };
 };
+
+/** One stream over one cable between two endpoints of that many megabits. */
+function streamed(channels: number, packetTime: number, speed: number): Show {
+  const show = rig({
+    devices: {
+      one: { name: "One", type: "aes67-endpoint", clock: "internal" },
+      two: { name: "Two", type: "aes67-endpoint", clock: "net" },
+    },
+    cables: ["N1: one.net - two.net, 5 m, cat5e"],
+    streams: [`A: one.net.1 x${channels} > two.net.1`],
+  });
+  return {
+    ...show,
+    streams: show.streams!.map((stream) => ({ ...stream, packetTime })),
+    types: show.types.map((type) => ({
+      ...type,
+      ports: type.ports.map((port) =>
+        port.network ? { ...port, network: { ...port.network, speed } } : port,
+      ),
+    })),
+  };
+}
 
 const split = (direct: string): Show =>
   withSource(
@@ -661,7 +684,34 @@ const CASES: readonly Case[] = [
   // No edit stretches a trim.
   { check: "follower-trim", show: followed({ follows: true, trim: 24 }), labels: [] },
 
+  // 40 channels in packets of 0.125 ms: 52.992 Mbit/s on the wire; in 0.25 ms, at which they fit, 48.576.
+  { check: "network-load", show: streamed(40, 0.125, 66), labels: ["Send “A” in packets of 0.25 ms"] },
+  { check: "network-load", show: streamed(40, 0.25, 60), labels: [] },
+  { check: "packet-too-big", show: streamed(11, 1, 1000), labels: ["Send “A” in packets of 0.333 ms"] },
+  { check: "packet-too-big", show: streamed(64, 0.25, 1000), labels: ["Send “A” in packets of 0.125 ms"] },
+  { check: "packet-too-big", show: streamed(81, 0.125, 1000), labels: [] },
+
   // What nobody can work out from the show.
+  {
+    check: "arrive-apart",
+    show: rig({
+      devices: { house: { ...house, set: ["out 1 < mix 1", "link1 1 x8 < mix 1"] }, box },
+      cables: [L1],
+      groups: ["Fills: house.out.1, box.out.1"],
+    }),
+    labels: [],
+  },
+  {
+    check: "over-latency",
+    show: (() => {
+      const show = rig({
+        devices: { house: { ...house, set: ["out 1 < mix 1"] } },
+        wants: ["Fill: house.out.1"],
+      });
+      return { ...show, settings: { ...show.settings, latencyLimit: ms(0.1) } };
+    })(),
+    labels: [],
+  },
   {
     check: "stranded",
     show: rig({ devices: { house: { ...house, set: ["link1 1 x3 < main 1"] } } }),
@@ -694,7 +744,14 @@ const CASES: readonly Case[] = [
 
 /** Checks whose findings always have a way out, and those whose findings never do. */
 const ALWAYS = new Set(["cable-joins-nothing", "mix-member-refused", "set-twice", "labels", "setting-idle"]);
-const NEVER = new Set(["stranded", "cable-length-unknown", "common-loss", "assumed-path"]);
+const NEVER = new Set([
+  "arrive-apart",
+  "over-latency",
+  "stranded",
+  "cable-length-unknown",
+  "common-loss",
+  "assumed-path",
+]);
 
 describe("fixes", () => {
   test.each(CASES.map((each, n) => ({ n: n + 1, ...each })))(

@@ -1,0 +1,190 @@
+/** D6, F29 and F30: the longest way from a source, and outputs that should arrive together. */
+import { describe, expect, test } from "vitest";
+import { analyse } from "#engine/analysis.ts";
+import { ms } from "#engine/model/units.ts";
+import type { Show } from "#engine/model/show.ts";
+import { latencies } from "#engine/trace/latency.ts";
+import { rig } from "./rigs/build.ts";
+import { Bench } from "./tell.ts";
+import { findingsOf, reasons, told } from "./checks/told.ts";
+import { id } from "#engine/model/ids.ts";
+
+/**
+ *     Kick ─ in 1 Box a ──L1── link1 House ch 1 → mix 1 → link2 1 ──T── link1 Monitors ch 1 → mix 1 → mtx 1 → out 1
+ *     Talk ─────────────────────────────────────── in 1 Monitors ch 2 ─┘
+ *
+ * No cable has a length, so a link takes 3 samples at 48 kHz: 62.5 µs, the usual figure for AES50. Conversion 0.3 ms in
+ * and 0.25 ms out, 0.6 ms in each mixer: the generic types' own.
+ */
+const tour = (...more: readonly string[]): Show =>
+  rig({
+    devices: {
+      house: { name: "House", type: "console-24", set: ["ch 1 < link1 1", "link2 1 x8 < mix 1"] },
+      monitors: {
+        name: "Monitors",
+        type: "console-24",
+        clock: "link1",
+        set: [
+          "ch 1 < link1 1",
+          "ch 2 < in 1",
+          "out 1 < mtx 1",
+          "out 2 < mix 2",
+          "link1 1 x8 < mix 1",
+          ...more,
+        ],
+      },
+      box: { name: "Box", type: "box-16-8", mode: "one" },
+    },
+    cables: ["L1: house.link1 - box.a", "T: monitors.link1 - house.link2"],
+    sources: ["Kick: box.in.1", "Talk: monitors.in.1"],
+    mixes: [
+      "Send: house.mix.1 < ch 1",
+      "Ears: monitors.mix.1 < ch 2, ch 1",
+      "Sum: monitors.mtx.1 < mix 1",
+      "Empty: monitors.mix.2 < ch 9",
+    ],
+    wants: ["Ears: monitors.out.1", "Spare: monitors.out.2"],
+  });
+
+const LONG = 0.3 + 0.0625 + 0.6 + 0.0625 + 0.6 + 0.25;
+
+function longest(show: Show, name: string): readonly (string | number)[] | null {
+  const bench = new Bench({ show });
+  const { wiring, arrivals } = analyse(show);
+  const found = latencies(wiring, arrivals)(bench.at(name));
+  if (!found) return null;
+  const names = (terminal: number): string => bench.name(terminal);
+  return [Math.round(found.time * 1e9) / 1e9, names(found.origin), ...found.taps.map(names)];
+}
+
+describe("the longest time", () => {
+  test("[D6] through two consoles and a matrix, processing once for each mixer", () => {
+    expect(longest(tour(), "Monitors Local out 1")).toEqual([
+      LONG,
+      "Box In 1",
+      "House Mix 1",
+      "Monitors Mix 1",
+      "Monitors Matrix 1",
+    ]);
+    expect(longest(tour(), "Monitors Channel 2")).toEqual([0.3, "Monitors Local in 1"]);
+  });
+
+  test("[D6] from the tap where nothing arrives in a mix, and none where nothing arrives at all", () => {
+    expect(longest(tour(), "Monitors Local out 2")).toEqual([0.25, "Monitors Mix 2"]);
+    expect(longest(tour(), "Monitors Local out 3")).toBeNull();
+  });
+
+  test("[D6] two mixes that feed each other count once round", () => {
+    const show = tour();
+    const round: Show = {
+      ...show,
+      devices: show.devices.map((device) =>
+        device.id === "house"
+          ? {
+              ...device,
+              routing: [
+                ...device.routing,
+                { to: { group: id("ch"), first: 2 }, from: { group: id("link2"), first: 1 }, count: 1 },
+              ],
+            }
+          : device,
+      ),
+      mixes: show.mixes.map((mix) =>
+        mix.name === "Send"
+          ? { ...mix, members: [...mix.members, { group: id("ch"), number: 2, tap: "post" as const }] }
+          : mix,
+      ),
+    };
+    // House's mix takes monitors' as well, which takes house's: Talk comes to house in 0.3 + 0.6 + 0.0625 + 0.6.
+    const found = longest(round, "House Mix 1");
+    expect(found).toEqual([0.3 + 0.6 + 0.0625 + 0.6, "Monitors Local in 1", "Monitors Mix 1", "House Mix 1"]);
+    expect(longest(round, "Monitors Local out 1")![1]).not.toBeUndefined();
+  });
+});
+
+describe("a limit", () => {
+  const limited = (limit: number): Show => {
+    const show = tour();
+    return { ...show, settings: { ...show.settings, latencyLimit: ms(limit) } };
+  };
+
+  test("[F30] the show's, told with the source, the mixes and the time; exactly the limit is within it", () => {
+    expect(told(tour(), "over-latency")).toEqual([]);
+    expect(told(limited(LONG), "over-latency")).toEqual([]);
+    expect(told(limited(1.5), "over-latency")).toEqual([
+      "warning over-latency:monitors: Ears takes 1.875 ms; 1.5 ms are its limit",
+    ]);
+    expect(reasons(limited(1.5), "over-latency")).toEqual([
+      "Kick reaches Ears at Monitors Local out 1 after 1.875 ms by House Mix 1 (Send), Monitors Mix 1 (Ears) and Monitors Matrix 1 (Sum); at most 1.5 ms are wanted.",
+    ]);
+  });
+
+  test("[F30] a want's own limit comes before the show's", () => {
+    const show = limited(1.5);
+    const own = (limit: number): Show => ({
+      ...show,
+      wants: show.wants.map((want) => (want.name === "Ears" ? { ...want, limit: ms(limit) } : want)),
+    });
+    expect(told(own(2), "over-latency")).toEqual([]);
+    expect(told(own(0.1), "over-latency")).toEqual([
+      "warning over-latency:monitors: Ears takes 1.875 ms; 0.1 ms are its limit",
+    ]);
+  });
+
+  test("[F30] the late feeds of one console are one finding", () => {
+    expect(told(limited(0.1), "over-latency")).toEqual([
+      "warning over-latency:monitors: 2 feeds of Monitors take longer than their limit, up to 1.875 ms",
+    ]);
+    expect(findingsOf(limited(0.1), "over-latency")[0]!.wants).toEqual(["ears", "spare"]);
+  });
+});
+
+describe("outputs that should arrive together", () => {
+  /**
+   *     House mix 1 ── out 1
+   *              └── link1 1 ──L1── a Near ── out 1
+   *                                 b ──L2── a Far ── out 1
+   */
+  const array = (groups: readonly string[]): Show =>
+    rig({
+      devices: {
+        house: {
+          name: "House",
+          type: "console-24",
+          set: ["out 1 x2 < mix 1", "link1 1 x8 < mix 1", "link1 9 x8 < mix 1"],
+        },
+        near: { name: "Near", type: "box-16-8", mode: "chain" },
+        far: { name: "Far", type: "box-16-8", mode: "chain", position: 2 },
+      },
+      cables: ["L1: house.link1 - near.a", "L2: near.b - far.a"],
+      groups,
+    });
+
+  test("[F29] a local output and one two links of 62.5 µs on: 6 samples, first null 4 kHz (1 / (2t), Master Handbook of Acoustics, table 10-3)", () => {
+    const show = array(["Fills: house.out.1, far.out.1, house.out.8"]);
+    expect(told(show, "arrive-apart")).toEqual([
+      "warning arrive-apart:fills: The outputs of “Fills” arrive 0.125 ms apart",
+    ]);
+    // 0.125 ms of air at 20 °C: 343.21 m/s.
+    expect(reasons(show, "arrive-apart")).toEqual([
+      "First House Local out 1 after 0.25 ms, last Far Out 1 after 0.375 ms: 0.125 ms, 6 samples at 48 kHz or 0.043 m of air at 20 °C, where at most 0.01 ms are wanted. Heard together, the first null lies at 4000 Hz. Not arriving: House Local out 8.",
+    ]);
+  });
+
+  test("[F29] the air's temperature and the show's units", () => {
+    const show = array(["Fills: house.out.1, near.out.1"]);
+    const cold: Show = { ...show, settings: { ...show.settings, temperature: 0, units: "imperial" } };
+    // 62.5 µs at 331.3 m/s are 20.7 mm or 0.068 ft.
+    expect(reasons(cold, "arrive-apart")[0]).toContain("3 samples at 48 kHz or 0.07 ft of air at 0 °C");
+  });
+
+  test("[F29] outputs of one console on one kind of way are equal within 0.01 ms (common practice); a group may allow more", () => {
+    expect(told(array(["Mains: house.out.1, house.out.2"]), "arrive-apart")).toEqual([]);
+    expect(told(array(["Fills: house.out.1, near.out.1 within 0.0625 ms"]), "arrive-apart")).toEqual([]);
+    expect(told(array(["Fills: house.out.1, near.out.1 within 0.062 ms"]), "arrive-apart")).toHaveLength(1);
+  });
+
+  test("[F29] one arrival, or none, can't be apart", () => {
+    expect(told(array(["Dark: house.out.1, house.out.8", "None: house.out.8"]), "arrive-apart")).toEqual([]);
+  });
+});
