@@ -11,6 +11,7 @@ import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 export const arriveApart: Check = {
   id: "arrive-apart",
   about: "outputs of one group that don't arrive together",
+  reads: ({ wiring, arrivals }) => [arrivals.root, arrivals.delay, wiring.state, wiring.show.groups],
   run: (rig) => (rig.wiring.show.groups ?? []).flatMap((group) => told(rig, group)),
 };
 

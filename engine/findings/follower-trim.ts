@@ -11,6 +11,14 @@ import { NOWHERE, standing } from "./standing.ts";
 export const followerTrim: Check = {
   id: "follower-trim",
   about: "a channel that doesn't trim against the gain that another console sets, or a trim past its range",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    wiring.feeder,
+    wiring.conduct,
+    wiring.show.sources,
+    wiring.show.channels,
+    wiring.show.cables,
+  ],
   run: (rig) => [
     ...[...uncompensated(rig)].map(([desk, all]) => told(rig.wiring, desk, all)),
     ...outOfRange(rig.wiring),

@@ -27,6 +27,7 @@ const putStream = (record: Stream): Edit => ({ kind: "put", list: "streams", rec
 export const networkLoad: Check = {
   id: "network-load",
   about: "streams that take more of a link than audio may",
+  reads: ({ wiring }) => [wiring.ways, wiring.conduct, wiring.show.cables],
   run: ({ wiring }) =>
     linkLoads(wiring).flatMap((load) => (load.wire > load.limit ? [overload(wiring, load)] : [])),
   // Longer packets have fewer headers; every device takes 1 ms.
@@ -73,6 +74,7 @@ const limitOf = ({ port: { network } }: Port): number =>
 export const packetTooBig: Check = {
   id: "packet-too-big",
   about: "a stream of more channels than fit in its packets",
+  reads: ({ wiring }) => [wiring.show.streams, wiring.conduct],
   run: ({ wiring }) =>
     (wiring.show.streams ?? []).flatMap((stream) => {
       const rate = senderRate(wiring, stream);

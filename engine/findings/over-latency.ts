@@ -21,6 +21,16 @@ interface Late {
 export const overLatency: Check = {
   id: "over-latency",
   about: "a wanted feed that takes longer than its limit",
+  reads: ({ wiring, arrivals }) => [
+    arrivals.root,
+    arrivals.delay,
+    wiring.state,
+    wiring.conduct,
+    wiring.mixInto,
+    wiring.show.mixes,
+    wiring.show.sources,
+    wiring.show.wants,
+  ],
   run: (rig) => [...lateByOwner(rig)].map(([owner, late]) => told(rig.wiring, owner, late)),
 };
 
