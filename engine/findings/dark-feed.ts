@@ -1,4 +1,5 @@
 /** F1: a feed that must arrive, and doesn't. Feeds that stop for one cause are one finding. */
+import type { DeviceId } from "../model/ids.ts";
 import { never } from "../model/result.ts";
 import { rateName } from "../model/units.ts";
 import { arrivesAt } from "../trace/owners.ts";
@@ -71,20 +72,19 @@ function proposals(rig: Analysed, { feeds, ends, verdict }: Cause): Fix[] {
       return rateFixes(far ? [wired.device, far.device.device] : [wired.device]);
     }
     case "off":
-      return verdict.cable === null && !deviceOf(wiring, verdict.at.device)!.powered
-        ? [
-            deviceFix(`Switch ${wired.device.name} on`, {
-              ...deviceOf(wiring, verdict.at.device)!,
-              powered: true,
-            }),
-          ]
-        : [];
+      return verdict.device === null ? [] : switchOn(wiring, verdict.device);
     case "not-plugged":
     case "unknown":
       return [];
     default:
       return never(verdict);
   }
+}
+
+/** Nothing where the device is off for a test only. */
+function switchOn(wiring: Wiring, id: DeviceId): Fix[] {
+  const device = deviceOf(wiring, id)!;
+  return device.powered ? [] : [deviceFix(`Switch ${device.name} on`, { ...device, powered: true })];
 }
 
 /** Fills the holes from where their device already has what the feeds want. */
@@ -141,7 +141,9 @@ function causesOf({ wiring, arrivals }: Analysed, feeds: readonly Feed[]): Map<s
     // The trace of the terminal where a trace stops ends as the whole trace does.
     const verdict = traceOf(wiring, end).verdict as Dark;
     const { kind, at } = verdict;
-    const cable = "cable" in verdict ? (verdict.cable ?? "") : "";
+    // A switch that is off darkens feeds at many receivers.
+    const away = verdict.kind === "off" && verdict.device !== at.device ? verdict.device : null;
+    const cable = "cable" in verdict ? (verdict.cable ?? away ?? "") : "";
     const key = cable ? `${kind}:${cable}` : `${kind}:${at.device}:${at.group}:${at.side}`;
     const cause = causes.get(key) ?? { key, feeds: [], ends: [], verdict };
     causes.set(key, cause);
@@ -221,7 +223,7 @@ function reason(wiring: Wiring, ends: readonly number[], verdict: Dark): string 
     }
     case "off":
       return verdict.cable === null
-        ? `${deviceName(wiring, verdict.at.device)} is off.`
+        ? `${deviceName(wiring, verdict.device!)} is off.`
         : `${plugs(wiring, verdict.cable)} is pulled.`;
     case "unknown":
       return `${plugs(wiring, verdict.cable)} leads to something that the show doesn't have.`;

@@ -23,7 +23,8 @@ export const terminalShortName = (wiring: Wiring, terminal: Terminal): string =>
   shortName(wiring, numberOf(wiring, terminal));
 
 /** The device that a trace of this wiring passes, which is there. */
-const passed = (wiring: Wiring, { device }: Terminal): WiredDevice => wiredOf(wiring, device)!;
+const passed = (wiring: Wiring, { device }: Pick<Terminal, "device">): WiredDevice =>
+  wiredOf(wiring, device)!;
 
 /** What decides a step: `cable L1, Cat 5e, shielded, 75 m`; `Link 2 out 17–24 takes Mix 1–8`; `mode “Chain”`. */
 export function decidedBy(wiring: Wiring, step: Step): string {
@@ -116,7 +117,7 @@ export function verdictText(wiring: Wiring, { verdict }: Trace): string {
       return `a loop: ${loopName(verdict.cycle, name)}`;
     case "off":
       return verdict.cable === null
-        ? `${passed(wiring, verdict.at).device.name} is off`
+        ? `${passed(wiring, { device: verdict.device! }).device.name} is off`
         : `${cable(verdict.cable)} is pulled`;
     case "unknown":
       return `${cable(verdict.cable)} at ${name(verdict.at)} leads to something that the show doesn't have`;

@@ -69,7 +69,13 @@ export type Verdict =
       readonly why: "rate" | "clock";
     }
   | { readonly kind: "loop"; readonly cycle: readonly Terminal[] }
-  | { readonly kind: "off"; readonly at: Terminal; readonly cable: CableId | null }
+  /** The cable that is pulled, or the device that is off: that of `at`, or a switch on the way there. */
+  | {
+      readonly kind: "off";
+      readonly at: Terminal;
+      readonly cable: CableId | null;
+      readonly device: DeviceId | null;
+    }
   | { readonly kind: "unknown"; readonly at: Terminal; readonly cable: CableId };
 
 export type VerdictKind = Verdict["kind"];
@@ -154,8 +160,10 @@ export const traces = {
   /** `cycle`: the terminals of the loop in the direction of the signal, each once. */
   loop: (target: Terminal, cycle: readonly Terminal[], steps: readonly Step[]): Trace =>
     make(target, { kind: "loop", cycle }, null, steps),
-  off: (target: Terminal, at: Terminal, cable: CableId | null, steps: readonly Step[]): Trace =>
-    make(target, { kind: "off", at, cable }, at, steps),
+  pulled: (target: Terminal, at: Terminal, cable: CableId, steps: readonly Step[]): Trace =>
+    make(target, { kind: "off", at, cable, device: null }, at, steps),
+  off: (target: Terminal, at: Terminal, device: DeviceId, steps: readonly Step[]): Trace =>
+    make(target, { kind: "off", at, cable: null, device }, at, steps),
   unknown: (target: Terminal, at: Terminal, cable: CableId, steps: readonly Step[]): Trace =>
     make(target, { kind: "unknown", at, cable }, at, steps),
 };

@@ -1,6 +1,7 @@
 /** Walks the wiring upstream from one terminal and tells the way as a `Trace`. */
 import { CABLES, cableDelay } from "../catalog/cables.ts";
 import type { Delay } from "../model/device-type.ts";
+import type { DeviceId } from "../model/ids.ts";
 import { never } from "../model/result.ts";
 import type { Cable } from "../model/show.ts";
 import { ms, type SampleRate } from "../model/units.ts";
@@ -84,7 +85,10 @@ function endTrace(
     case State.mismatch:
       return traces.mismatch(goal, at, cable!, ratesDiffer(wiring, end) ? "rate" : "clock", steps);
     case State.off:
-      return traces.off(goal, at, wired.device.powered ? cable : null, steps);
+      if (!wired.device.powered) return traces.off(goal, at, at.device, steps);
+      return cable === null
+        ? traces.off(goal, at, switchOffAt(wiring, end), steps)
+        : traces.pulled(goal, at, cable, steps);
     case State.unknown:
       return traces.unknown(goal, at, cable!, steps);
     case State.fed:
@@ -94,11 +98,21 @@ function endTrace(
   }
 }
 
-/** The cable that decides a terminal: its plug, or the last one on the way of its stream. */
+/** The cable that decides a terminal: its plug, or of the way of its stream the one that is pulled, else the last. */
 function cableAt(wiring: Wiring, end: number): Cable | null {
   const index = wiring.setting[end]!;
   if (wiring.edge[end] === Edge.cable) return wiring.show.cables[index]!;
-  return wiring.edge[end] === Edge.stream ? (wiring.ways[index]!.legs?.at(-1)?.cable.cable ?? null) : null;
+  if (wiring.edge[end] !== Edge.stream) return null;
+  const { legs, stop } = wiring.ways[index]!;
+  if (stop?.kind === "cable") return stop.cable.cable;
+  return legs?.at(-1)?.cable.cable ?? null;
+}
+
+/** The switch that is off on the way of a stream. */
+function switchOffAt(wiring: Wiring, end: number): DeviceId {
+  const { stop } = wiring.ways[wiring.setting[end]!]!;
+  if (stop?.kind !== "device") throw new Error("a terminal is off for no reason");
+  return stop.device.device.id;
 }
 
 /** How many slots there are where a trace ran out of them, and at which rate. */

@@ -179,7 +179,7 @@ export function joinStreams(
 ): void {
   const { state, edge, setting } = tables;
   ways.forEach((way, index) => {
-    const { stream, receiver, from, to, legs } = way;
+    const { stream, receiver, from, to, legs, stop } = way;
     if (into[to.device.index] === 0) return;
     const sent = from.device.fabric.layout.destinations.get(from.port.id)!;
     const taken = to.device.fabric.layout.sources.get(to.port.id)!;
@@ -195,7 +195,7 @@ export function joinStreams(
       edge[terminal] = Edge.stream;
       setting[terminal] = index;
       const sender = stream.from.first + channel;
-      if (legs === null) state[terminal] = State.unplugged;
+      if (legs === null) state[terminal] = stop ? State.off : State.unplugged;
       else if (sender > Math.min(slots.send, sent.count) || slot > slots.receive)
         state[terminal] = State.beyondSlots;
       else if (mismatch) state[terminal] = State.mismatch;

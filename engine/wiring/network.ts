@@ -21,7 +21,14 @@ export interface StreamWay {
   readonly to: Port;
   /** Null: no way leads there. */
   readonly legs: readonly Leg[] | null;
+  /** Where no way leads there: what stops the shortest that would, were all cables plugged in and all switches on. */
+  readonly stop: Stop | null;
 }
+
+/** A cable that is pulled, or a switch that is off. */
+export type Stop =
+  | { readonly kind: "cable"; readonly cable: PluggedCable }
+  | { readonly kind: "device"; readonly device: WiredDevice };
 
 /** The port that an end of a stream names; null where it isn't a network port of the rig. */
 export function networkPort(end: CableEnd, find: (end: CableEnd) => WiredDevice | null): Port | null {
@@ -40,9 +47,14 @@ export function streamWays(
     const from = networkPort(stream.from, find);
     if (!from) return [];
     const reached = flood(from, plugs);
+    let beyond: ReadonlyMap<string, Reached> | null = null;
     return stream.to.flatMap((end, receiver): StreamWay[] => {
       const to = networkPort(end, find);
-      return to ? [{ stream, receiver, from, to, legs: wayTo(to, reached) }] : [];
+      if (!to) return [];
+      const legs = wayTo(to, reached);
+      if (legs) return [{ stream, receiver, from, to, legs, stop: null }];
+      beyond ??= flood(from, plugs, true);
+      return [{ stream, receiver, from, to, legs, stop: firstStop(wayTo(to, beyond) ?? []) }];
     });
   });
 }
@@ -54,8 +66,20 @@ interface Reached extends Leg {
   readonly before: Reached | null;
 }
 
-/** For each port that a stream from `start` comes to, the leg that brings it there first: breadth first. */
-function flood(start: Port, plugs: Plugs): ReadonlyMap<string, Reached> {
+/** From the sender on. */
+function firstStop(legs: readonly Leg[]): Stop | null {
+  for (const [n, { cable, to }] of legs.entries()) {
+    if (!cable.live) return { kind: "cable", cable };
+    if (n < legs.length - 1 && !to.device.device.powered) return { kind: "device", device: to.device };
+  }
+  return null;
+}
+
+/**
+ * For each port that a stream from `start` comes to, the leg that brings it there first: breadth first. `anyway`: over
+ * pulled cables and through switches that are off as well.
+ */
+function flood(start: Port, plugs: Plugs, anyway = false): ReadonlyMap<string, Reached> {
   const reached = new Map<string, Reached>();
   const passed = new Set<number>();
   let front: { readonly from: Port; readonly before: Reached | null }[] = [{ from: start, before: null }];
@@ -63,12 +87,14 @@ function flood(start: Port, plugs: Plugs): ReadonlyMap<string, Reached> {
     const next: typeof front = [];
     for (const { from, before } of front) {
       const plug = plugs.ofPort(from.device.index, from.port.id);
-      if (!plug?.far || reached.has(keyOf(plug.far))) continue;
-      const leg: Reached = { cable: plug.cable, from, to: plug.far, before };
+      const far = anyway ? plug?.pulledOrNot : plug?.far;
+      if (!plug || !far || reached.has(keyOf(far))) continue;
+      const leg: Reached = { cable: plug.cable, from, to: far, before };
       reached.set(keyOf(leg.to), leg);
       const { device, port: entered } = leg.to;
       const { type } = device.fabric.layout;
-      if (!type.forwards || !device.device.powered || passed.has(device.index)) continue;
+      if (!type.forwards || passed.has(device.index)) continue;
+      if (!anyway && !device.device.powered) continue;
       passed.add(device.index);
       for (const port of type.ports) {
         if (port.network && port !== entered)

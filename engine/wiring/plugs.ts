@@ -35,6 +35,8 @@ export interface PortPlug {
   readonly cable: PluggedCable;
   /** The port at the far end; null where the cable joins nothing, is pulled, or comes second in the far port. */
   readonly far: Port | null;
+  /** The same, pulled or not. */
+  readonly pulledOrNot: Port | null;
 }
 
 export interface Plugs {
@@ -71,11 +73,11 @@ export function plugIn(cables: readonly Cable[], find: FindDevice, pulled: (cabl
       const cable = first.get(device)?.get(group);
       if (!cable) return undefined;
       const { join } = cable;
-      if (join.kind !== "link") return { cable, far: null };
+      if (join.kind !== "link") return { cable, far: null, pulledOrNot: null };
       const [a, b] = join.ends;
       const [near, far] = a.device.index === device && a.port.id === group ? [a, b] : [b, a];
-      const joins = cable.live && cableIn(near) === cable && cableIn(far) === cable;
-      return { cable, far: joins ? far : null };
+      const pulledOrNot = cableIn(near) === cable && cableIn(far) === cable ? far : null;
+      return { cable, far: cable.live ? pulledOrNot : null, pulledOrNot };
     },
   };
 }

@@ -49,8 +49,11 @@ function tellVerdict(show: Show, verdict: Verdict): string {
       return `${verdict.why} mismatch at ${name(verdict.at)} (${verdict.cable})`;
     case "loop":
       return `loop ${verdict.cycle.map(name).join(" → ")}`;
-    case "off":
-      return `off at ${name(verdict.at)}${verdict.cable === null ? "" : ` (${verdict.cable})`}`;
+    case "off": {
+      // What is off is named where it stands elsewhere than the trace's end.
+      const what = verdict.cable ?? (verdict.device === verdict.at.device ? null : verdict.device);
+      return `off at ${name(verdict.at)}${what === null ? "" : ` (${what})`}`;
+    }
     case "unknown":
       return `not enough known at ${name(verdict.at)} (${verdict.cable})`;
     default:

@@ -265,7 +265,9 @@ describe("traces that can't be", () => {
       "doesn't start where",
     );
     expect(() => traces.arrives(at("b", 2, "receive"), tap, [step])).toThrow("doesn't end at its target");
-    expect(() => traces.off(at("b", 2), at("b", 1), null, [])).toThrow("doesn't end at its target");
+    expect(() => traces.off(at("b", 2), at("b", 1), at("b", 1).device, [])).toThrow(
+      "doesn't end at its target",
+    );
     expect(() => traces.loop(at("b", 2), [at("a", 1)], [step])).toThrow("doesn't end at its target");
   });
 

@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { membersOf } from "#engine/trace/reach.ts";
 import { terminalOf } from "#engine/trace/terminal.ts";
+import { verdictText } from "#engine/trace/told.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
 import * as rigs from "./rigs/index.ts";
 import { Bench, expectTraces, nameOf } from "./tell.ts";
@@ -346,17 +347,29 @@ describe("networks", () => {
     expect(way(new Bench(rigs.R63))).toEqual(["L1", "N1", "N2", "N3", "N5"]);
     expectTraces(rigs.R62, ["Endpoint 3 Network in 1 ← House Mix 1, 4 hops"]);
     expectTraces(rigs.R64, [
-      "Endpoint 2 Network in 9: not plugged at Endpoint 2 Network in 9, 1 hop",
+      "Endpoint 2 Network in 9: off at Endpoint 2 Network in 9 (N4), 1 hop",
       "Endpoint 3 Network in 1 ← House Mix 1, 4 hops",
     ]);
     // A switch that is off hands nothing on.
-    expectTraces(rigs.R68, ["Endpoint 2 Network in 9: not plugged at Endpoint 2 Network in 9, 1 hop"]);
+    expectTraces(rigs.R68, ["Endpoint 2 Network in 9: off at Endpoint 2 Network in 9 (N4), 1 hop"]);
     expectTraces(rigs.R62, [
       "Alone Network in 1: not plugged at Alone Network in 1, 1 hop",
       // Of four ends of a stream that name no network port, or nothing at all, only the last is one.
       "Endpoint 1 Link in 1 ← House Mix 1, 2 hops",
       "Endpoint 2 Network in 30 ← House Mix 1, 5 hops",
     ]);
+  });
+
+  test("[W19] [T8] where the only way is cut, the first cut from the sender on is named", () => {
+    const bench = new Bench(rigs.R69);
+    expectTraces(rigs.R69, [
+      "Endpoint 2 Network in 9: off at Endpoint 2 Network in 9 (b), 1 hop",
+      "Endpoint 3 Network in 1 ← House Mix 1, 4 hops",
+      "Alone Network in 1: not plugged at Alone Network in 1, 1 hop",
+    ]);
+    expect(verdictText(bench.wiring, bench.trace("Endpoint 2 Network in 9"))).toBe("Switch B is off");
+    const pulled = new Bench(rigs.R64);
+    expect(verdictText(pulled.wiring, pulled.trace("Endpoint 2 Network in 9"))).toBe("cable N4 is pulled");
   });
 
   test("[W20] slots past the sender's or the receiver's are beyond; the delay is a packet and the way", () => {

@@ -68,6 +68,9 @@ function differences(wiring: Wiring, graph: RigGraph, seen: Map<string, number>)
         ? // One cycle, told from another start and the other way round.
           [...got.cycle].sort().join() === [...expected.cycle].sort().join()
         : got.root === expected.root && got.steps === expected.steps && near(got.delay, expected.delay));
+    const { verdict } = trace;
+    if (verdict.kind === "off" && graph.getNodeAttribute(key(verdict.at), "cable") !== verdict.cable)
+      wrong.push(`${name}: off for cable ${verdict.cable}, which the graph doesn't say`);
     if (!same) wrong.push(`${name}: graph ${JSON.stringify(expected)}, trace ${JSON.stringify(got)}`);
     const root = found.root[terminal]!;
     const inArrays =

@@ -85,6 +85,8 @@ interface NetworkWay {
   readonly port: LinkPort;
   readonly cables: readonly Cable[];
   readonly switches: readonly LinkPort[];
+  /** The switches themselves: the n-th stands behind the n-th cable. */
+  readonly passed: readonly Device[];
 }
 
 /** A row of slots is as long as its longest entry: what the rate takes away shows as *beyond the slots*. */
@@ -172,7 +174,7 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
   };
 
   /** Ports that a stream from one port comes to, each with the cables on its way: nearest first. */
-  const spread = (device: Device, port: LinkPort): readonly NetworkWay[] => {
+  const spread = (device: Device, port: LinkPort, anyway = false): readonly NetworkWay[] => {
     const found: NetworkWay[] = [];
     const handedOn = new Set<string>();
     let leaving: { readonly device: Device; readonly port: LinkPort; readonly way: NetworkWay | null }[] = [
@@ -183,7 +185,7 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
       for (const { device: from, port: out, way } of leaving) {
         const link = linkAt(from.id, out.id);
         const entered = link?.far;
-        if (!entered || isPulled(link.cable)) continue;
+        if (!entered || (isPulled(link.cable) && !anyway)) continue;
         if (found.some((each) => each.device.id === entered.device.id && each.port.id === entered.port.id))
           continue;
         const here: NetworkWay = {
@@ -191,9 +193,11 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
           port: entered.port,
           cables: [...(way?.cables ?? []), link.cable],
           switches: way ? [...way.switches, way.port] : [],
+          passed: way ? [...way.passed, way.device] : [],
         };
         found.push(here);
-        if (!entered.type.forwards || !isOn(entered.device) || handedOn.has(entered.device.id)) continue;
+        if (!entered.type.forwards || handedOn.has(entered.device.id)) continue;
+        if (!isOn(entered.device) && !anyway) continue;
         handedOn.add(entered.device.id);
         for (const each of entered.type.ports) {
           if (each.network && each.id !== entered.port.id) {
@@ -405,6 +409,15 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     };
   }
 
+  /** W19: what stops a way that would lead there; the first from the sender on. */
+  function stopped(way: NetworkWay | undefined): Answer {
+    for (const [n, cable] of (way?.cables ?? []).entries()) {
+      if (isPulled(cable)) return stop("off", cable);
+      if (way!.passed[n] && !isOn(way!.passed[n])) return stop("off");
+    }
+    return stop("not-plugged");
+  }
+
   /** The first stream that is handed to the slot. */
   function byStream(device: Device, port: LinkPort, slot: number): Answer {
     for (const { from, to, channels, packetTime } of show.streams ?? []) {
@@ -413,10 +426,10 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
       for (const end of to) {
         const channel = slot - end.first;
         if (end.device !== device.id || end.group !== port.id || channel < 0 || channel >= channels) continue;
-        const way = spread(sender.device, sender.port).find(
-          (each) => each.device.id === device.id && each.port.id === port.id,
-        );
-        if (!way) return stop("not-plugged");
+        const isHere = (each: NetworkWay): boolean =>
+          each.device.id === device.id && each.port.id === port.id;
+        const way = spread(sender.device, sender.port).find(isHere);
+        if (!way) return stopped(spread(sender.device, sender.port, true).find(isHere));
         const [ours, theirs] = [rateOf(device), rateOf(sender.device)];
         const sent = from.first + channel;
         const room = [sender.port.send, ...way.switches.map(({ receive }) => receive)].map(

@@ -357,7 +357,7 @@ const network = (pulled: readonly string[], off: readonly string[] = []): Rig =>
 export const R62: Rig = network([]);
 /** R63: as R62 with N4 pulled: the stream goes round by Switch C. */
 export const R63: Rig = network(["N4"]);
-/** R64: as R62 with N4 and N2 pulled: no way leads to Endpoint 2. */
+/** R64: as R62 with N4 and N2 pulled: no way leads to Endpoint 2, and N4 is the first cut on the shortest. */
 export const R64: Rig = network(["N4", "N2"]);
 
 /**
@@ -426,3 +426,6 @@ export const R67: Rig = {
 
 /** R68: as R63 with Switch C, which the stream would go round by, taken away as well. */
 export const R68: Rig = network(["N4"], ["c"]);
+
+/** R69: as R62 with Switch B, which every way to Endpoint 2 passes, taken away. */
+export const R69: Rig = network([], ["b"]);
