@@ -1,6 +1,6 @@
 /**
  * Channels that hear every step of a gain that another console sets. Its owner sets the analogue gain of a shared preamp;
- * every other console trims digitally by the opposite of each step (common practice). The G rules of SPEC.md.
+ * every other console trims digitally by the opposite of each step (common practice). The S rules of SPEC.md.
  */
 import type { Edit } from "../model/edit.ts";
 import type { SourceId } from "../model/ids.ts";

@@ -1,5 +1,5 @@
 /**
- * Rules G1 to G3 and F28: a preamp that several consoles share. Its owner sets the analogue gain; every other console
+ * Rules S1 to S3 and F28: a preamp that several consoles share. Its owner sets the analogue gain; every other console
  * trims digitally by the opposite of each gain step (common practice).
  */
 import { describe, expect, test } from "vitest";
@@ -64,34 +64,34 @@ const consoles = (show: Show, source = KICK): readonly string[] =>
   );
 
 describe("who follows", () => {
-  test("[G1] [G2] a console on the same preamp; the owner doesn't, nor the one on the split's other leg", () => {
+  test("[S1] [S2] a console on the same preamp; the owner doesn't, nor the one on the split's other leg", () => {
     expect(consoles(stage(...KICK_ON_ALL))).toEqual(["monitors ch 1"]);
     expect(consoles(owned(stage(...KICK_ON_ALL), "monitors"))).toEqual(["house ch 1"]);
     // The truck sets the preamp of its own box, and nobody else hears that one.
     expect(consoles(owned(stage(...KICK_ON_ALL), "truck"))).toEqual([]);
   });
 
-  test("[G1] an owner without a channel for it shares what it can set; one that can set none shares none", () => {
+  test("[S1] an owner without a channel for it shares what it can set; one that can set none shares none", () => {
     expect(consoles(stage("Kick: monitors.ch.1 < Kick", "Kick: truck.ch.1 < Kick"))).toEqual([
       "monitors ch 1",
     ]);
     expect(consoles(owned(stage("Snare: monitors.ch.2 < Snare"), "truck"), id("snare"))).toEqual([]);
   });
 
-  test("[G1] an owner that can set both legs' preamps shares the one that its own channel takes", () => {
+  test("[S1] an owner that can set both legs' preamps shares the one that its own channel takes", () => {
     const { cables } = rig({ devices: {}, cables: ["T: house.link2 - truck.link2, 5 m"] });
     const show = stage(...KICK_ON_ALL);
     const tied: Show = { ...show, cables: [...show.cables, ...cables] };
     expect(consoles(tied)).toEqual(["monitors ch 1"]);
   });
 
-  test("[G2] a channel follows only where its source in fact arrives", () => {
+  test("[S2] a channel follows only where its source in fact arrives", () => {
     expect(consoles(stage("Kick: monitors.ch.9 < Kick"))).toEqual([]);
     expect(consoles(stage("Kick: monitors.ch.2 < Kick"))).toEqual([]);
     expect(consoles(stage("Kick: monitors.ch.1"))).toEqual([]);
   });
 
-  test("[G2] nor where the signal has been analogue on the way: the second jack has a preamp of its own", () => {
+  test("[S2] nor where the signal has been analogue on the way: the second jack has a preamp of its own", () => {
     const chained = owned(
       rig({
         devices: {
@@ -107,7 +107,7 @@ describe("who follows", () => {
     expect(consoles(chained)).toEqual([]);
   });
 
-  test("[G2] no owner, no follower", () => {
+  test("[S2] no owner, no follower", () => {
     expect(
       consoles({
         ...stage(...KICK_ON_ALL),
@@ -123,7 +123,7 @@ describe("a step of the gain", () => {
       ({ channel, before, after, within }) => `${channel.console}: ${before} to ${after}, ${within}`,
     );
 
-  test("[G3] up 6 dB, down 6 dB of trim, and the other way round (common practice)", () => {
+  test("[S3] up 6 dB, down 6 dB of trim, and the other way round (common practice)", () => {
     const show = stage(...KICK_ON_ALL);
     expect(trims(show, 6)).toEqual(["monitors: 0 to -6, true"]);
     expect(trims(show, -6)).toEqual(["monitors: 0 to 6, true"]);
@@ -135,7 +135,7 @@ describe("a step of the gain", () => {
     ]);
   });
 
-  test("[G3] a type that doesn't tell how far its trim goes leaves that open", () => {
+  test("[S3] a type that doesn't tell how far its trim goes leaves that open", () => {
     const show = stage(...KICK_ON_ALL);
     const untold: Show = {
       ...show,
@@ -154,7 +154,7 @@ describe("a step of the gain", () => {
     expect(trims(untold, 40)).toEqual(["monitors: 0 to -40, null"]);
   });
 
-  test("[G3] what follows is edited with the gain, and gain plus trim stays what it was", () => {
+  test("[S3] what follows is edited with the gain, and gain plus trim stays what it was", () => {
     const show = withSource(
       withChannel(stage(...KICK_ON_ALL), "monitors-kick", { follows: true, trim: -3 }),
       "kick",
@@ -174,7 +174,7 @@ describe("a step of the gain", () => {
     );
   });
 
-  test("[G3] a follower that isn't set to follow keeps its trim, and a source that isn't there has no gain", () => {
+  test("[S3] a follower that isn't set to follow keeps its trim, and a source that isn't there has no gain", () => {
     const show = stage(...KICK_ON_ALL);
     expect(gainEdits(analyse(show), KICK, 6)).toEqual([
       { kind: "put", list: "sources", record: { ...show.sources[0]!, gain: 6 } },
