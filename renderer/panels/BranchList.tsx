@@ -1,9 +1,18 @@
 /** All branches of a split, grouped by console; the chosen one's hops stand beside it. */
 import { useMemo } from "react";
-import { findTerminal, ownerIndex, shortName, type Analysis, type DeviceId, type Trace } from "#engine";
+import {
+  findTerminal,
+  MOST_BRANCHES,
+  ownerIndex,
+  shortName,
+  type Analysis,
+  type DeviceId,
+  type Trace,
+} from "#engine";
 import { OwnerMark } from "../parts/OwnerMark.tsx";
 import { Tree, type TreeRow } from "../parts/Tree.tsx";
 import type { Focus } from "../state/contract.ts";
+import { useApp } from "../state/store.ts";
 import { setOpened, useUi } from "../state/ui.ts";
 import { ownersOf } from "../theme/owners.ts";
 import { deviceName } from "../words/names.ts";
@@ -76,6 +85,7 @@ export function BranchList(props: Props) {
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [analysis, traces, opened, owners, onChoose]);
 
+  const complete = useApp((state) => state.lit.complete);
   const jacks = new Set(traces.map(({ target }) => JSON.stringify(target))).size;
   const title =
     focus.kind === "source" || focus.kind === "mix"
@@ -84,6 +94,12 @@ export function BranchList(props: Props) {
   return (
     <div className="branches">
       <h3 className="branches-title">{title}</h3>
+      {!complete && (
+        <p className="soft small branches-cut">
+          Only the first {MOST_BRANCHES.toLocaleString("en")} ways are listed: ways that part and meet again
+          multiply.
+        </p>
+      )}
       <Tree
         label={title}
         rows={rows}

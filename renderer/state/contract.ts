@@ -35,6 +35,8 @@ export type Focus =
 /** What the focus lights up on the canvas, worked out once for all who draw it. */
 export interface Lit {
   readonly traces: readonly Trace[];
+  /** False: there are more ways than are told. */
+  readonly complete: boolean;
   /** Numbers of terminals in the wiring. */
   readonly terminals: ReadonlySet<number>;
   readonly devices: ReadonlySet<DeviceId>;

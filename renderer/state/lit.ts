@@ -9,13 +9,19 @@ import {
   type Analysis,
   type CableId,
   type DeviceId,
+  type Reach,
   type Terminal,
   type TerminalRef,
-  type Trace,
 } from "#engine";
 import type { Focus, Lit } from "./contract.ts";
 
-export const UNLIT: Lit = { traces: [], terminals: new Set(), devices: new Set(), cables: new Set() };
+export const UNLIT: Lit = {
+  traces: [],
+  complete: true,
+  terminals: new Set(),
+  devices: new Set(),
+  cables: new Set(),
+};
 
 export function litBy(analysis: Analysis, focus: Focus | null): Lit {
   if (!focus) return UNLIT;
@@ -29,7 +35,7 @@ export function litBy(analysis: Analysis, focus: Focus | null): Lit {
       const source = show.sources.find(({ id }) => id === focus.source);
       const at = source && findTerminal(wiring, source.at);
       if (at === undefined || at === null) return UNLIT;
-      return lightUp(analysis, reachOf(wiring, at).traces, { devices: [source!.at.device] });
+      return lightUp(analysis, [reachOf(wiring, at)], { devices: [source!.at.device] });
     }
     case "mix": {
       const mix = show.mixes.find(({ id }) => id === focus.mix);
@@ -37,8 +43,8 @@ export function litBy(analysis: Analysis, focus: Focus | null): Lit {
       const taps = Array.from({ length: mix.width }, (_, n) =>
         findTerminal(wiring, { device: mix.console, group: mix.group, number: mix.first + n }),
       ).filter((tap) => tap !== null);
-      const traces = taps.flatMap((tap) => reachOf(wiring, tap).traces);
-      return lightUp(analysis, traces, { devices: [mix.console] });
+      const reached = taps.map((tap) => reachOf(wiring, tap));
+      return lightUp(analysis, reached, { devices: [mix.console] });
     }
     case "device":
       return lightUp(analysis, [], { devices: [focus.device] });
@@ -51,7 +57,7 @@ export function litBy(analysis: Analysis, focus: Focus | null): Lit {
     case "finding": {
       const finding = findings.find(({ id }) => id === focus.finding);
       if (!finding) return UNLIT;
-      const found = finding.terminals.flatMap((terminal) => upstream(analysis, terminal));
+      const found = finding.terminals.map((terminal) => upstream(analysis, terminal));
       return lightUp(analysis, found, finding);
     }
     default:
@@ -59,20 +65,20 @@ export function litBy(analysis: Analysis, focus: Focus | null): Lit {
   }
 }
 
-function upstream({ wiring }: Analysis, terminal: TerminalRef): readonly Trace[] {
+function upstream({ wiring }: Analysis, terminal: TerminalRef): Reach {
   const at = findTerminal(wiring, terminal);
-  return at === null ? [] : [traceOf(wiring, at)];
+  return { traces: at === null ? [] : [traceOf(wiring, at)], complete: true };
 }
 
 /** Upstream for each; where one alone is looked at and it isn't an output jack, downstream too. */
-function tracesAt(analysis: Analysis, terminals: readonly Terminal[]): readonly Trace[] {
+function tracesAt(analysis: Analysis, terminals: readonly Terminal[]): readonly Reach[] {
   const { wiring } = analysis;
-  const up = terminals.flatMap((terminal) => upstream(analysis, terminal));
+  const up = terminals.map((terminal) => upstream(analysis, terminal));
   const only = terminals.length === 1 ? findTerminal(wiring, terminals[0]!) : null;
   if (only === null) return up;
   const { span } = locate(wiring, only);
   const isOutput = span.side === "jack" && span.bank.direction === "out";
-  return isOutput ? up : [...up, ...reachOf(wiring, only).traces];
+  return isOutput ? up : [...up, reachOf(wiring, only)];
 }
 
 interface Also {
@@ -81,7 +87,8 @@ interface Also {
   readonly cables?: readonly CableId[];
 }
 
-function lightUp({ wiring }: Analysis, traces: readonly Trace[], also: Also): Lit {
+function lightUp({ wiring }: Analysis, reached: readonly Reach[], also: Also): Lit {
+  const traces = reached.flatMap((each) => each.traces);
   const terminals = new Set<number>();
   const devices = new Set<DeviceId>(also.devices);
   const cables = new Set<CableId>(also.cables);
@@ -103,7 +110,7 @@ function lightUp({ wiring }: Analysis, traces: readonly Trace[], also: Also): Li
       if (step.kind === "cable") cables.add(step.cable);
     }
   }
-  return { traces, terminals, devices, cables };
+  return { traces, complete: reached.every((each) => each.complete), terminals, devices, cables };
 }
 
 /** The devices that the canvas goes to for a focus. */
