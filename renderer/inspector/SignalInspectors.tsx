@@ -34,6 +34,7 @@ import {
   verdictSentence,
   VERDICT_TONES,
 } from "../words/verdicts.ts";
+import { PreampSection } from "./Preamp.tsx";
 import { DeviceLink, DeviceList, Fact, Facts, GoTo, Head, Section, TerminalLink } from "./parts.tsx";
 
 export function TerminalInspector({ terminal }: { terminal: Terminal }) {
@@ -180,6 +181,7 @@ export function SourceInspector({ id }: { id: SourceId }) {
       <Section title="Plugged in">
         <SourceFacts analysis={analysis} source={source} />
       </Section>
+      <PreampSection analysis={analysis} source={source} />
       <Section title="Channels meant for it">
         <SourceChannels analysis={analysis} source={source} />
       </Section>
