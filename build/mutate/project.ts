@@ -5,11 +5,12 @@ import { join } from "node:path";
 const MUTATED = ["engine/wiring", "engine/trace", "engine/findings"];
 /** Rooms of tests that check the engine itself. */
 const TESTS = ["tests/engine", "tests/property", "tests/oracle"];
-/** Files there that are about other parts of it, and take long. */
+/** Files there that are about other parts of it and take long, or that start other programs. */
 const ELSEWHERE = [
   "tests/engine/exchange.test.ts",
   "tests/engine/paper.test.ts",
   "tests/engine/rules.test.ts",
+  "tests/oracle/cuts.test.ts",
   "tests/property/bad-files.test.ts",
 ];
 

@@ -54,7 +54,13 @@ export function standIn(): { readonly tests: readonly NotedTest[]; readonly modu
       );
     };
 
-  const test = Object.assign((title: string, body: Body) => note(title, () => body()), { each: each(note) });
+  const noted = (title: string, body: Body): void => note(title, () => body());
+  const skip = (): void => {};
+  const test = Object.assign(noted, {
+    each: each(note),
+    skip,
+    skipIf: (isSkipped: unknown) => (isSkipped ? skip : noted),
+  });
 
   function group(title: string, body: () => unknown): void {
     const outside = around;

@@ -7,7 +7,7 @@ import type { DeviceId, GroupId } from "#engine/model/ids.ts";
 import type { Show } from "#engine/model/show.ts";
 import { rig } from "../rigs/build.ts";
 import { EIGHT, LINK_BOX, port, type as deviceType } from "../rigs/types.ts";
-import { bank, wired } from "#engine/catalog/parts.ts";
+import { assumedMs, bank, wired } from "#engine/catalog/parts.ts";
 import { withDevice, withMix, withSource } from "./told.ts";
 import { whole } from "./whole.ts";
 
@@ -533,6 +533,7 @@ describe("mixes in full", () => {
           { id: "fx" as GroupId, name: "Effect", role: "mix", count: 2, from: [], block: 2 },
           { id: "aux" as GroupId, name: "Aux", role: "mix", count: 2, from: ["ch" as GroupId], block: 2 },
         ],
+        processing: assumedMs(0.5),
       },
     });
     const show = rig({
