@@ -2,8 +2,8 @@
  * The generic device types that Hopline ships. Their sizes and tables are our own and mirror no model; what a real
  * device does stands on its maker's sheet, and the user writes it as a type.
  */
-import type { DeviceType, FabricRule, LinkPort, MixEngine, Range } from "../model/device-type.ts";
-import { id, type TypeId } from "../model/ids.ts";
+import type { DeviceType, FabricRule, LinkPort, MixEngine, MixSection, Range } from "../model/device-type.ts";
+import { id, type GroupId, type TypeId } from "../model/ids.ts";
 import {
   assumedMs,
   bank,
@@ -33,7 +33,17 @@ interface ConsoleSize {
   readonly localOut: number;
   readonly links: number;
   readonly stageLink: boolean;
+  /** Insert sends and returns on every channel and mix. */
+  readonly inserts?: boolean;
 }
+
+const insertSection = (
+  name: string,
+  label: string,
+  role: "send" | "return",
+  count: number,
+  of: GroupId,
+): MixSection => ({ id: group(name), name: label, role, count, from: [of], block: 8 });
 
 function consoleMixer(size: ConsoleSize): MixEngine {
   const [channel, mix, main] = [group("ch"), group("mix"), group("main")];
@@ -60,6 +70,14 @@ function consoleMixer(size: ConsoleSize): MixEngine {
         from: [channel],
         block: 8,
       },
+      ...(size.inserts
+        ? [
+            insertSection("ch-send", "Channel send", "send", size.channels, channel),
+            insertSection("ch-return", "Channel return", "return", size.channels, channel),
+            insertSection("mix-send", "Mix send", "send", size.mixes, mix),
+            insertSection("mix-return", "Mix return", "return", size.mixes, mix),
+          ]
+        : []),
     ],
     processing: assumedMs(0.6),
   };
@@ -77,6 +95,7 @@ function consoleType(name: string, label: string, size: ConsoleSize): DeviceType
     range("main", 1, 3),
     range("mtx", 1, size.matrices),
     range("direct", 1, size.channels),
+    ...(size.inserts ? [range("ch-send", 1, size.channels), range("mix-send", 1, size.mixes)] : []),
   ];
   return {
     id: typeId(name),
@@ -92,6 +111,12 @@ function consoleType(name: string, label: string, size: ConsoleSize): DeviceType
       patch(range("ch", 1, size.channels), inputs, 1),
       patch(range("out", 1, size.localOut), [...taps, ...inputs], 1),
       ...ports.map((port) => patch(range(port.id, 1, port.send.single), [...taps, ...inputs], 8)),
+      ...(size.inserts
+        ? [
+            patch(range("ch-return", 1, size.channels), inputs, 1),
+            patch(range("mix-return", 1, size.mixes), inputs, 1),
+          ]
+        : []),
     ],
     modes: ONLY_MODE,
     chain: 1,
@@ -389,6 +414,7 @@ export const CATALOGUE: readonly DeviceType[] = [
     localOut: 8,
     links: 2,
     stageLink: false,
+    inserts: true,
   }),
   consoleType("console-48", "48-channel console, two 48-slot links", {
     channels: 48,

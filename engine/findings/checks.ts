@@ -12,6 +12,7 @@ import { darkFeed } from "./dark-feed.ts";
 import { doubleWant } from "./double-want.ts";
 import { SEVERITIES, type Analysed, type Check, type Finding } from "./finding.ts";
 import { followerTrim } from "./follower-trim.ts";
+import { insert } from "./insert.ts";
 import { labels } from "./labels.ts";
 import { loop } from "./loop.ts";
 import { busUse, mixMemberRefused } from "./mixes.ts";
@@ -43,6 +44,7 @@ export const CHECKS: readonly Check[] = [
   chain,
   busUse,
   mixMemberRefused,
+  insert,
   preamp,
   dangling,
   followerTrim,

@@ -3,6 +3,7 @@ import type { MixSection } from "../model/device-type.ts";
 import type { GroupId } from "../model/ids.ts";
 import type { Mix, MixMember } from "../model/show.ts";
 import { findTerminal, ranges, terminalOf } from "../trace/terminal.ts";
+import { DIRECT } from "../wiring/mixes.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
@@ -18,6 +19,10 @@ export function sectionOf(
   return wired && span?.side === "bus" ? { wired, section: span.section } : null;
 }
 
+const isInsert = ({ role }: MixSection): boolean => role === "send" || role === "return";
+const isMixed = (section: MixSection): boolean =>
+  section.role !== "direct" && section.role !== "channel" && !isInsert(section);
+
 const mixName = ({ name, group, first }: Mix): string =>
   name ? `“${name}”` : `the mix on ${group} ${first}`;
 
@@ -30,7 +35,7 @@ export const busUse: Check = {
     return wiring.show.mixes.flatMap((mix): Finding[] => {
       const place = sectionOf(wiring, mix);
       // A direct out and a channel take no mix at all, which check F19 tells.
-      if (!place || place.section.role === "direct" || place.section.role === "channel") return [];
+      if (!place || !isMixed(place.section)) return [];
       const earlier = new Set<Mix>();
       const shared: number[] = [];
       for (let bus = mix.first; bus < mix.first + mix.width; bus++) {
@@ -114,7 +119,13 @@ function takenFrom(wiring: Wiring, { console: device, group }: Mix, number: numb
   const wanted = wiring.show.wants.some(
     ({ from }) => from?.device === device && from.group === group && from.number === number,
   );
-  return wanted || downStart[bus + 1]! > downStart[bus]! || mixOutOf.start[bus + 1]! > mixOutOf.start[bus]!;
+  const handsOn = (terminal: number): boolean => downStart[terminal + 1]! > downStart[terminal]!;
+  if (wanted || handsOn(bus)) return true;
+  for (let n = mixOutOf.start[bus]!; n < mixOutOf.start[bus + 1]!; n++) {
+    // The send of an insert takes the bus whether anybody uses it or not.
+    if (mixOutOf.mix[n] !== DIRECT || handsOn(mixOutOf.terminal[n]!)) return true;
+  }
+  return false;
 }
 
 function busesName(wiring: Wiring, mix: Mix, first: number): string {
@@ -187,7 +198,8 @@ export function refusedMembers(wiring: Wiring, mix: Mix): readonly MixMember[] {
     }
     // What doesn't exist is told by check F14.
     if (member.number < 1 || member.number > count) continue;
-    if (!takes || (section.role === "direct" && member.number !== mix.first)) refused.push(member);
+    if (!takes || isInsert(section) || (section.role === "direct" && member.number !== mix.first))
+      refused.push(member);
   }
   return refused;
 }
@@ -240,6 +252,8 @@ export const mixMemberRefused: Check = {
 /** Matrices fed from mains and mixes only, never straight from a channel, is common practice. */
 function rule(section: MixSection, takes: readonly string[]): string {
   if (section.role === "channel") return "A channel takes its input and no mix.";
+  if (section.role === "return") return "An insert return takes its input and no mix.";
+  if (section.role === "send") return "An insert send takes what stands before the insert and nothing else.";
   if (section.role === "direct") return "A direct out takes its own channel and nothing else.";
   if (takes.length === 0) return `${section.name} takes nothing through the mixer.`;
   const never = section.role === "matrix" ? ", never a channel directly" : "";

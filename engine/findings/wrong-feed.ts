@@ -85,7 +85,8 @@ function wrongJacks({ wiring, arrivals }: Analysed): Finding[] {
     const tap = at.origins[n]!;
     if (jack === NOWHERE || tap === NOWHERE || !arrivesAt(wiring, arrivals, jack)) return [];
     const root = arrivals.root[jack]!;
-    if (root === tap) return [];
+    // A bus whose insert is in takes its signal from the insert; its own trace tells from where.
+    if (root === arrivals.root[tap]) return [];
     return [
       {
         id: `wrong-feed:${want.id}`,

@@ -164,7 +164,11 @@ export interface Mode {
   readonly clock?: ClockDefault;
 }
 
-export type SectionRole = "channel" | "direct" | "mix" | "main" | "matrix";
+/**
+ * `send` and `return` are the two ends of inserts: terminal n of a send is a tap before the insert of channel or bus n of
+ * the section that it names in `from`; terminal n of a return is fed by rules and settings and stands in for it.
+ */
+export type SectionRole = "channel" | "direct" | "mix" | "main" | "matrix" | "send" | "return";
 
 export interface MixSection {
   readonly id: GroupId;

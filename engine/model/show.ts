@@ -1,5 +1,5 @@
 /** The document. One show is one file; only what stands here is saved. */
-import type { CableKind, DeviceType } from "./device-type.ts";
+import type { CableKind, DeviceType, Range } from "./device-type.ts";
 import type {
   ArrivalGroupId,
   CableId,
@@ -80,6 +80,8 @@ export interface Device {
   /** Left out: as the type says. */
   readonly clock?: "internal" | GroupId;
   readonly routing: readonly Assignment[];
+  /** Inserts that are in, by their returns. */
+  readonly inserts?: readonly Range[];
   readonly notes?: string;
 }
 

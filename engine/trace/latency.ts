@@ -78,7 +78,7 @@ function worstOfTaps(wiring: Wiring, found: Arrivals): Worst {
       next[tap]!++;
       if (root === LOOP || (isTap ? progress[root] !== DONE : state[root] !== State.source)) continue;
       const desk = devices[deviceOf[tap]!]!;
-      const until = time[root]! + found.delay[from]! + delayMs(processingOf(desk, from), desk.rate);
+      const until = time[root]! + found.delay[from]! + delayMs(processingOf(desk, from, tap), desk.rate);
       if (member[tap]! >= 0 && until <= time[tap]!) continue;
       time[tap] = until;
       member[tap] = from;

@@ -135,8 +135,14 @@ export function mixStep(wiring: Wiring, member: number, tap: number, mixIndex: n
   const { wired } = locate(wiring, tap);
   const mix = mixIndex === DIRECT ? null : wiring.show.mixes[mixIndex]!;
   const from = terminalOf(wiring, member);
-  const entry = mix?.members.find(({ group, number }) => group === from.group && number === from.number);
-  const processing = processingOf(wired, member);
+  // The return of an insert stands in for its channel.
+  const { span } = locate(wiring, member);
+  const place =
+    span.side === "bus" && span.section.role === "return"
+      ? { group: span.section.from[0], number: from.number }
+      : from;
+  const entry = mix?.members.find(({ group, number }) => group === place.group && number === place.number);
+  const processing = processingOf(wired, member, tap);
   const delay = ms(delayMs(processing, wired.rate));
   return {
     kind: "mixed",

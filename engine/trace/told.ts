@@ -6,7 +6,7 @@ import { lengthName, rateName } from "../model/units.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { cablesById, mixesById, sourcesById, streamsById, wiredOf } from "./records.ts";
-import { findTerminal, fullName, shortName, sideName, type Terminal } from "./terminal.ts";
+import { findTerminal, fullName, locate, shortName, sideName, type Terminal } from "./terminal.ts";
 import type { Origin, Step, Trace } from "./trace.ts";
 
 /** The number in the wiring of a terminal that the wiring itself named. */
@@ -55,13 +55,21 @@ export function decidedBy(wiring: Wiring, step: Step): string {
       const mix = step.mix === null ? undefined : mixesById(wiring.show).get(step.mix);
       return mix
         ? `${mix.name || "unnamed mix"}, ${step.tap === "pre" ? "pre fader" : "post fader"}`
-        : "direct out";
+        : fixedTap(wiring, step.to);
     }
+    case "inserted":
+      return "insert in";
     case "converted":
       return step.way === "other" ? "conversion" : `conversion ${step.way}`;
     default:
       return never(step);
   }
+}
+
+/** What nobody sets: a direct out's own channel, or what stands before an insert. */
+function fixedTap(wiring: Wiring, tap: Terminal): string {
+  const { span } = locate(wiring, numberOf(wiring, tap));
+  return span.side === "bus" && span.section.role === "send" ? "insert send" : "direct out";
 }
 
 const streamName = (wiring: Wiring, id: string): string => {

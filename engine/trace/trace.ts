@@ -2,7 +2,7 @@
  * A trace as evidence: how it ends, and every hop with what decides it. Each outcome has one factory that takes just
  * what the outcome needs, so a trace that can't be is not built. The T rules of SPEC.md give each verdict's condition.
  */
-import type { Provenance } from "../model/device-type.ts";
+import type { Provenance, Range } from "../model/device-type.ts";
 import type { CableId, DeviceId, MixId, ModeId, SourceId, StreamId } from "../model/ids.ts";
 import type { Assignment } from "../model/show.ts";
 import { ms, type Ms, type SampleRate } from "../model/units.ts";
@@ -32,6 +32,8 @@ export type Step = StepBase &
     | { readonly kind: "wired" | "carried"; readonly mode: ModeId; readonly rule: number }
     /** `mix` null: a direct out, which takes its own channel. */
     | { readonly kind: "mixed"; readonly mix: MixId | null; readonly tap: "pre" | "post" | "direct" }
+    /** A bus from the return of its insert. */
+    | { readonly kind: "inserted"; readonly insert: Range }
     /** Both terminals are the same jack. */
     | { readonly kind: "converted"; readonly way: "to digital" | "to analogue" | "other" }
   );

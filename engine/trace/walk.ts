@@ -176,6 +176,9 @@ export function stepInto(wiring: Wiring, terminal: number): Step[] {
   }
   const steps: Step[] = [];
   const { wired } = far;
+  if (kind === Edge.insert) {
+    return [{ kind: "inserted", insert: wired.device.inserts![index]!, from, to, ...total([]) }];
+  }
   const convert = (span: typeof far.span, at: typeof from): void => {
     if (span.side !== "jack" || !span.bank.convert) return;
     const analogue = span.bank.level !== "AES3" && span.bank.level !== "radio";

@@ -69,7 +69,7 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
   const stale = same ? staleAfter(same, rig) : null;
   const { tables, moved } = stale && same ? relaid(same, stale, lay) : { tables: laid(), moved: null };
   const mixes =
-    same && same.show.mixes === show.mixes
+    same && same.show.mixes === show.mixes && sameInserts(same.devices, devices)
       ? { mixInto: same.mixInto, mixOutOf: same.mixOutOf }
       : compileMixes(show, devices, indexOf, size);
   const down =
@@ -105,6 +105,9 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
     }
   }
 }
+
+const sameInserts = (before: Wiring["devices"], after: Wiring["devices"]): boolean =>
+  before === after || after.every((wired, n) => wired?.device.inserts === before[n]?.device.inserts);
 
 const NO_WAYS: Wiring["ways"] = [];
 

@@ -64,6 +64,9 @@ export const mostSlots = (slots: SlotTable): number => Math.max(slots.single, sl
 export const isOutput = (span: Span): boolean =>
   span.side === "jack" && span.bank.direction === "out" && span.bank.connector !== "none";
 
+/** Channels and insert returns are fed by rules and settings; all other sections are taps. */
+export const takesRules = ({ role }: MixSection): boolean => role === "channel" || role === "return";
+
 function makeLayout(type: DeviceType): TypeLayout {
   const spans: Span[] = [];
   const sources = new Map<GroupId, Span>();
@@ -84,7 +87,7 @@ function makeLayout(type: DeviceType): TypeLayout {
   }
   for (const section of type.mixer?.sections ?? []) {
     const span = add({ side: "bus", section, start: size, count: section.count });
-    (section.role === "channel" ? destinations : sources).set(section.id, span);
+    (takesRules(section) ? destinations : sources).set(section.id, span);
   }
   const spanAt = new Uint16Array(size);
   spans.forEach(({ start, count }, index) => spanAt.fill(index, start, start + count));

@@ -1,10 +1,12 @@
 /** The mixes of every mix engine as one many-to-many table, both ways round. */
+import type { MixSection } from "../model/device-type.ts";
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
+import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
 import type { Span, TypeLayout } from "./layout.ts";
 import type { MixTable, WiredDevice } from "./wiring.ts";
 
-/** In `MixTable.mix`: the member is a direct out's own channel, which nobody sets. */
+/** In `MixTable.mix`: what a direct out or an insert send takes is fixed; nobody sets it. */
 export const DIRECT = -1;
 
 /** Who goes into what, one link after another: direct outs first, then the show's mixes in their order. */
@@ -39,7 +41,7 @@ export function compileMixes(
   size: number,
 ): { readonly mixInto: MixTable; readonly mixOutOf: MixTable } {
   const links = new Links();
-  for (const wired of devices) if (wired) addDirects(links, wired);
+  for (const wired of devices) if (wired) addFixed(links, wired);
   const { mixes } = show;
   for (let index = 0; index < mixes.length; index++) {
     const mix = mixes[index]!;
@@ -67,24 +69,61 @@ function tableOf(size: number, { count, mix }: Links, key: Int32Array, value: In
   return table;
 }
 
-function addDirects(links: Links, { base, fabric: { layout } }: WiredDevice): void {
+/** What takes a channel takes the return of its insert. A bus stands behind its insert already. */
+function afterInsert({ byPlace }: Inserts, member: number): number {
+  const point = byPlace.get(member);
+  return point?.role === "channel" ? point.comesBack : member;
+}
+
+/** What goes into a bus goes into the send of its insert; null where the insert has none. */
+function beforeInsert({ byPlace }: Inserts, bus: number): number | null {
+  const point = byPlace.get(bus);
+  return point ? point.goesOut : bus;
+}
+
+function addFixed(links: Links, wired: WiredDevice): void {
+  const { base, device, fabric } = wired;
+  const { layout } = fabric;
+  const inserts = insertsOf(device, layout);
   for (const section of layout.type.mixer?.sections ?? []) {
+    if (section.role === "send") addSend(links, wired, section, inserts);
     if (section.role !== "direct") continue;
     const tap = layout.sources.get(section.id)!;
     for (const group of section.from) {
       const channel = layout.destinations.get(group);
       if (channel?.side !== "bus") continue;
       const count = Math.min(tap.count, channel.count);
-      for (let n = 0; n < count; n++) links.add(base + channel.start + n, base + tap.start + n, DIRECT);
+      for (let n = 0; n < count; n++) {
+        links.add(base + afterInsert(inserts, channel.start + n), base + tap.start + n, DIRECT);
+      }
     }
   }
 }
 
+/** A send takes its channel or bus; of a bus whose insert is in, what goes into the bus. */
+function addSend(
+  links: Links,
+  { base, fabric: { layout } }: WiredDevice,
+  section: MixSection,
+  { byPlace }: Inserts,
+): void {
+  const place = placeOf(layout, section);
+  const send = layout.sources.get(section.id);
+  if (!place || !send) return;
+  for (let n = 0; n < Math.min(send.count, place.count); n++) {
+    const point = byPlace.get(place.start + n);
+    if (!point || point.role === "channel") links.add(base + place.start + n, base + send.start + n, DIRECT);
+  }
+}
+
 /** A stereo mix feeds both its buses from every member. */
-function addMix(links: Links, { base, fabric: { layout } }: WiredDevice, mix: Mix, index: number): void {
+function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): void {
+  const { base, device, fabric } = wired;
+  const { layout } = fabric;
   const bus = layout.sources.get(mix.group);
-  // A direct out takes its own channel, whatever a mix record says.
-  if (bus?.side !== "bus" || bus.section.role === "direct") return;
+  // What a direct out or an insert send takes is fixed, whatever a mix record says.
+  if (bus?.side !== "bus" || bus.section.role === "direct" || bus.section.role === "send") return;
+  const inserts = insertsOf(device, layout);
   const last = Math.min(mix.first + mix.width - 1, bus.count);
   // Members stand section by section, so each section is looked up about once.
   let group: GroupId | null = null;
@@ -95,8 +134,10 @@ function addMix(links: Links, { base, fabric: { layout } }: WiredDevice, mix: Mi
       span = memberSpan(layout, bus.section.from, group);
     }
     if (!span || member.number > span.count) continue;
+    const from = afterInsert(inserts, span.start + member.number - 1);
     for (let number = mix.first; number <= last; number++) {
-      links.add(base + span.start + member.number - 1, base + bus.start + number - 1, index);
+      const into = beforeInsert(inserts, bus.start + number - 1);
+      if (into !== null) links.add(base + from, base + into, index);
     }
   }
 }

@@ -7,7 +7,8 @@ import type { Delay } from "../model/device-type.ts";
 import type { Assignment } from "../model/show.ts";
 import type { SampleRate } from "../model/units.ts";
 import { BEYOND_PORT, holds, NO_RULE, type Fabric } from "./fabric.ts";
-import type { Span } from "./layout.ts";
+import { insertsOf } from "./inserts.ts";
+import { takesRules, type Span } from "./layout.ts";
 import { Edge, State, type Tables, type WiredDevice } from "./wiring.ts";
 
 interface Sheet {
@@ -69,7 +70,7 @@ function fixedState(span: Span): State | null {
   if (span.side === "jack" && span.bank.direction === "in") {
     return span.bank.connector === "none" ? State.unassigned : State.unplugged;
   }
-  return span.side === "bus" && span.section.role !== "channel" ? State.tap : null;
+  return span.side === "bus" && !takesRules(span.section) ? State.tap : null;
 }
 
 /** Conversion belongs to the step that leaves an input jack and to the one that enters an output jack. */
@@ -112,6 +113,14 @@ export function layDevice(tables: Tables, wired: WiredDevice): void {
   const { routing } = wired.device;
   for (let index = 0; index < routing.length; index++)
     layAssignment(tables, wired, sheet, routing[index]!, index);
+  for (const { at, role, comesBack, insert } of insertsOf(wired.device, fabric.layout).points) {
+    // A channel goes on taking its input; what takes the channel takes its return instead.
+    if (role === "channel") continue;
+    tables.feeder[base + at] = base + comesBack;
+    tables.state[base + at] = State.fed;
+    tables.edge[base + at] = Edge.insert;
+    tables.setting[base + at] = insert;
+  }
 }
 
 /** Of two settings on one destination the later one counts; a finding tells of it. */

@@ -60,7 +60,8 @@ export const behavesAlike = (a: WiredDevice, b: WiredDevice): boolean =>
     a.rate === b.rate &&
     a.device.powered === b.device.powered &&
     a.device.clock === b.device.clock &&
-    a.device.routing === b.device.routing);
+    a.device.routing === b.device.routing &&
+    a.device.inserts === b.device.inserts);
 
 const joinsAlike = (a: Cable, b: Cable): boolean =>
   a === b || (a.kind === b.kind && a.length === b.length && a.ways === b.ways && a.ends === b.ends);

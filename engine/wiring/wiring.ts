@@ -39,6 +39,8 @@ export const Edge = {
   carried: 4,
   /** `setting`: index in `Wiring.ways`. */
   stream: 5,
+  /** A bus from the return of its insert. `setting`: index in the device's inserts. */
+  insert: 6,
 } as const;
 export type Edge = (typeof Edge)[keyof typeof Edge];
 

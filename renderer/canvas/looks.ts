@@ -10,6 +10,7 @@ import {
   rateName,
   sideName,
   spanGroup,
+  takesRules,
   VERDICT_NAMES,
   type Analysis,
   type BlockState,
@@ -225,7 +226,7 @@ function cellLook(analysis: Analysis, terminal: number, span: Span): CellLook {
   const { wantsAt, channelAt, mixAt } = namesIn(analysis);
   const verdict = verdictAt(analysis, terminal);
   const origin = originOf(analysis, terminal);
-  const isTap = span.side === "bus" && span.section.role !== "channel";
+  const isTap = span.side === "bus" && !takesRules(span.section);
   const used = !isTap || mixAt.has(terminal) || wiring.downStart[terminal + 1]! > wiring.downStart[terminal]!;
   const fed = verdict === "arrives" && used;
   const want = wantsAt.get(terminal)?.[0];

@@ -83,6 +83,8 @@ function tellStep(show: Show, step: Step): string {
       return `${to}: ${step.kind} in mode ${step.mode}, rule ${step.rule}${time}`;
     case "mixed":
       return `${to}: ${step.mix ?? "direct out"}, ${step.tap}${time}`;
+    case "inserted":
+      return `${to}: insert ${step.insert.group} ${step.insert.first} x${step.insert.count}${time}`;
     case "converted":
       return `${to}: ${step.way}${time}`;
     default:

@@ -38,7 +38,7 @@ export interface RefNode {
   readonly number: number;
   /** Key of the terminal that it takes its signal from. */
   readonly feeder: string | null;
-  readonly how: "cable" | "stream" | "patched" | "wired" | "carried" | null;
+  readonly how: "cable" | "stream" | "patched" | "wired" | "carried" | "insert" | null;
   /** Set exactly where `feeder` is null. */
   readonly end: RefEnd | null;
   /** Milliseconds that the step from the feeder takes. */
@@ -257,7 +257,9 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
           section.id,
           "bus",
           n,
-          section.role === "channel" ? inside(device, section.id, n) : stop("tap"),
+          section.role === "channel" || section.role === "return"
+            ? inside(device, section.id, n)
+            : behindInsert(device, section.id, n),
         );
       }
     }
@@ -294,7 +296,9 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
       if (number < 1 || number > rowLength(port.receive)) return null;
       return { key: keyOf(device.id, group, "receive", number), convert: 0 };
     }
-    const section = type.mixer?.sections.find(({ id, role }) => id === group && role !== "channel");
+    const section = type.mixer?.sections.find(
+      ({ id, role }) => id === group && role !== "channel" && role !== "return",
+    );
     if (!section || number < 1 || number > section.count) return null;
     return { key: keyOf(device.id, group, "bus", number), convert: 0 };
   }
@@ -303,7 +307,8 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     return (
       type.banks.some(({ id, direction }) => id === group && direction === "in") ||
       type.ports.some(({ id }) => id === group) ||
-      (type.mixer?.sections.some(({ id, role }) => id === group && role !== "channel") ?? false)
+      (type.mixer?.sections.some(({ id, role }) => id === group && role !== "channel" && role !== "return") ??
+        false)
     );
   }
 
@@ -495,26 +500,72 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     return stop("not-plugged");
   }
 
-  /** W16 and D1: processing where a channel enters the mixer, nothing from one tap to the next. */
+  /** W22: the return of a channel or bus whose insert is in; null where it isn't. */
+  function returnOf(device: Device, group: string, number: number): string | null {
+    const sections = typeOf(device)?.mixer?.sections ?? [];
+    const place = sections.find(({ id }) => id === group);
+    if (!place || !["channel", "mix", "main", "matrix"].includes(place.role) || number > place.count)
+      return null;
+    for (const { group: named, first, count } of device.inserts ?? []) {
+      const back = sections.find(({ id, role }) => id === named && role === "return");
+      if (back?.from[0] === group && number >= first && number < first + count && number <= back.count)
+        return keyOf(device.id, named, "bus", number);
+    }
+    return null;
+  }
+
+  /** W24. */
+  function behindInsert(device: Device, group: string, number: number): Answer {
+    const back = returnOf(device, group, number);
+    return back === null ? stop("tap") : { feeder: back, how: "insert", end: null, delay: 0, cable: null };
+  }
+
+  /** W16, W23 to W25 and D1: processing where a channel enters the mixer, nothing from one tap to the next. */
   function mixEdges(): readonly RefMix[] {
     const edges = new Map<string, RefMix>();
+    const edge = (each: RefMix): void => void edges.set(`${each.from} ${each.to}`, each);
     const put = (device: Device, from: readonly [string, number], to: readonly [string, number]): void => {
       const sections = typeOf(device)?.mixer?.sections ?? [];
       const [member, tap] = [
         sections.find(({ id }) => id === from[0]),
         sections.find(({ id }) => id === to[0]),
       ];
-      if (!member || !tap || tap.role === "channel" || !tap.from.includes(member.id)) return;
+      if (
+        !member ||
+        !tap ||
+        ["channel", "return", "send"].includes(tap.role) ||
+        !tap.from.includes(member.id)
+      )
+        return;
       if (from[1] < 1 || from[1] > member.count || to[1] < 1 || to[1] > tap.count) return;
-      const edge: RefMix = {
-        from: keyOf(device.id, member.id, "bus", from[1]),
-        to: keyOf(device.id, tap.id, "bus", to[1]),
-        delay: member.role === "channel" ? toMs(typeOf(device)!.mixer!.processing, rateOf(device)) : 0,
-      };
-      edges.set(`${edge.from} ${edge.to}`, edge);
+      const processing = toMs(typeOf(device)!.mixer!.processing, rateOf(device));
+      const back = returnOf(device, member.id, from[1]);
+      const isChannel = member.role === "channel";
+      // What goes into a bus whose insert is in goes into the insert's send.
+      const send = sections.find(({ role, from: [of] }) => role === "send" && of === tap.id);
+      const cut = returnOf(device, tap.id, to[1]) !== null;
+      if (cut && (!send || to[1] > send.count)) return;
+      edge({
+        from: isChannel && back !== null ? back : keyOf(device.id, member.id, "bus", from[1]),
+        to: keyOf(device.id, cut ? send!.id : tap.id, "bus", to[1]),
+        delay: isChannel ? processing : 0,
+      });
     };
     for (const device of show.devices) {
       for (const section of typeOf(device)?.mixer?.sections ?? []) {
+        const place = typeOf(device)!.mixer!.sections.find(({ id }) => id === section.from[0]);
+        if (section.role === "send" && place) {
+          for (let n = 1; n <= Math.min(section.count, place.count); n++) {
+            const isChannel = place.role === "channel";
+            if (!isChannel && !["mix", "main", "matrix"].includes(place.role)) break;
+            if (!isChannel && returnOf(device, place.id, n) !== null) continue;
+            edge({
+              from: keyOf(device.id, place.id, "bus", n),
+              to: keyOf(device.id, section.id, "bus", n),
+              delay: 0,
+            });
+          }
+        }
         if (section.role !== "direct") continue;
         for (const from of section.from) {
           if (typeOf(device)!.mixer!.sections.find(({ id }) => id === from)?.role !== "channel") continue;
@@ -526,7 +577,7 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
       const device = deviceNamed.get(mix.console);
       const section = device && typeOf(device)?.mixer?.sections.find(({ id }) => id === mix.group);
       // A direct out is fixed to its channel; no mix of the show adds to it.
-      if (!device || !section || section.role === "direct") continue;
+      if (!device || !section || section.role === "direct" || section.role === "send") continue;
       for (let bus = mix.first; bus < mix.first + mix.width; bus++) {
         for (const { group, number } of mix.members) put(device, [group, number], [mix.group, bus]);
       }

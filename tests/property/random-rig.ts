@@ -148,7 +148,7 @@ function randomPort(dice: Dice, name: string, network: boolean): LinkPort {
   };
 }
 
-function randomMixer(dice: Dice): MixEngine {
+function randomMixer(dice: Dice, inserts: Dice | null): MixEngine {
   const section = (
     name: string,
     role: MixEngine["sections"][number]["role"],
@@ -163,6 +163,15 @@ function randomMixer(dice: Dice): MixEngine {
     block: dice.whole(1, 8),
   });
   const channels = dice.whole(2, 10);
+  // Sends without returns and the other way round as well, and of other sizes than what they belong to.
+  const ends = (name: string, of: string, count: number): MixEngine["sections"] =>
+    inserts === null
+      ? []
+      : (["send", "return"] as const).flatMap((role) =>
+          inserts.chance(0.8)
+            ? [section(`${name}-${role}`, role, Math.max(1, count + inserts.whole(-1, 1)), [of])]
+            : [],
+        );
   return {
     sections: [
       section("ch", "channel", channels, []),
@@ -172,6 +181,8 @@ function randomMixer(dice: Dice): MixEngine {
       ...(dice.chance(0.7)
         ? [section("direct", "direct", dice.chance(0.8) ? channels : channels + 2, ["ch"])]
         : []),
+      ...ends("ch", "ch", channels),
+      ...ends("mix", "mix", 4),
     ],
     processing: { value: dice.whole(0, 8) / 10, unit: "ms", provenance: "assumed" },
   };
@@ -195,7 +206,7 @@ export function endsOf(type: Pick<DeviceType, "banks" | "ports" | "mixer">): {
     type.ports.map((port) => ({ group: port.id, count: most(port[way]) })).filter(({ count }) => count > 0);
   const sections = (channels: boolean): Sized[] =>
     (type.mixer?.sections ?? [])
-      .filter(({ role }) => (role === "channel") === channels)
+      .filter(({ role }) => (role === "channel" || role === "return") === channels)
       .map((section) => ({ group: section.id, count: section.count }));
   return {
     sources: [...banks("in"), ...ports("receive"), ...sections(false)],
@@ -252,14 +263,14 @@ function randomRules(
   return rules;
 }
 
-function randomType(dice: Dice, number: number, share: number): DeviceType {
+function randomType(dice: Dice, number: number, share: number, inserts: Dice | null): DeviceType {
   const networked = dice.chance(share);
   const parts = {
     banks: Array.from({ length: dice.whole(0, 3) }, (_, n) => randomBank(dice, `bank${n + 1}`)),
     ports: Array.from({ length: dice.whole(1, 4) }, (_, n) =>
       randomPort(dice, `port${n + 1}`, networked && dice.chance(0.8)),
     ),
-    ...(dice.chance(0.5) ? { mixer: randomMixer(dice) } : {}),
+    ...(dice.chance(0.5) ? { mixer: randomMixer(dice, inserts) } : {}),
   };
   const clock = (): ClockDefault => {
     if (dice.chance(0.5)) return "internal";
@@ -449,12 +460,25 @@ function randomStreams(
   });
 }
 
+/** Inserts of any return section, now and then past its end or of a section that is none. */
+function randomInserts(dice: Dice, type: DeviceType): Pick<Device, "inserts"> {
+  const sections = type.mixer?.sections ?? [];
+  const inserts = sections.flatMap(({ id: name, role, count }): Range[] =>
+    (role === "return" ? dice.chance(0.8) : dice.chance(0.03))
+      ? [{ group: name, first: dice.whole(1, count), count: dice.whole(1, count + 1) }]
+      : [],
+  );
+  return inserts.length > 0 ? { inserts } : {};
+}
+
 export function randomRig(seed: number): RandomRig {
   const dice = new Dice(seed);
+  // Every third rig has inserts; from dice of their own, so that the others stay what they were.
+  const inserts = seed % 3 === 0 ? new Dice(seed ^ 0x5eed) : null;
   // Every fourth rig is mostly network, or streams would hardly ever find a way.
   const network = dice.chance(0.25);
   const own = Array.from({ length: dice.whole(network ? 2 : 1, 4) }, (_, n) =>
-    randomType(dice, n + 1, network ? 0.9 : 0.15),
+    randomType(dice, n + 1, network ? 0.9 : 0.15, inserts),
   );
   const shipped = dice.chance(0.5) ? dice.shuffled(CATALOGUE).slice(0, dice.whole(1, 3)) : [];
   const typeList = [...own, ...shipped];
@@ -477,6 +501,7 @@ export function randomRig(seed: number): RandomRig {
       ...(dice.chance(network ? 0.03 : 0.1) ? { sampleRate: dice.pick<SampleRate>(SAMPLE_RATES) } : {}),
       ...(dice.chance(0.2) ? { clock: dice.pick(clocks) } : {}),
       routing: randomRouting(dice, type, mode),
+      ...(inserts ? randomInserts(inserts, type) : {}),
     };
   });
   // Half the rigs have their clocks in order, so that signals travel far: the first device leads wherever it can.
@@ -515,7 +540,7 @@ export function randomRig(seed: number): RandomRig {
         }
         continue;
       }
-      if (section.role === "direct") continue;
+      if (section.role === "direct" || section.role === "send" || section.role === "return") continue;
       for (let bus = 1; bus <= section.count; bus++) {
         if (dice.chance(0.5)) continue;
         mixes.push({

@@ -483,6 +483,12 @@ const CASES: readonly Case[] = [
   },
 
   {
+    check: "insert",
+    show: rig({ devices: { house: { ...house, inserts: ["ch-return 1 x2"] } } }),
+    labels: ["Take 2 inserts of House out"],
+  },
+
+  {
     check: "preamp",
     show: preamps("spare"),
     labels: ["Let House set the gain of Kick"],
@@ -743,7 +749,14 @@ const CASES: readonly Case[] = [
 ];
 
 /** Checks whose findings always have a way out, and those whose findings never do. */
-const ALWAYS = new Set(["cable-joins-nothing", "mix-member-refused", "set-twice", "labels", "setting-idle"]);
+const ALWAYS = new Set([
+  "insert",
+  "cable-joins-nothing",
+  "mix-member-refused",
+  "set-twice",
+  "labels",
+  "setting-idle",
+]);
 const NEVER = new Set([
   "arrive-apart",
   "over-latency",

@@ -14,7 +14,7 @@
  * What doesn't read as one of these throws: a rig with a slip in it must not pass for another rig.
  */
 import { catalogueType } from "#engine/catalog/types.ts";
-import { CABLE_KINDS, type CableKind, type DeviceType } from "#engine/model/device-type.ts";
+import { CABLE_KINDS, type CableKind, type DeviceType, type Range } from "#engine/model/device-type.ts";
 import {
   id,
   type ArrivalGroupId,
@@ -62,6 +62,8 @@ export interface DeviceText {
   readonly clock?: string;
   /** `link1 1 x8 < mix 1`: link 1 out 1–8 take mix 1–8. Without a count: one. */
   readonly set?: readonly string[];
+  /** `ch-return 1 x8`: the inserts that are in. */
+  readonly inserts?: readonly string[];
 }
 
 export interface RigText {
@@ -106,6 +108,11 @@ function assignment(text: string): Assignment {
     from: { group: group(from!), first: Number(fromFirst) },
     count: Number(count ?? 1),
   };
+}
+
+function inserted(text: string): Range {
+  const [name, first, count] = match(text, new RegExp(`^(${WORD}) (\\d+)(?: x(\\d+))?$`), "insert");
+  return { group: group(name!), first: Number(first), count: Number(count ?? 1) };
 }
 
 function end(text: string): CableEnd {
@@ -251,6 +258,7 @@ export function rig(text: RigText): Show {
         ? {}
         : { clock: told.clock === "internal" ? "internal" : group(told.clock) }),
       routing: (told.set ?? []).map(assignment),
+      ...(told.inserts ? { inserts: told.inserts.map(inserted) } : {}),
     };
   });
   return {
