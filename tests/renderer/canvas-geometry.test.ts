@@ -123,7 +123,7 @@ describe("node sizes", () => {
     });
     expect(sizes).toMatchInlineSnapshot(`
       [
-        "console-24 wide 620×290",
+        "console-24 wide 620×390",
         "console-48 wide 620×320",
         "console-96 wide 620×340",
         "box-32-16 wide 620×230",
