@@ -4,7 +4,7 @@ import type { Delay } from "../model/device-type.ts";
 import { arrivesAt } from "../trace/owners.ts";
 import type { TypeLayout } from "../wiring/layout.ts";
 import type { PluggedCable } from "../wiring/plugs.ts";
-import { Edge, type Wiring } from "../wiring/wiring.ts";
+import { Edge, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
 import { plannedFeeds, wantsOf } from "./feeds.ts";
 import { found, type Check } from "./finding.ts";
@@ -114,28 +114,31 @@ class Assumed {
     const { feeder, edge, setting, devices, deviceOf, plugs, ways } = this.#wiring;
     const to = devices[deviceOf[terminal]!]!;
     const from = devices[deviceOf[feeder[terminal]!]!]!;
-    const [near, far] = [feeder[terminal]! - from.base, terminal - to.base];
+    const near = feeder[terminal]! - from.base;
+    const far = terminal - to.base;
     let assumed = false;
-    const note = (device: number): void => {
-      this.devices.add(device);
-      assumed = true;
-    };
-    const leaving = leavingTimes(from.fabric.layout)[near] === 1;
-    if (leaving && ownTimes(from.fabric.layout)[near] === 1) note(from.index);
-    const entering = leavingTimes(to.fabric.layout)[far] === 0;
-    if (entering && ownTimes(to.fabric.layout)[far] === 1) note(to.index);
-    const pass = ({ index, cable }: PluggedCable): void => {
-      if (cable.length === undefined || CABLES[cable.kind].provenance !== "assumed") return;
-      this.cables.add(index);
-      assumed = true;
-    };
-    if (edge[terminal] === Edge.cable) pass(plugs.cables[setting[terminal]!]!);
-    else if (edge[terminal] === Edge.stream) {
-      for (const { cable } of ways[setting[terminal]!]!.legs ?? []) pass(cable);
-    } else {
-      const rule = to.fabric.rule[far]!;
-      if (rule >= 0 && isAssumed(to.fabric.rules[rule]!.delay)) note(to.index);
+    if (leavingTimes(from.fabric.layout)[near] === 1 && ownTimes(from.fabric.layout)[near] === 1)
+      assumed = this.#note(from);
+    if (leavingTimes(to.fabric.layout)[far] === 0 && ownTimes(to.fabric.layout)[far] === 1)
+      assumed = this.#note(to);
+    if (edge[terminal] === Edge.cable) return this.#pass(plugs.cables[setting[terminal]!]!) || assumed;
+    if (edge[terminal] === Edge.stream) {
+      for (const { cable } of ways[setting[terminal]!]!.legs ?? []) assumed = this.#pass(cable) || assumed;
+      return assumed;
     }
-    return assumed;
+    const rule = to.fabric.rule[far]!;
+    return (rule >= 0 && isAssumed(to.fabric.rules[rule]!.delay) && this.#note(to)) || assumed;
+  }
+
+  #note({ index }: WiredDevice): true {
+    this.devices.add(index);
+    return true;
+  }
+
+  /** Whether the cable's own time is assumed. */
+  #pass({ index, cable }: PluggedCable): boolean {
+    if (cable.length === undefined || CABLES[cable.kind].provenance !== "assumed") return false;
+    this.cables.add(index);
+    return true;
   }
 }

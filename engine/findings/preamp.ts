@@ -105,21 +105,25 @@ function from(wiring: Wiring, start: number): readonly Preamp[] {
     return micInput(span) ? [{ jack: start, device: deviceOf[start]!, isolated: false }] : [];
   }
   const preamps: Preamp[] = [];
-  const seen = new Set<number>();
-  // A stack of its own: splits can be plugged one behind the other without end.
-  const open: { readonly at: number; readonly cut: boolean }[] = [{ at: start, cut: false }];
-  for (let next = open.pop(); next; next = open.pop()) {
-    const { at, cut } = next;
-    if (seen.has(at)) continue;
-    seen.add(at);
+  // A stack of its own: splits can be plugged one behind the other without end. What lies downstream of a source is a
+  // tree, for nothing has two feeders and the source has none.
+  const open: number[] = [start];
+  const cuts: boolean[] = [false];
+  while (open.length > 0) {
+    const at = open.pop()!;
     const { span } = locate(wiring, at);
-    const isolated = cut || (span.side === "jack" && span.bank.leg === "isolated");
-    const onward = downList.subarray(downStart[at], downStart[at + 1]);
-    const digital =
-      (span.side === "jack" && span.bank.convert !== undefined) ||
-      onward.some((to) => locate(wiring, to).span.side !== "jack");
-    if (!digital) for (const to of onward.toReversed()) open.push({ at: to, cut: isolated });
-    else if (micInput(span)) preamps.push({ jack: at, device: deviceOf[at]!, isolated });
+    const isolated = cuts.pop()! || (span.side === "jack" && span.bank.leg === "isolated");
+    const [first, end] = [downStart[at]!, downStart[at + 1]!];
+    let digital = span.side === "jack" && span.bank.convert !== undefined;
+    for (let n = first; n < end && !digital; n++) digital = locate(wiring, downList[n]!).span.side !== "jack";
+    if (digital) {
+      if (micInput(span)) preamps.push({ jack: at, device: deviceOf[at]!, isolated });
+      continue;
+    }
+    for (let n = end - 1; n >= first; n--) {
+      open.push(downList[n]!);
+      cuts.push(isolated);
+    }
   }
   return preamps.sort((a, b) => a.jack - b.jack);
 }
