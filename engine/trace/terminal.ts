@@ -81,6 +81,23 @@ export function ranges(numbers: readonly number[]): string {
   return parts.join(", ");
 }
 
+/**
+ * The numbers of a text such as `1–8, 11`, ascending and each once: what `ranges` wrote, or a person with hyphens. Null
+ * where it is something else, or names a number past `most`.
+ */
+export function numbersIn(text: string, most: number): readonly number[] | null {
+  const numbers = new Set<number>();
+  const parts = text.replaceAll(/\s*[-–]\s*/g, "–").split(/[,;\s]+/);
+  for (const part of parts.filter((each) => each !== "")) {
+    const [, first, last = first] = /^(\d{1,7})(?:–(\d{1,7}))?$/.exec(part) ?? [];
+    if (first === undefined) return null;
+    const [low, high] = [Number(first), Number(last)];
+    if (low < 1 || high < low || high > most) return null;
+    for (let number = low; number <= high; number++) numbers.add(number);
+  }
+  return [...numbers].sort((a, b) => a - b);
+}
+
 /** `Stage left Out 1–8; Ears rack Out 3`: many terminals, gathered by device and group. */
 export function namesOf(wiring: Wiring, terminals: readonly number[]): string {
   const groups = new Map<string, number[]>();
