@@ -27,6 +27,7 @@ import { app, useApp } from "../state/store.ts";
 import { deviceName, runName } from "../words/names.ts";
 import { BLOCK_TONES, plural } from "../words/verdicts.ts";
 import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
+import { Inserts } from "./Inserts.tsx";
 import { Routing } from "./Routing.tsx";
 
 export function DeviceInspector({ id }: { id: DeviceId }) {
@@ -69,6 +70,7 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
             type={type}
             place={place?.name ?? "none"}
           />
+          <Inserts wired={wired} />
           <Blocks analysis={analysis} wired={wired} />
           <Links analysis={analysis} wired={wired} />
           <DependsOn analysis={analysis} wired={wired} />

@@ -1,0 +1,57 @@
+/** Which inserts of a console are in: for each row of returns the numbers, as they are said on the phone. */
+import { gather, numbersIn, ranges, type Device, type GroupId, type Range, type WiredDevice } from "#engine";
+import { app } from "../state/store.ts";
+import { Commit, Fact, Facts, Section } from "./parts.tsx";
+
+export function Inserts({ wired }: { wired: WiredDevice }) {
+  const { device, fabric } = wired;
+  const returns = (fabric.layout.type.mixer?.sections ?? []).filter(({ role }) => role === "return");
+  if (returns.length === 0) return null;
+  const inUse = new Map<GroupId, number[]>();
+  for (const { group, first, count } of device.inserts ?? []) {
+    for (let n = 0; n < count; n++) gather(inUse, group, first + n);
+  }
+  return (
+    <Section title="Inserts that are in">
+      <Facts>
+        {returns.map(({ id, name, count }) => (
+          <Fact key={id} name={name}>
+            <Commit
+              label={`${name}s that are in, such as 1–4, 9`}
+              value={ranges(inUse.get(id) ?? [])}
+              placeholder="none"
+              onCommit={(text) => {
+                const numbers = numbersIn(text, count);
+                if (numbers) setInserts(device, id, numbers, name);
+              }}
+            />
+          </Fact>
+        ))}
+      </Facts>
+    </Section>
+  );
+}
+
+function setInserts(device: Device, group: GroupId, numbers: readonly number[], name: string): void {
+  const others = (device.inserts ?? []).filter((range) => range.group !== group);
+  const inserts = [...others, ...runsOf(group, numbers)];
+  const { inserts: _before, ...bare } = device;
+  const record: Device = inserts.length === 0 ? bare : { ...bare, inserts };
+  app
+    .getState()
+    .change(
+      { kind: "edits", edits: [{ kind: "put", list: "devices", record }] },
+      `${name.toLowerCase()}s of ${device.name}`,
+    );
+}
+
+/** Ascending numbers as runs of neighbours. */
+function runsOf(group: GroupId, numbers: readonly number[]): readonly Range[] {
+  const runs: { group: GroupId; first: number; count: number }[] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last && last.first + last.count === number) last.count++;
+    else runs.push({ group, first: number, count: 1 });
+  }
+  return runs;
+}
