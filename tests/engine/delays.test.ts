@@ -77,12 +77,7 @@ describe("a group's spread", () => {
 describe("an axis of time", () => {
   test.each([
     ["from nought where the spread is seen there", 1, 2, [0, 0.5, 1, 1.5, 2, 2.5]],
-    [
-      "cut out around a spread that would not be",
-      0.3126,
-      0.3758,
-      [0.25, 0.3, 0.35, 0.4, 0.45],
-    ],
+    ["cut out around a spread that would not be", 0.3126, 0.3758, [0.25, 0.3, 0.35, 0.4, 0.45]],
     ["of arrivals together, from nought", 0.863, 0.863, [0, 0.2, 0.4, 0.6, 0.8, 1]],
     ["of arrivals at nought", 0, 0, [0, 0.005, 0.01, 0.015, 0.02]],
   ])("[D5] %s", (_, first, last, ticks) => {
