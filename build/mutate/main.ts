@@ -40,7 +40,7 @@ interface Options {
 const RIGS = "80";
 
 /** The processor's time for a mutant with `--quick`. */
-const QUICK_MS = 400;
+const QUICK_MS = 600;
 
 function readOptions(args: readonly string[]): Options | "help" {
   const { values } = parse(args);
@@ -137,6 +137,7 @@ async function run(options: Options): Promise<void> {
     const tried = new Map<string, Tried>();
     await pool.attempt(mutants, alone, options.quick ? QUICK_MS : null, (mutant, outcome, reachedBy) => {
       tried.set(mutant.key, { mutant, outcome, reachedBy });
+      if (!outcome.noticed && !options.json) say(`survived: ${mutant.key}`);
       if (tried.size % 250 === 0) say(`${tried.size} of ${mutants.length} (${seconds()})`);
     });
     const report = reportOn(

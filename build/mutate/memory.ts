@@ -34,6 +34,10 @@ export class Memory {
     this.#kept.covered[testFile] = { of: this.#fingerprint(testFile), tests };
   }
 
+  textOf(file: string): string {
+    return this.#code.read(file);
+  }
+
   noticedBy = (key: string): string | null => this.#kept.noticedBy[key] ?? null;
 
   keepNoticed(key: string, by: string): void {

@@ -11,9 +11,20 @@ export class Order {
 
   readonly #noticedBefore: (key: string) => string | null;
 
-  /** `noticedBefore`: which test noticed a mutant in an earlier run, if one did. */
-  constructor(tests: readonly KnownTest[], noticedBefore: (key: string) => string | null) {
+  readonly #textOf: (file: string) => string;
+  readonly #rules = new Map<string, RegExp | null>();
+
+  /**
+   * `noticedBefore`: which test noticed a mutant in an earlier run, if one did. `textOf`: a file's text, whose first
+   * comment may say which rules it is about.
+   */
+  constructor(
+    tests: readonly KnownTest[],
+    noticedBefore: (key: string) => string | null,
+    textOf: (file: string) => string,
+  ) {
     this.#tests = tests;
+    this.#textOf = textOf;
     this.#noticedBefore = noticedBefore;
     tests.forEach(({ reached }, n) => {
       for (const [file, places] of Object.entries(reached)) {
@@ -49,6 +60,24 @@ export class Order {
     if (by === before) return Number.POSITIVE_INFINITY;
     const inFile = this.#noticed.get(`${file} ${by}`) ?? 0;
     const inUnit = this.#noticed.get(`${file} ${unit} ${by}`) ?? 0;
-    return (4 * inUnit + inFile + 0.3) / (test.ms + 1);
+    const about = this.#rulesOf(file)?.test(test.title) ? 5 : 0;
+    return (4 * inUnit + inFile + about + 0.3) / (test.ms + 1);
   }
+
+  /** What the title of a test of the file's rules holds; null where the file names none. */
+  #rulesOf(file: string): RegExp | null {
+    let rules = this.#rules.get(file);
+    if (rules === undefined) this.#rules.set(file, (rules = titlesOf(this.#textOf(file).split("*/")[0]!)));
+    return rules;
+  }
+}
+
+/** `F8–F11: …`, `F18 and F19: …`, `The W rules of SPEC.md`: titles with `[F8]`, `[F9]` and so on. */
+export function titlesOf(comment: string): RegExp | null {
+  const ids: string[] = [];
+  for (const [, letter, first, last] of comment.matchAll(/\b([A-Z])(\d+)(?:–[A-Z]?(\d+))?/g)) {
+    for (let n = Number(first); n <= Number(last ?? first); n++) ids.push(`${letter}${n}`);
+  }
+  for (const [, letter] of comment.matchAll(/\b([A-Z]) rules?\b/g)) ids.push(`${letter}\\d+`);
+  return ids.length > 0 ? new RegExp(`\\[(?:${ids.join("|")})\\]`) : null;
 }

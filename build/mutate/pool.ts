@@ -95,7 +95,7 @@ export class Pool {
     budget: number | null,
     told: (mutant: Mutant, outcome: Outcome, reached: number) => void,
   ): Promise<void> {
-    const order = new Order(tests, this.#memory.noticedBy);
+    const order = new Order(tests, this.#memory.noticedBy, (file) => this.#memory.textOf(file));
     // What a test reaches is the order's business; the workers do without the long lists.
     const brief = tests.map((test) => ({ ...test, reached: {} }));
     for (const worker of this.#workers) worker.stop();

@@ -5,6 +5,7 @@ import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { ensureBuilt, outputOf } from "../../build/build.mjs";
 import { mutantsOf, mutatedText } from "../../build/mutate/mutants.ts";
+import { titlesOf } from "../../build/mutate/order.ts";
 import { textOf } from "../../build/mutate/report.ts";
 import { sample } from "../../build/mutate/sample.ts";
 import { tempFolder } from "./support/temp.ts";
@@ -79,6 +80,15 @@ describe("what is mutated", () => {
     const keys = mutantsOf("engine/trace/tiny.ts", "const f = [g(1), g(1)];").map(({ key }) => key);
     expect(new Set(keys).size).toBe(keys.length);
   });
+});
+
+test("the tests of a file's own rules are tried first", () => {
+  const finds = (comment: string, title: string): boolean | undefined => titlesOf(comment)?.test(title);
+  expect(finds("/** F8–F11: cables.", "[F10] a length")).toBe(true);
+  expect(finds("/** F8–F11: cables.", "[F1] dark")).toBe(false);
+  expect(finds("/** F18 and F19: mixes.", "[T1] [F19] refused")).toBe(true);
+  expect(finds("/** The W rules of SPEC.md", "[W17] reversed")).toBe(true);
+  expect(titlesOf("/** How findings speak of things.")).toBeNull();
 });
 
 test("a sample is the same for one seed, and keeps the order", () => {

@@ -1,7 +1,9 @@
-/** Findings with all that they say and point at, as lines that can be checked by reading the rig beside them. */
+/** Findings and fixes with all that they say and do, as lines that can be checked by reading the rig beside them. */
 import { analyse } from "#engine/analysis.ts";
 import type { Finding } from "#engine/findings/finding.ts";
-import type { Show } from "#engine/model/show.ts";
+import { fixesOf } from "#engine/findings/fixes.ts";
+import type { Edit } from "#engine/model/edit.ts";
+import type { Assignment, MixMember, Show } from "#engine/model/show.ts";
 import type { Terminal } from "#engine/trace/terminal.ts";
 import { nameOf } from "../tell.ts";
 
@@ -45,3 +47,42 @@ export const whole = (show: Show, ...checks: readonly string[]): readonly string
       finding.reason,
       pointsAt(show, finding),
     ]);
+
+const setting = ({ to, from, count }: Assignment): string =>
+  `${to.group} ${to.first}${count === 1 ? "" : ` x${count}`} < ${from.group} ${from.first}`;
+
+/** A part of a record in few words: settings and mix members as the rigs write them, all else as JSON. */
+function partText(key: string, value: unknown): string {
+  if (value === undefined) return "none";
+  if (key === "routing") return (value as readonly Assignment[]).map(setting).join(", ") || "none";
+  if (key === "members") {
+    return (
+      (value as readonly MixMember[]).map(({ group, number }) => `${group} ${number}`).join(", ") || "none"
+    );
+  }
+  return JSON.stringify(value);
+}
+
+/** `devices house routing: …`: what an edit makes of a record, part by part; what stays isn't told. */
+function editLines(show: Show, edit: Edit): readonly string[] {
+  if (edit.kind === "remove") return [`  ${edit.list} ${edit.id} out`];
+  if (edit.kind !== "put") return [`  ${JSON.stringify(edit)}`];
+  const after = edit.record as unknown as Readonly<Record<string, unknown>>;
+  const records = (show[edit.list] ?? []) as unknown as readonly Readonly<Record<string, unknown>>[];
+  const before = records.find(({ id }) => id === after["id"]);
+  if (!before) return [`  ${edit.list} new ${JSON.stringify(after)}`];
+  return [...new Set([...Object.keys(before), ...Object.keys(after)])]
+    .filter((key) => JSON.stringify(before[key]) !== JSON.stringify(after[key]))
+    .map((key) => `  ${edit.list} ${String(after["id"])} ${key}: ${partText(key, after[key])}`);
+}
+
+/** Each fix that is offered for a finding of a check, the first one where none is named: its label, then its edits. */
+export function offered(show: Show, check: string, id?: string): readonly string[] {
+  const analysis = analyse(show);
+  const finding = analysis.findings.find((each) => each.check === check && (id ?? each.id) === each.id);
+  if (!finding) throw new Error(`no such finding of ${check}`);
+  return fixesOf(analysis, finding).flatMap(({ label, edits }) => [
+    label,
+    ...edits.flatMap((edit) => editLines(show, edit)),
+  ]);
+}
