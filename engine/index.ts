@@ -5,6 +5,7 @@ export * from "./model/result.ts";
 export * from "./model/device-type.ts";
 export * from "./model/show.ts";
 export * from "./model/edit.ts";
+export * from "./model/revisions.ts";
 export * from "./model/once.ts";
 export * from "./model/routing.ts";
 export * from "./catalog/cables.ts";

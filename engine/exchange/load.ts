@@ -2,8 +2,19 @@
  * Text → show. A file is loaded whole or refused with a place and a reason; nothing half-loaded ever leaves here.
  */
 import { err, ok, type Result } from "../model/result.ts";
-import { SHOW_FORMAT, SHOW_VERSION, type Show } from "../model/show.ts";
+import { CONTENT_LISTS } from "../model/revisions.ts";
+import {
+  SHOW_FORMAT,
+  SHOW_VERSION,
+  type Device,
+  type Mix,
+  type Revision,
+  type Show,
+  type ShowContent,
+  type Stream,
+} from "../model/show.ts";
 import { jsonFault } from "./json-fault.ts";
+import { unpackRevisions, type PackedRevision } from "./revisions.ts";
 import { migrate } from "./migrate.ts";
 import { tooLarge } from "./size.ts";
 import { validate } from "./validate.ts";
@@ -74,22 +85,61 @@ export function loadShow(file: string): Result<Show, LoadError> {
       ? fail("hostile", worse.path, worse.message)
       : fail("invalid", problem.path, problem.message);
   }
-  const show = current as unknown as Show;
+  const show = current as unknown as Omit<Show, "revisions"> & {
+    readonly revisions: readonly PackedRevision[];
+  };
   if (countItems(show) > MOST_ITEMS) {
     return fail("hostile", "", `the file has more than ${MOST_ITEMS} entries in all lists`);
   }
   const large = tooLarge(show);
   if (large) return fail("hostile", large.path, large.message);
-  return ok(show);
+  const revisions = unpackRevisions(show, show.revisions);
+  if (!revisions.ok) {
+    const { code, path, message } = revisions.error;
+    return fail(code, path, message);
+  }
+  const largeThen = tooLargeThen(show, revisions.value);
+  if (largeThen) return fail("hostile", largeThen.path, largeThen.message);
+  return ok({ ...show, revisions: revisions.value });
 }
 
-/** Entries of a valid show's long lists, the short ones inside its types left out. */
-function countItems(show: Show): number {
-  let items = 0;
-  for (const list of Object.values(show)) if (Array.isArray(list)) items += list.length;
-  for (const { routing } of show.devices) items += routing.length;
-  for (const { members } of [...show.mixes, ...(show.groups ?? [])]) items += members.length;
-  for (const { to } of show.streams ?? []) items += to.length;
+/** The first revision whose rig is too large to be worked out. One that shares its lists with another is as large. */
+function tooLargeThen(now: ShowContent, revisions: readonly Revision[]): ReturnType<typeof tooLarge> {
+  let checked = now;
+  for (const [index, { was }] of [...revisions.entries()].reverse()) {
+    if (!was || CONTENT_LISTS.every((name) => was[name] === checked[name])) continue;
+    const large = tooLarge(was);
+    if (large) return { ...large, path: `revisions[${index}].was.${large.path}` };
+    checked = was;
+  }
+  return null;
+}
+
+/** Entries of a valid file's long lists, the short ones inside its types left out. */
+function countItems(
+  file: Omit<Show, "revisions"> & { readonly revisions: readonly PackedRevision[] },
+): number {
+  const { lineChecks, revisions } = file;
+  let items = countContent(file) + lineChecks.length + revisions.length;
+  for (const { was } of revisions) {
+    for (const name of was ? CONTENT_LISTS : []) {
+      const { order = [], records = [] } = was![name] ?? {};
+      items += order.length + countRecords(records);
+    }
+  }
+  return items;
+}
+
+const countContent = (content: ShowContent): number =>
+  CONTENT_LISTS.reduce((items, name) => items + countRecords(content[name] ?? []), 0);
+
+/** The records of a list and of the lists inside them. */
+function countRecords(records: readonly object[]): number {
+  let items = records.length;
+  for (const record of records) {
+    const { routing, members, to } = record as Partial<Device & Mix & Stream>;
+    for (const inner of [routing, members, to]) if (Array.isArray(inner)) items += inner.length;
+  }
   return items;
 }
 

@@ -1,6 +1,7 @@
 /**
  * Brings an older file up to the version of today, one step for each version. A step gets the parsed file of version n
- * and returns that of version n + 1; it may trust `version` and nothing else, since the schema is checked afterwards.
+ * and returns that of version n + 1; it may trust `version` and nothing else, since the schema is checked afterwards. A
+ * step that changes records changes those in `revisions[].was` too, which stand there as differences.
  */
 import { SHOW_VERSION } from "../model/show.ts";
 

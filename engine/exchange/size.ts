@@ -3,7 +3,7 @@
  * so what the wiring would have to hold is added up before it is made. Linear in the file.
  */
 import type { DeviceType } from "../model/device-type.ts";
-import type { Show } from "../model/show.ts";
+import type { ShowContent } from "../model/show.ts";
 import { mostSlots } from "../wiring/layout.ts";
 
 /** Jacks, slots and buses of the whole rig; also what cables, settings, mixes and streams may name in all. */
@@ -13,7 +13,7 @@ export const MOST_TERMINALS = 2_000_000;
 export const MOST_NETWORK_STEPS = 20_000_000;
 
 /** Null where the rig is of a size that can be worked out; else the list that makes it too large, and one plain line. */
-export function tooLarge(show: Show): { readonly path: string; readonly message: string } | null {
+export function tooLarge(show: ShowContent): { readonly path: string; readonly message: string } | null {
   const types = new Map(show.types.map((type) => [type.id, sizeOf(type)]));
   let terminals = 0;
   let set = 0;
@@ -51,7 +51,7 @@ export function tooLarge(show: Show): { readonly path: string; readonly message:
 
 /** Each stream, and each device that takes its clock from a network, is followed over every cable of its network. */
 function networkTooLarge(
-  show: Show,
+  show: ShowContent,
   types: ReadonlyMap<string, TypeSize>,
   walks: number,
 ): ReturnType<typeof tooLarge> {

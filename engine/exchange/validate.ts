@@ -1,5 +1,8 @@
 /** Checks a parsed file against the published JSON Schema and against what a schema can't say; tells the first fault. */
+import type { ListName } from "../model/edit.ts";
+import { CONTENT_LISTS } from "../model/revisions.ts";
 import validateSchema from "./generated/show-validator.js";
+import type { PackedRevision } from "./revisions.ts";
 
 export interface Fault {
   /** `devices[3].routing[0].count` */
@@ -67,45 +70,50 @@ function told({ instancePath, keyword, params, message }: SchemaError): Fault {
 
 const article = (type: string): string => (/^[aio]/.test(type) ? `an ${type}` : `a ${type}`);
 
-/** Lists whose records are known by their id. */
-const KEYED = [
-  "places",
-  "types",
-  "devices",
-  "cables",
-  "sources",
-  "channels",
-  "mixes",
-  "wants",
-  "streams",
-  "groups",
-] as const;
-
+/** What a schema can't say: two records of one list with one id, in the show or in what a revision tells of its own. */
 function doubleIds(file: Readonly<Record<string, unknown>>): Fault | null {
-  for (const list of KEYED) {
-    const seen = new Set<string>();
-    for (const [index, { id }] of ((file[list] ?? []) as { readonly id: string }[]).entries()) {
-      if (seen.has(id)) return { path: `${list}[${index}].id`, message: `"${id}" stands there twice` };
-      seen.add(id);
-    }
+  const show = file as { readonly [List in ListName]?: Ids };
+  for (const list of CONTENT_LISTS) {
+    const fault = idsTwice(list, show[list] ?? [], list);
+    if (fault) return fault;
   }
-  for (const [index, type] of (file["types"] as TypeIds[]).entries()) {
-    const seen = new Set<string>();
-    for (const { id } of [...type.banks, ...type.ports, ...(type.mixer?.sections ?? [])]) {
-      if (seen.has(id)) return { path: `types[${index}]`, message: `two groups have the id "${id}"` };
-      seen.add(id);
-    }
-    const modes = new Set<string>();
-    for (const { id } of type.modes) {
-      if (modes.has(id)) return { path: `types[${index}]`, message: `two modes have the id "${id}"` };
-      modes.add(id);
+  for (const [index, { was }] of (file["revisions"] as readonly PackedRevision[]).entries()) {
+    for (const list of was ? CONTENT_LISTS : []) {
+      const fault = idsTwice(list, was![list]?.records ?? [], `revisions[${index}].was.${list}.records`);
+      if (fault) return fault;
     }
   }
   return null;
 }
 
+function idsTwice(list: ListName, records: Ids, path: string): Fault | null {
+  const twice = secondOf(records);
+  if (twice >= 0)
+    return { path: `${path}[${twice}].id`, message: `"${records[twice]!.id}" stands there twice` };
+  if (list !== "types") return null;
+  for (const [index, type] of (records as readonly TypeIds[]).entries()) {
+    const groups = [...type.banks, ...type.ports, ...(type.mixer?.sections ?? [])];
+    for (const [what, ids] of [
+      ["groups", groups],
+      ["modes", type.modes],
+    ] as const) {
+      const again = secondOf(ids);
+      if (again >= 0)
+        return { path: `${path}[${index}]`, message: `two ${what} have the id "${ids[again]!.id}"` };
+    }
+  }
+  return null;
+}
+
+/** Index of the first record whose id another before it has; −1 for none. */
+function secondOf(records: Ids): number {
+  const seen = new Set<string>();
+  return records.findIndex(({ id }) => seen.size === seen.add(id).size);
+}
+
 type Ids = readonly { readonly id: string }[];
 interface TypeIds {
+  readonly id: string;
   readonly banks: Ids;
   readonly ports: Ids;
   readonly modes: Ids;

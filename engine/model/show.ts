@@ -200,7 +200,12 @@ export interface Revision {
   readonly name: string;
   readonly date: string;
   readonly note: string;
+  /** What the show was. Left out: the revision is a note and no more. In the file as differences (`exchange/revisions.ts`). */
+  readonly was?: ShowContent;
 }
+
+/** What a show is, without what tells the file and what has happened to it. */
+export type ShowContent = Omit<Show, "format" | "version" | "id" | "lineChecks" | "revisions">;
 
 export interface Show {
   readonly format: typeof SHOW_FORMAT;

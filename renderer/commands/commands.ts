@@ -145,6 +145,15 @@ export const COMMANDS: readonly Command[] = [
     run: ({ session }) => session.saveAs(),
   },
   {
+    id: "mark-revision",
+    label: "Mark a revision…",
+    also: "version snapshot keep issue",
+    menu: "File",
+    group: 3,
+    undo: "step",
+    run: () => ui.setState({ dialog: { kind: "mark-revision" } }),
+  },
+  {
     id: "print-diagram",
     label: "Print diagram to PDF",
     also: "export paper signal flow",

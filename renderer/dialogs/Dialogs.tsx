@@ -1,7 +1,7 @@
 /** The one dialog that is open, if any. */
 import { never } from "#engine";
 import { ui, useUi } from "../state/ui.ts";
-import { ConflictDialog, RecoveryDialog, RenameDialog, UnsavedDialog } from "./questions.tsx";
+import { ConflictDialog, RecoveryDialog, RenameDialog, RevisionDialog, UnsavedDialog } from "./questions.tsx";
 import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
 import { LegendDialog } from "../help/LegendDialog.tsx";
@@ -31,6 +31,8 @@ export function Dialogs() {
       );
     case "rename-show":
       return <RenameDialog onClose={close} />;
+    case "mark-revision":
+      return <RevisionDialog onClose={close} />;
     case "keys":
       return <KeysDialog onClose={close} />;
     case "legend":

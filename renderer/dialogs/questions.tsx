@@ -1,8 +1,9 @@
 import { useState } from "react";
-import type { Recovery } from "#engine";
+import { nextRevisionName, type Recovery, type Revision } from "#engine";
 import { useSession } from "../files/session-context.ts";
 import { app, useApp } from "../state/store.ts";
 import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
+import { today } from "../words/dates.ts";
 import { Frame } from "./Frame.tsx";
 
 export function UnsavedDialog({
@@ -179,5 +180,87 @@ export function RenameDialog({ onClose }: { onClose: () => void }) {
         />
       </form>
     </Frame>
+  );
+}
+
+export function RevisionDialog({ onClose }: { onClose: () => void }) {
+  const revisions = useApp((state) => state.show.revisions);
+  const [name, setName] = useState(() => nextRevisionName(revisions));
+  const [note, setNote] = useState("");
+  const plain = name.trim();
+  const mark = (): void => {
+    if (plain === "") return;
+    app
+      .getState()
+      .change(
+        { kind: "mark-revision", name: plain, date: today(), note: note.trim() },
+        `marking revision ${plain}`,
+      );
+    onClose();
+  };
+  return (
+    <Frame
+      title="Mark a revision"
+      onClose={onClose}
+      buttons={
+        <>
+          <span className="spring" />
+          <button type="button" className="button" onClick={onClose}>
+            Cancel
+          </button>
+          <button type="submit" form="mark-revision" className="button main" disabled={plain === ""}>
+            Mark
+          </button>
+        </>
+      }
+    >
+      <p>Keeps the show as it is now in the file, to look at later.</p>
+      <form
+        id="mark-revision"
+        className="dialog-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          mark();
+        }}
+      >
+        <input
+          className="field"
+          aria-label="Name of the revision"
+          placeholder="Name"
+          maxLength={200}
+          autoFocus
+          value={name}
+          onFocus={(event) => event.target.select()}
+          onChange={(event) => setName(event.target.value)}
+        />
+        <textarea
+          className="field"
+          aria-label="Note on the revision"
+          placeholder="What it is, or what has changed"
+          maxLength={20000}
+          value={note}
+          onChange={(event) => setNote(event.target.value)}
+        />
+      </form>
+      {revisions.length > 0 && <RevisionList revisions={revisions} />}
+    </Frame>
+  );
+}
+
+/** Latest first, so that the one to go on from stands beside the field. */
+function RevisionList({ revisions }: { revisions: readonly Revision[] }) {
+  return (
+    <ul className="recovery-list" aria-label="Revisions so far">
+      {revisions.toReversed().map(({ name, date, note, was }, index) => (
+        <li key={index}>
+          <div className="recovery-text">
+            <strong className="cut">{name}</strong>
+            <span className="soft small">
+              {[date, note, was ? "" : "a note only"].filter(Boolean).join(", ")}
+            </span>
+          </div>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -19,6 +19,7 @@ import {
 import { blankShow, newShowId } from "../state/blank.ts";
 import type { AppStore } from "../state/store.ts";
 import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
+import { today } from "../words/dates.ts";
 
 /** Questions to the user and remarks to them; the window asks in dialogs, tests answer at once. */
 export interface Talk {
@@ -52,13 +53,6 @@ export interface Session {
 }
 
 const baseName = (path: string): string => path.split(/[\\/]/).at(-1) || path;
-
-/** `2026-11-25`, where the user is. */
-function today(): string {
-  const now = new Date();
-  const two = (value: number): string => String(value).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
 
 /** `Untitled show.hopline`: a file name for a title, without what file systems refuse. */
 export function fileNameFor(title: string, ending = "hopline"): string {

@@ -4,6 +4,7 @@ import {
   applyEdits,
   cleared,
   joined,
+  markRevision,
   never,
   type Assignment,
   type Device,
@@ -23,6 +24,9 @@ export interface Changed {
 /** Null where the show would stay as it is; also where what the change names isn't in the show. */
 export function applyChange(show: Show, change: Change): Changed | null {
   if (change.kind === "edits") return applyRecords(show, change.edits);
+  if (change.kind === "mark-revision") {
+    return replaced(show, markRevision(show, change.name, change.date, change.note));
+  }
   const [next, patches, inverse] = produceWithPatches(show, (draft) => edit(draft, change));
   return patches.length === 0 ? null : { show: next, patches, inverse };
 }
@@ -30,13 +34,18 @@ export function applyChange(show: Show, change: Change): Changed | null {
 /** Edits of whole records are the engine's to apply; what they don't touch stays the same object. */
 function applyRecords(show: Show, edits: readonly Edit[]): Changed | null {
   const edited = applyEdits(show, edits);
-  // They make new objects even where these say the same as before.
-  if (JSON.stringify(edited) === JSON.stringify(show)) return null;
-  const [next, patches, inverse] = produceWithPatches(show, () => castDraft(edited));
+  // They make new objects even where these say the same as before. Revisions they leave alone.
+  const told = ({ revisions, ...rest }: Show): string => JSON.stringify(rest);
+  return told(edited) === told(show) ? null : replaced(show, edited);
+}
+
+/** The whole show as one patch, which shares all that stayed the same; a patch of a part of it would copy that part. */
+function replaced(show: Show, by: Show): Changed {
+  const [next, patches, inverse] = produceWithPatches(show, () => castDraft(by));
   return { show: next, patches, inverse };
 }
 
-function edit(draft: Draft<Show>, change: Exclude<Change, { kind: "edits" }>): void {
+function edit(draft: Draft<Show>, change: Exclude<Change, { kind: "edits" | "mark-revision" }>): void {
   switch (change.kind) {
     case "move-devices":
       for (const { device, at } of change.to) {

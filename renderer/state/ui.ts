@@ -50,6 +50,7 @@ export type Dialog =
       readonly answer: (choice: RecoveryAnswer) => void;
     }
   | { readonly kind: "rename-show" }
+  | { readonly kind: "mark-revision" }
   | { readonly kind: "keys" }
   | { readonly kind: "legend" };
 

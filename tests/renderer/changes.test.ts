@@ -75,6 +75,34 @@ describe("a change of the document", () => {
   });
 });
 
+describe("marking a revision", () => {
+  const mark: Change = { kind: "mark-revision", name: "B", date: "2026-11-25", note: "as hung" };
+
+  test("is one step that holds the show as it was; the way back and forth shares all of it", () => {
+    const before = smallShow();
+    const { show, patches, inverse } = applyChange(before, mark)!;
+    const { lineChecks, revisions, format, version, id: _id, ...was } = before;
+    expect(show).toEqual({
+      ...before,
+      revisions: [...revisions, { name: "B", date: "2026-11-25", note: "as hung", was }],
+    });
+    expect(applyPatches(show, inverse)).toBe(before);
+    const again = applyPatches(before, patches);
+    expect(again).toEqual(show);
+    expect(again.revisions.at(-1)!.was!.devices).toBe(before.devices);
+    expect([lineChecks, format, version]).toEqual([[], "hopline.show", 1]);
+  });
+
+  test("keeps what it was through later edits, and edits that change nothing stay none", () => {
+    const { show } = applyChange(smallShow(), mark)!;
+    const { show: renamed } = applyChange(show, { kind: "rename-device", device: BOX, name: "Riser" })!;
+    expect(renamed.revisions.at(-1)!.was).toEqual(show.revisions.at(-1)!.was);
+    expect(renamed.revisions.at(-1)!.was!.cables).toBe(renamed.cables);
+    const put = { kind: "put", list: "places", record: { ...smallShow().places[0]! } } as const;
+    expect(applyChange(show, { kind: "edits", edits: [put] })).toBeNull();
+  });
+});
+
 describe("assigning a run", () => {
   const entry = (toFirst: number, from: string, fromFirst: number, count: number): Assignment => ({
     to: { group: group("out"), first: toFirst },
