@@ -73,12 +73,13 @@ async function answer(words: readonly string[]): Promise<Result<{ out: string; c
   const { verb, file, options } = call.value;
   const show = await read(file);
   if (!show.ok) return show;
-  const at = lookUpAt(show.value, options.at ?? []);
-  if (!at.ok) return at;
-  const result = verb.run(analyse(show.value, awayAt(at.value)), options);
+  const looked = lookUpAt(show.value, options.at ?? []);
+  if (!looked.ok) return looked;
+  const { show: then, at } = looked.value;
+  const result = verb.run(analyse(then, awayAt(at)), options);
   if (!result.ok) return result;
   const { report, text, code } = result.value;
-  const taken = options.at ? atReport(at.value) : null;
+  const taken = options.at ? atReport(at) : null;
   const out = options.json
     ? `${JSON.stringify(taken ? takenAt(report, taken) : report, null, 2)}\n`
     : `${taken ? atText(taken) : ""}${text}`;

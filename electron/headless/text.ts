@@ -11,8 +11,9 @@ import {
 const ms = (time: number): string => `${time.toFixed(3)} ms`;
 
 /** At what everything below was taken. */
-export function atText({ off, pulled }: AtReport): string {
-  const parts = [...off.map((name) => `${name} off`), ...pulled.map((tag) => `cable ${tag} pulled`)];
+export function atText({ revision, off, pulled }: AtReport): string {
+  const then = revision ? [`revision ${[revision.name, revision.date].filter(Boolean).join(", ")}`] : [];
+  const parts = [...then, ...off.map((name) => `${name} off`), ...pulled.map((tag) => `cable ${tag} pulled`)];
   return `At: ${parts.join(", ")}\n\n`;
 }
 

@@ -54,7 +54,7 @@ export interface Verb {
   readonly run: (analysis: Analysis, options: Options) => Result<Answer, string>;
 }
 
-const AT = "[--at off:DEVICE|pulled:CABLE …] [--json]";
+const AT = "[--at revision:NAME|off:DEVICE|pulled:CABLE …] [--json]";
 
 export const VERBS: Readonly<Record<string, Verb>> = {
   trace: {

@@ -19,12 +19,14 @@ import type { Wiring } from "../wiring/wiring.ts";
 
 /** At what a report was taken, where that isn't the show as the file has it. */
 export interface AtReport {
+  readonly revision?: { readonly name: string; readonly date: string };
   readonly off: readonly string[];
   readonly pulled: readonly string[];
 }
 
 /** A cable without a tag is told by its id. */
-export const atReport = ({ off, pulled }: At): AtReport => ({
+export const atReport = ({ revision, off, pulled }: At): AtReport => ({
+  ...(revision ? { revision: { name: revision.name, date: revision.date } } : {}),
   off: off.map(({ name }) => name),
   pulled: pulled.map(({ tag, id }) => tag || id),
 });

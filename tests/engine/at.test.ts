@@ -5,6 +5,7 @@ import { analyse } from "#engine/analysis.ts";
 import { loadShow } from "#engine/exchange/load.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
 import { applyEdits } from "#engine/model/edit.ts";
+import { markRevision } from "#engine/model/revisions.ts";
 import type { Show } from "#engine/model/show.ts";
 import { awayAt, lookUpAt } from "#engine/trace/at.ts";
 import { outputJacks } from "#engine/trace/owners.ts";
@@ -109,7 +110,7 @@ describe("what a person says", () => {
   const told = (...words: string[]): string => {
     const at = lookUpAt(show, words);
     if (!at.ok) return at.error;
-    const { devices, cables } = awayAt(at.value);
+    const { devices, cables } = awayAt(at.value.at);
     return `off ${[...devices!].join()}; pulled ${[...cables!].join()}`;
   };
 
@@ -125,10 +126,54 @@ describe("what a person says", () => {
   test.each([
     ["L1", '"L1" is a device and a cable; say "off:L1" or "pulled:L1"'],
     ["off:Box", '2 devices are called "Box"; say "off:a" or "off:b"'],
-    ["Houze", 'the show has no device or cable "Houze"; nearest: "off:House"'],
+    ["Houze", 'the show has no device, cable or revision "Houze"; nearest: "off:House"'],
     ["pulled:L22", 'the show has no cable "L22"; nearest: "pulled:L2"'],
     ["off:zzz", 'the show has no device "zzz"'],
     ["off:", 'the show has no device ""'],
-    ["", 'the show has no device or cable ""'],
+    ["", 'the show has no device, cable or revision ""'],
   ])("%j is refused: %s", (word, line) => expect(told(word)).toBe(line));
+
+  const marked = markRevision(
+    { ...show, devices: show.devices.map((device) => ({ ...device, name: `${device.name} then` })) },
+    "B",
+    "2026-11-20",
+    "",
+  );
+  const withRevisions: Show = {
+    ...marked,
+    devices: show.devices,
+    revisions: [
+      { name: "note", date: "2026-11-19", note: "" },
+      ...marked.revisions,
+      { ...marked.revisions[0]!, name: "House" },
+      { ...marked.revisions[0]!, name: "L2 then" },
+    ],
+  };
+  const at = (...words: string[]): string => {
+    const looked = lookUpAt(withRevisions, words);
+    if (!looked.ok) return looked.error;
+    const { revision, off } = looked.value.at;
+    return [revision?.name, ...off.map(({ name }) => name), looked.value.show.devices[0]!.name].join("; ");
+  };
+
+  test.each([
+    [["B"], "B; House then"],
+    [["revision:b"], "B; House then"],
+    [["off:House then", "B"], "B; House then; House then"],
+    [["off:House"], "; House; House"],
+    [["revision:House", "revision:House"], "House; House then"],
+    [["revision:#2"], "B; House then"],
+  ])("%j, with revisions", (words, meaning) => expect(at(...words)).toBe(meaning));
+
+  test.each<readonly [words: readonly string[], line: string]>([
+    [["House"], '"House" is a device and a revision; say "off:House" or "revision:House"'],
+    [
+      ["2026-11-20"],
+      '3 revisions are called "2026-11-20"; say "revision:#2" or "revision:#3" or "revision:#4"',
+    ],
+    [["2026-11-19"], 'revision "note" is only a note: what the show was isn\'t in the file'],
+    [["B", "revision:House"], "only one revision can be looked at in one call"],
+    [["B", "off:House"], 'the show has no device "House"; nearest: "off:House then"'],
+    [["revision:C"], 'the show has no revision "C"'],
+  ])("%j is refused with revisions: %s", (words, line) => expect(at(...words)).toBe(line));
 });

@@ -8,7 +8,14 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Ajv } from "ajv";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { FindingsReport, OwnersReport, TracesReport } from "#engine";
+import {
+  loadShow,
+  markRevision,
+  saveShow,
+  type FindingsReport,
+  type OwnersReport,
+  type TracesReport,
+} from "#engine";
 import { ensureBuilt, outputOf } from "../../build/build.mjs";
 import { ROOT } from "../../build/lib/project.mjs";
 
@@ -214,6 +221,29 @@ describe("--at", () => {
   });
 });
 
+describe("--at a revision", () => {
+  test("the show is as it was, and the report says of which name and date", async () => {
+    const loaded = loadShow(await readFile(DEMO, "utf8"));
+    if (!loaded.ok) throw new Error(loaded.error.message);
+    const marked = markRevision(loaded.value, "B", "2026-11-25", "before the truck left");
+    const path = join(folder, "revised.hopline");
+    const truckless = marked.cables.filter(({ tag }) => tag !== "L9");
+    await writeFile(path, saveShow({ ...marked, cables: truckless }));
+    const call = ["trace", path, "--jack", "Truck box Out 8"];
+    expect((await json<TracesReport>("trace-1", ...call)).traces[0]!.verdict).toBe("not-plugged");
+    const then = await json<TracesReport>("trace-1", ...call, "--at", "2026-11-25");
+    expect(then.at).toEqual({ revision: { name: "B", date: "2026-11-25" }, off: [], pulled: [] });
+    expect(then.traces[0]!.verdict).toBe("arrives");
+    const both = await headless(...call, "--at", "revision:B", "--at", "pulled:L9");
+    expect(both.out).toMatch(
+      /^At: revision B, 2026-11-25, cable L9 pulled\n\n.*device off or cable pulled\n/,
+    );
+    const noted = await headless(...call, "--at", "A");
+    expect(noted).toMatchObject({ code: 2, out: "" });
+    expect(noted.error).toBe(`hopline: revision "A" is only a note: what the show was isn't in the file\n`);
+  });
+});
+
 describe("bad calls and bad files get exit code 2 and one line on stderr", () => {
   const refused = async (pattern: RegExp, ...words: string[]): Promise<void> => {
     const { code, out, error } = await headless(...words);
@@ -249,7 +279,7 @@ describe("bad calls and bad files get exit code 2 and one line on stderr", () =>
     refused(/no source "Violn 1"; nearest: "Violin 1"/, "trace", DEMO, "--source", "Violn 1"));
   test("--at something unknown, with the nearest names", () =>
     refused(
-      /no device or cable "Stage lef"; nearest: "off:Stage left"/,
+      /no device, cable or revision "Stage lef"; nearest: "off:Stage left"/,
       "owners",
       DEMO,
       "--at",
