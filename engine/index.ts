@@ -35,6 +35,7 @@ export * from "./trace/lookup.ts";
 export * from "./trace/at.ts";
 export * from "./trace/told.ts";
 export * from "./exchange/reports.ts";
+export * from "./exchange/delay-report.ts";
 export * from "./trace/delays.ts";
 export * from "./trace/latency.ts";
 export * from "./wiring/aes67.ts";

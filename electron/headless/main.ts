@@ -21,6 +21,7 @@ import { BAD, OPTIONS, VERBS, type OptionName, type Options, type Verb } from ".
 interface Call {
   readonly verb: Verb;
   readonly file: string;
+  readonly jacks: readonly string[];
   readonly options: Options;
 }
 
@@ -30,8 +31,13 @@ const verbsText = (): string =>
     .join("; ");
 
 function parse(words: readonly string[]): Result<Call, string> {
-  const [name, ...rest] = words;
-  if (name === undefined) return err(`a verb is missing: ${verbsText()}`);
+  const [first, second] = words;
+  if (first === undefined) return err(`a verb is missing: ${verbsText()}`);
+  // Some verbs are two words.
+  const name = Object.keys(VERBS).some((each) => each.startsWith(`${first} `))
+    ? [first, second].filter((word) => word !== undefined).join(" ")
+    : first;
+  const rest = words.slice(name === first ? 1 : 2);
   const verb = Object.hasOwn(VERBS, name) ? VERBS[name] : undefined;
   if (!verb) {
     const meant = nearest(name, Object.keys(VERBS))[0];
@@ -39,19 +45,28 @@ function parse(words: readonly string[]): Result<Call, string> {
   }
   try {
     const { values, positionals } = parseArgs({
-      args: rest,
+      args: joinedNumbers(rest),
       allowPositionals: true,
       options: optionsOf(verb),
     });
-    const [file, extra] = positionals;
+    const [file, ...jacks] = positionals;
+    const extra = verb.takesJacks ? undefined : jacks[0];
     if (file === undefined) return err(`a file is missing: ${verb.usage}`);
     if (extra !== undefined) return err(`"${extra}" is one word too many: ${verb.usage}`);
-    return ok({ verb, file, options: values });
+    return ok({ verb, file, jacks, options: values });
   } catch (problem) {
     const line = problem instanceof Error ? problem.message.split(/[.\n]/)[0]! : String(problem);
     return err(`${line}; the call is: ${verb.usage}`);
   }
 }
+
+/** `--celsius -5` as `--celsius=-5`: a number below zero is no option. */
+const joinedNumbers = (words: readonly string[]): string[] =>
+  words.flatMap((word, n) => {
+    const next = words[n + 1];
+    if (word.startsWith("--") && next !== undefined && /^-\d/.test(next)) return [`${word}=${next}`];
+    return /^-\d/.test(word) && words[n - 1]?.startsWith("--") ? [] : [word];
+  });
 
 /** Typed as all of them: what a call may leave out and what the verb doesn't take read the same. */
 function optionsOf({ options }: Verb): typeof OPTIONS {
@@ -70,13 +85,13 @@ async function read(file: string): Promise<Result<Show, string>> {
 async function answer(words: readonly string[]): Promise<Result<{ out: string; code: number }, string>> {
   const call = parse(words);
   if (!call.ok) return call;
-  const { verb, file, options } = call.value;
+  const { verb, file, jacks, options } = call.value;
   const show = await read(file);
   if (!show.ok) return show;
   const looked = lookUpAt(show.value, options.at ?? []);
   if (!looked.ok) return looked;
   const { show: then, at } = looked.value;
-  const result = verb.run(analyse(then, awayAt(at)), options);
+  const result = verb.run(analyse(then, awayAt(at)), options, jacks);
   if (!result.ok) return result;
   const { report, text, code } = result.value;
   const taken = options.at ? atReport(at) : null;

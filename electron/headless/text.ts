@@ -1,7 +1,12 @@
 /** The reports as text for a terminal. */
 import {
+  rateName,
+  round,
   VERDICT_NAMES,
   type AtReport,
+  type DelaysReport,
+  type DifferenceReport,
+  type SampleRate,
   type FindingsReport,
   type OwnersReport,
   type TraceReport,
@@ -62,6 +67,47 @@ function sourceText(source: string, traces: readonly TraceReport[]): string {
   const head = `${source} reaches ${new Set(traces.map(({ label }) => label)).size} jacks\n`;
   return rows.length > 0 ? `${head}\n${table(["Jack", "Through", "Delay", "Wanted for"], rows)}` : head;
 }
+
+export function delaysText(report: DelaysReport): string {
+  const { jacks, group, difference, missing, spreadMs, spreadSamples, sampleRate } = report;
+  const rate = rateName(sampleRate as SampleRate);
+  const arriving = jacks.filter(({ delayMs }) => delayMs !== null);
+  const rows = jacks.map(({ label, verdict, origin, delayMs, afterMs, afterSamples, wants }) => [
+    label,
+    origin ?? VERDICT_NAMES[verdict],
+    delayMs === null ? "–" : ms(delayMs),
+    afterMs === null ? "–" : `${ms(afterMs)}, ${count(afterSamples!, 2, "sample")}`,
+    wants.join(", "),
+  ]);
+  const lines = [
+    `Delays, each counted from ${report.countedFrom}; samples at ${rate}, air at ${report.celsius} °C`,
+    ...(group ? [`Group ${group.name}, which may arrive within ${ms(group.withinMs)}`] : []),
+    "",
+    table(["Jack", "From", "Delay", "Behind the first", "Wanted for"], rows),
+    ...jacks.filter(({ delayMs }) => delayMs === null).map(({ label, reason }) => `${label}: ${reason}`),
+    ...missing.map((name) => `${name} is not in the rig`),
+    ...(difference ? [differenceText(difference)] : []),
+    ...(arriving.length > 1
+      ? [`From the first to the last: ${ms(spreadMs)}, ${count(spreadSamples, 2, "sample")}`]
+      : []),
+    ...(report.oneOrigin
+      ? []
+      : ["They come from different taps or sources: what lies before those is not in."]),
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+function differenceText({ first, second, laterMs, samples, metres, firstNullHz }: DifferenceReport): string {
+  if (firstNullHz === null) return `${first} and ${second} arrive together`;
+  const [early, late] = laterMs > 0 ? [first, second] : [second, first];
+  const apart = `${ms(Math.abs(laterMs))}, ${count(Math.abs(samples), 2, "sample")}`;
+  return `${late} arrives after ${early}: ${apart}, ${metres.toFixed(3)} m of air, first null at ${firstNullHz} Hz`;
+}
+
+const count = (number: number, digits: number, what: string): string => {
+  const told = String(round(number, digits));
+  return `${told} ${what}${told === "1" ? "" : "s"}`;
+};
 
 export function ownersText({ blocks }: OwnersReport): string {
   const rows = blocks.map((block) => [

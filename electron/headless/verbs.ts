@@ -2,19 +2,24 @@
 import type { ParseArgsConfig } from "node:util";
 import {
   allTraces,
+  delaysReport,
   err,
   findingsReport,
+  groupDelays,
+  lookUpGroups,
   lookUpSource,
   lookUpTerminal,
   ok,
   oneTrace,
   ownersReport,
   sourceTraces,
+  USUAL_TEMPERATURE,
   type Analysis,
+  type DelaysReport,
   type NotFound,
   type Result,
 } from "#engine";
-import { findingsText, ownersText, tracesText } from "./text.ts";
+import { delaysText, findingsText, ownersText, tracesText } from "./text.ts";
 
 /** Done; errors were found; the call or the file is bad. */
 export const DONE = 0;
@@ -28,6 +33,8 @@ export const OPTIONS = {
   all: { type: "boolean" },
   jack: { type: "string" },
   source: { type: "string" },
+  group: { type: "string" },
+  celsius: { type: "string" },
 } as const satisfies ParseArgsConfig["options"];
 export type OptionName = keyof typeof OPTIONS;
 
@@ -38,6 +45,8 @@ export interface Options {
   readonly all?: boolean;
   readonly jack?: string;
   readonly source?: string;
+  readonly group?: string;
+  readonly celsius?: string;
 }
 
 export interface Answer {
@@ -50,8 +59,10 @@ export interface Verb {
   readonly usage: string;
   /** Beside `json` and `at`, which every verb takes. */
   readonly options: readonly OptionName[];
+  /** The words after the file are names of jacks. */
+  readonly takesJacks?: boolean;
   /** What the verb makes of a show, or one line that says what was meant instead. */
-  readonly run: (analysis: Analysis, options: Options) => Result<Answer, string>;
+  readonly run: (analysis: Analysis, options: Options, jacks: readonly string[]) => Result<Answer, string>;
 }
 
 const AT = "[--at revision:NAME|off:DEVICE|pulled:CABLE …] [--json]";
@@ -83,7 +94,46 @@ export const VERBS: Readonly<Record<string, Verb>> = {
       return ok({ report, text: findingsText(report), code: hasErrors ? FOUND_ERRORS : DONE });
     },
   },
+  "compare delays": {
+    usage: `compare delays FILE (JACK JACK … | --group NAME) [--celsius N] ${AT}`,
+    options: ["group", "celsius"],
+    takesJacks: true,
+    run: (analysis, options, jacks) => {
+      const report = delaysWanted(analysis, options, jacks);
+      return report.ok ? ok({ report: report.value, text: delaysText(report.value), code: DONE }) : report;
+    },
+  },
 };
+
+function delaysWanted(
+  analysis: Analysis,
+  { group, celsius: told }: Options,
+  jacks: readonly string[],
+): Result<DelaysReport, string> {
+  const { wiring, show } = analysis;
+  const celsius = told === undefined ? (show.settings.temperature ?? USUAL_TEMPERATURE) : Number(told);
+  if (told?.trim() === "" || !(Math.abs(celsius) <= 60)) {
+    return err(`--celsius needs a number of degrees from -60 to 60, not "${told}"`);
+  }
+  if (group !== undefined) {
+    if (jacks.length > 0) return err("compare delays needs jacks or --group NAME, not both");
+    const found = lookUpGroups(show, group);
+    if (!found.ok) return err(unknown("group", found.error));
+    const [one, ...others] = found.value;
+    if (others.length === 0) return ok(groupDelays(analysis, one!, celsius));
+    const ids = found.value.map(({ id }) => `"${id}"`).join(" or ");
+    return err(`${found.value.length} groups are called "${group}"; say ${ids}`);
+  }
+  if (jacks.length < 2) return err("compare delays needs two jacks or more, or --group NAME");
+  const terminals: number[] = [];
+  for (const jack of jacks) {
+    const found = lookUpTerminal(wiring, jack);
+    if (!found.ok) return err(unknown("jack", found.error));
+    terminals.push(found.value);
+  }
+  if (new Set(terminals).size < 2) return err("compare delays needs two jacks or more: all these are one");
+  return ok(delaysReport(analysis, terminals, celsius));
+}
 
 function tracesWanted(
   analysis: Analysis,

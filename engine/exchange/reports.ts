@@ -72,7 +72,7 @@ export interface TracesReport {
 }
 
 /** Far below a sample, far above what adding up floating-point numbers leaves behind. */
-const delayMs = (time: number): number => round(time, 6);
+export const delayMs = (time: number): number => round(time, 6);
 
 const deviceName = (wiring: Wiring, id: DeviceId): string =>
   wiring.show.devices[wiring.indexOf.get(id) ?? -1]?.name ?? id;

@@ -1,5 +1,6 @@
 /** Finding a terminal or source by what a person calls it. */
 import type { Wiring } from "../wiring/wiring.ts";
+import type { ArrivalGroup, Show } from "../model/show.ts";
 import { err, ok, type Result } from "../model/result.ts";
 import { findTerminal, fullName } from "./terminal.ts";
 
@@ -51,6 +52,21 @@ export function lookUpSource(wiring: Wiring, name: string): Result<number, NotFo
     nearest: nearest(
       wanted,
       wiring.show.sources.map((source) => source.name),
+    ),
+  });
+}
+
+/** A group of outputs that should arrive together, by its name or, where several have one name, by its id. */
+export function lookUpGroups({ groups = [] }: Show, name: string): Result<readonly ArrivalGroup[], NotFound> {
+  const wanted = plain(name);
+  const called = groups.filter((group) => plain(group.name) === wanted);
+  const found = called.length > 0 ? called : groups.filter(({ id }) => id === name);
+  if (found.length > 0) return ok(found);
+  return err({
+    wanted: name,
+    nearest: nearest(
+      wanted,
+      groups.map((group) => group.name),
     ),
   });
 }

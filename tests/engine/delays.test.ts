@@ -1,5 +1,7 @@
-/** Rules D4 and D5: delays against each other. */
+/** Rules D4, D5 and D8: delays against each other. */
 import { describe, expect, test } from "vitest";
+import { analyse } from "#engine/analysis.ts";
+import { delaysReport } from "#engine/exchange/delay-report.ts";
 import { compareDelays, spreadOf, timeAxis } from "#engine/trace/delays.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
 import { findTerminal } from "#engine/trace/terminal.ts";
@@ -100,5 +102,54 @@ describe("an axis of time", () => {
         expect(new Set(told).size).toBe(told.length);
       }
     }
+
+describe("delays told together", () => {
+  const show = rig({
+    devices: {
+      foh: {
+        name: "House",
+        type: "console-24",
+        set: ["out 1 < mix 1", "out 2 < mix 2", "link1 1 x8 < mix 1"],
+      },
+      one: { name: "Near box", type: "box-16-8", mode: "chain" },
+    },
+    cables: ["L1: foh.link1 - one.a"],
+  });
+  const analysis = analyse(show);
+  const jack = (device: string, number: number): number =>
+    findTerminal(analysis.wiring, { device: id<DeviceId>(device), group: id<GroupId>("out"), number })!;
+
+  test("[D8] a link of 62.5 µs (the figure usually quoted for AES50): 3 samples, 21 mm of air, first null at 8 kHz", () => {
+    const { jacks, difference, oneOrigin } = delaysReport(analysis, [jack("one", 1), jack("foh", 1)], 20);
+    expect(jacks.map(({ label, afterMs, afterSamples }) => [label, afterMs, afterSamples])).toEqual([
+      ["House Local out 1", 0, 0],
+      ["Near box Out 1", 0.0625, 3],
+    ]);
+    // The second as named is the earlier one.
+    expect(difference).toEqual({
+      first: "Near box Out 1",
+      second: "House Local out 1",
+      laterMs: -0.0625,
+      samples: -3,
+      metres: 0.0215,
+      firstNullHz: 8000,
+      together: false,
+    });
+    expect(oneOrigin).toBe(true);
+  });
+
+  test("[D8] jacks of two taps are told as such, and those that arrive together have no null", () => {
+    const report = delaysReport(analysis, [jack("foh", 1), jack("foh", 2)], 20);
+    expect(report.oneOrigin).toBe(false);
+    expect(report.difference).toMatchObject({ together: true, firstNullHz: null });
+  });
+
+  test("[D8] what doesn't arrive stands last with its verdict, and no difference is told", () => {
+    const report = delaysReport(analysis, [jack("foh", 7), jack("foh", 1)], 20);
+    expect(report.jacks.map(({ label, verdict, delayMs }) => [label, verdict, delayMs === null])).toEqual([
+      ["House Local out 1", "arrives", false],
+      ["House Local out 7", "nothing-assigned", true],
+    ]);
+    expect(report.difference).toBeNull();
   });
 });

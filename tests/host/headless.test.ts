@@ -12,6 +12,7 @@ import {
   loadShow,
   markRevision,
   saveShow,
+  type DelaysReport,
   type FindingsReport,
   type OwnersReport,
   type TracesReport,
@@ -221,6 +222,87 @@ describe("--at", () => {
   });
 });
 
+describe("compare delays", () => {
+  const PAIR = ["Front of house Local out 1", "Stage left Out 1"] as const;
+  const delayOf = async (jack: string): Promise<number> =>
+    (await json<TracesReport>("trace-1", "trace", DEMO, "--jack", jack)).traces[0]!.delayMs;
+
+  test("two jacks: the later one's lag as time, samples, way of sound and first null", async () => {
+    const report = await json<DelaysReport>("compare-delays-1", "compare", "delays", DEMO, ...PAIR);
+    const [first, second] = [await delayOf(PAIR[0]), await delayOf(PAIR[1])];
+    const later = second - first;
+    expect(later).toBeGreaterThan(0.05);
+    expect(report).toMatchObject({ celsius: 20, sampleRate: 48000 });
+    expect(report.jacks.map(({ label, delayMs }) => [label, delayMs])).toEqual([
+      [PAIR[0], first],
+      [PAIR[1], second],
+    ]);
+    const { difference } = report;
+    expect(difference).toMatchObject({ first: PAIR[0], second: PAIR[1], together: false });
+    expect(difference!.laterMs).toBeCloseTo(later, 6);
+    expect(difference!.samples).toBeCloseTo(later * 48, 2);
+    // 343.2 m/s at 20 °C: textbook. The first null of a sum lies at 1 / (2t): handbooks of acoustics.
+    expect(difference!.metres).toBeCloseTo((later / 1000) * 343.2, 3);
+    expect(difference!.firstNullHz).toBeCloseTo(1000 / (2 * later), 0);
+    expect(report.spreadMs).toBeCloseTo(later, 6);
+  });
+
+  test("colder air is slower: 318.9 m/s at -20 °C (textbook), and a number below zero is no option", async () => {
+    const call = ["compare", "delays", DEMO, ...PAIR, "--celsius", "-20"];
+    const { celsius, difference } = await json<DelaysReport>("compare-delays-1", ...call);
+    expect(celsius).toBe(-20);
+    expect(difference!.metres).toBeCloseTo((difference!.laterMs / 1000) * 318.9, 3);
+    const { code, out } = await headless(...call);
+    expect(code).toBe(0);
+    expect(out).toMatch(
+      /^Delays, each counted from the tap or source that each trace ends at; samples at 48 kHz, air at -20 °C\n/,
+    );
+    expect(out).toMatch(/\nStage left Out 1 arrives after Front of house Local out 1: 0\.\d+ ms, /);
+  });
+
+  test("more than two stand in the order of arrival; what is dark stands last, with its verdict", async () => {
+    const jacks = ["Band A Out 3", ...PAIR.toReversed()];
+    const call = ["compare", "delays", DEMO, ...jacks, "--at", "off:Monitors"];
+    const report = await json<DelaysReport>("compare-delays-1", ...call);
+    expect(report.at).toEqual({ off: ["Monitors"], pulled: [] });
+    expect(report.jacks.map(({ label, verdict }) => `${label}: ${verdict}`)).toEqual([
+      `${PAIR[0]}: arrives`,
+      `${PAIR[1]}: arrives`,
+      "Band A Out 3: off",
+    ]);
+    expect(report.jacks[2]).toMatchObject({ delayMs: null, afterMs: null, afterSamples: null });
+    expect(report.difference).toBeNull();
+    expect((await headless(...call)).out).toContain("\nBand A Out 3: Monitors is off\n");
+  });
+
+  test("a group of the show, at the show's temperature", async () => {
+    const loaded = loadShow(await readFile(DEMO, "utf8"));
+    if (!loaded.ok) throw new Error(loaded.error.message);
+    const show = loaded.value;
+    const member = (name: string, number: number) => {
+      const device = show.devices.find((each) => each.name === name)!;
+      return { device: device.id, group: "out" as never, number };
+    };
+    const members = [member("Stage left", 1), member("Front of house", 1), member("Stage left", 4000)];
+    const groups = [
+      { id: "g1" as never, name: "Mains", members, within: 0.5 as never },
+      { id: "g2" as never, name: "Fills", members: [] },
+      { id: "g3" as never, name: "Fills", members: [] },
+    ];
+    const path = join(folder, "grouped.hopline");
+    await writeFile(path, saveShow({ ...show, groups, settings: { ...show.settings, temperature: 35 } }));
+    const call = ["compare", "delays", path, "--group"];
+    const report = await json<DelaysReport>("compare-delays-1", ...call, "mains");
+    expect(report.group).toEqual({ name: "Mains", withinMs: 0.5 });
+    expect(report.celsius).toBe(35);
+    expect(report.jacks.map(({ label }) => label)).toEqual([...PAIR]);
+    expect(report.missing).toEqual([`${members[2]!.device} out 4000`]);
+    expect(report.jacks[1]!.afterMs).toBe(report.spreadMs);
+    expect((await headless(...call, "Fills")).error).toMatch(/2 groups are called "Fills"; say "g2" or "g3"/);
+    expect((await headless(...call, "Main")).error).toMatch(/no group "Main"; nearest: "Mains"/);
+  });
+});
+
 describe("--at a revision", () => {
   test("the show is as it was, and the report says of which name and date", async () => {
     const loaded = loadShow(await readFile(DEMO, "utf8"));
@@ -297,6 +379,16 @@ describe("bad calls and bad files get exit code 2 and one line on stderr", () =>
       "L9",
     );
   });
+  test.each<readonly [RegExp, ...string[]]>([
+    [/unknown verb "compare"; did you mean compare delays\?/, "compare"],
+    [/two jacks or more/, "compare", "delays", DEMO, "Stage left Out 1"],
+    [/all these are one/, "compare", "delays", DEMO, "Stage left Out 1", "stage left out 1"],
+    [/not both/, "compare", "delays", DEMO, "Stage left Out 1", "--group", "Mains"],
+    [/no group "Mains"/, "compare", "delays", DEMO, "--group", "Mains"],
+    [/no jack "Nowhere"/, "compare", "delays", DEMO, "Stage left Out 1", "Nowhere"],
+    [/degrees from -60 to 60, not "warm"/, "compare", "delays", DEMO, "--group", "x", "--celsius", "warm"],
+    [/degrees from -60 to 60, not "99"/, "compare", "delays", DEMO, "--group", "x", "--celsius", "99"],
+  ])("%s", (line, ...words) => refused(line, ...words));
   test("a missing file", () => refused(/gone\.hopline.*not there/, "owners", join(folder, "gone.hopline")));
   test("a folder", () => refused(/folder|not a file/, "owners", ROOT));
   test("not JSON, with line and column", async () =>
