@@ -37,8 +37,8 @@ export type PackedContent = Partial<Pick<ShowContent, "title" | "venue" | "notes
 
 export type PackedRevision = Omit<Revision, "was"> & { readonly was?: PackedContent };
 
-/** Entries of lists that revisions may hold beside the show's own: some 30 MB of references. */
-export const MOST_KEPT = 4_000_000;
+/** Entries of lists that revisions may hold beside the show's own: some 8 MB of references. */
+export const MOST_KEPT = 1_000_000;
 
 const listOf = (content: ShowContent, name: ListName): List | undefined => content[name];
 

@@ -304,7 +304,7 @@ describe("refusals", () => {
         was: wants({ order: n % 2 === count % 2 ? halves.toReversed() : halves }),
       }));
     });
-    expect(told).toBe("hostile: revisions[0].was.wants: the revisions hold more than 4000000 entries");
+    expect(told).toBe("hostile: revisions[0].was.wants: the revisions hold more than 1000000 entries");
   });
 
   test("[X3] what a file tells of revisions counts as entries of the file", () => {

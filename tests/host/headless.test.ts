@@ -379,16 +379,16 @@ describe("bad calls and bad files get exit code 2 and one line on stderr", () =>
       "L9",
     );
   });
-  test.each<readonly [RegExp, ...string[]]>([
-    [/unknown verb "compare"; did you mean compare delays\?/, "compare"],
-    [/two jacks or more/, "compare", "delays", DEMO, "Stage left Out 1"],
-    [/all these are one/, "compare", "delays", DEMO, "Stage left Out 1", "stage left out 1"],
-    [/not both/, "compare", "delays", DEMO, "Stage left Out 1", "--group", "Mains"],
-    [/no group "Mains"/, "compare", "delays", DEMO, "--group", "Mains"],
-    [/no jack "Nowhere"/, "compare", "delays", DEMO, "Stage left Out 1", "Nowhere"],
-    [/degrees from -60 to 60, not "warm"/, "compare", "delays", DEMO, "--group", "x", "--celsius", "warm"],
-    [/degrees from -60 to 60, not "99"/, "compare", "delays", DEMO, "--group", "x", "--celsius", "99"],
-  ])("%s", (line, ...words) => refused(line, ...words));
+  test.each<readonly [line: RegExp, words: readonly string[]]>([
+    [/unknown verb "compare"; did you mean compare delays\?/, ["compare"]],
+    [/two jacks or more/, ["compare", "delays", DEMO, "Stage left Out 1"]],
+    [/all these are one/, ["compare", "delays", DEMO, "Stage left Out 1", "stage left out 1"]],
+    [/not both/, ["compare", "delays", DEMO, "Stage left Out 1", "--group", "Mains"]],
+    [/no group "Mains"/, ["compare", "delays", DEMO, "--group", "Mains"]],
+    [/no jack "Nowhere"/, ["compare", "delays", DEMO, "Stage left Out 1", "Nowhere"]],
+    [/degrees from -60 to 60, not "warm"/, ["compare", "delays", DEMO, "--group", "x", "--celsius", "warm"]],
+    [/degrees from -60 to 60, not "99"/, ["compare", "delays", DEMO, "--group", "x", "--celsius", "99"]],
+  ])("%s", (line, words) => refused(line, ...words));
   test("a missing file", () => refused(/gone\.hopline.*not there/, "owners", join(folder, "gone.hopline")));
   test("a folder", () => refused(/folder|not a file/, "owners", ROOT));
   test("not JSON, with line and column", async () =>
