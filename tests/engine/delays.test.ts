@@ -102,6 +102,8 @@ describe("an axis of time", () => {
         expect(new Set(told).size).toBe(told.length);
       }
     }
+  });
+});
 
 describe("delays told together", () => {
   const show = rig({
