@@ -12,6 +12,7 @@ import { darkFeed } from "./dark-feed.ts";
 import { doubleWant } from "./double-want.ts";
 import { SEVERITIES, type Analysed, type Check, type Finding } from "./finding.ts";
 import { followerTrim } from "./follower-trim.ts";
+import { heldBlock } from "./held-block.ts";
 import { insert } from "./insert.ts";
 import { labels } from "./labels.ts";
 import { loop } from "./loop.ts";
@@ -30,6 +31,7 @@ import { wrongFeed } from "./wrong-feed.ts";
 export const CHECKS: readonly Check[] = [
   darkFeed,
   wrongFeed,
+  heldBlock,
   clockMismatch,
   clockSource,
   doubleWant,

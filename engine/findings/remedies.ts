@@ -117,6 +117,22 @@ export function assignFix(
   });
 }
 
+/** The setting of one whole run that would bring an origin to a destination of a device; null where none can. */
+export function runTo(
+  rig: Analysed,
+  wired: WiredDevice,
+  destination: number,
+  root: number,
+): Assignment | null {
+  const offset = destination - wired.base;
+  const rule = wired.fabric.rules[wired.fabric.rule[offset]!];
+  const span = wired.fabric.layout.spans[wired.fabric.layout.spanAt[offset]!]!;
+  if (rule?.kind !== "patch") return null;
+  const carriers = carriersAt(rig, wired, new Set([root])).get(root) ?? [];
+  const runs = carriers.map(({ group, number }) => runOf(rule, offset - span.start + 1, group, number));
+  return runs.find((run) => run !== null) ?? null;
+}
+
 interface Carrier {
   readonly group: GroupId;
   readonly number: number;

@@ -729,6 +729,15 @@ const CASES: readonly Case[] = [
     labels: [],
   },
   {
+    check: "held-block",
+    show: rig({
+      devices: { house: { ...house, set: ["link1 1 x8 < mix 1"] }, box },
+      cables: [L1],
+      wants: ["Vocal: box.out.1 < house.mix.1", "Drums: box.out.3 < house.mix.11"],
+    }),
+    labels: [],
+  },
+  {
     check: "common-loss",
     show: rig({
       devices: {
@@ -758,6 +767,7 @@ const ALWAYS = new Set([
   "setting-idle",
 ]);
 const NEVER = new Set([
+  "held-block",
   "arrive-apart",
   "over-latency",
   "stranded",
