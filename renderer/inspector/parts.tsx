@@ -94,8 +94,10 @@ export function Commit({
   multiline?: boolean;
   placeholder?: string;
 }) {
-  // What was typed holds only for the value that it was typed over: undo must show through.
+  // What was typed holds only as long as the value that it was typed over: undo must show through, and what was taken
+  // back must not come up again.
   const [draft, setDraft] = useState({ over: value, text: value });
+  if (draft.over !== value) setDraft({ over: value, text: value });
   const typed = draft.over === value ? draft.text : value;
   const setTyped = (text: string): void => setDraft({ over: value, text });
   const commit = (): void => {

@@ -132,3 +132,24 @@ test("a demo opens as a show of its own, so that saving asks where", async ({ ap
   await page.keyboard.press("ControlOrMeta+s");
   await expect(page.getByRole("dialog", { name: "Save the show" })).toBeVisible();
 });
+
+test("a revision marked is one step, and the file keeps what the show was", async ({
+  app: { page, showFile },
+}) => {
+  await menu(page, "File", "Mark a revision…");
+  const dialog = page.getByRole("dialog", { name: "Mark a revision" });
+  await dialog.getByRole("textbox", { name: "Name of the revision" }).fill("Doors");
+  await dialog.getByRole("button", { name: "Mark" }).click();
+  await rename(page, "Second night");
+  await page.keyboard.press("ControlOrMeta+s");
+  await expect(saveState(page)).toHaveText(/^saved/);
+  const [first, doors] = readShow(showFile).revisions;
+  expect(first).not.toHaveProperty("was");
+  // What differs from the show as it is: the title, and no more.
+  expect(doors).toMatchObject({ name: "Doors", was: { title: "Quayside Winter Concert" } });
+  await page.keyboard.press("ControlOrMeta+z");
+  await page.keyboard.press("ControlOrMeta+z");
+  await expect(page.getByRole("menubar")).toBeVisible();
+  await page.keyboard.press("ControlOrMeta+s");
+  await expect.poll(() => readShow(showFile).revisions.length).toBe(1);
+});

@@ -1,5 +1,5 @@
 /** The window as a whole: what it shows at start, traces, reach, search, schemes, keys. */
-import { canvas, expect, goTo, inspector, openPanel, saveState, strip, test } from "./app.ts";
+import { canvas, expect, goTo, inspector, menu, openPanel, saveState, strip, test } from "./app.ts";
 
 test("the show that the window was started for is there, with its blocks by owner", async ({
   app: { page },
@@ -93,6 +93,23 @@ test("back and forward go through what was looked at", async ({ app: { page } })
   await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("Lead vocal");
   await page.keyboard.press("Alt+ArrowRight");
   await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("Ears rack Out 9");
+});
+
+test("a step of a gain is one the other way in the trim of who follows, as one undoable step", async ({
+  app: { page },
+}) => {
+  await goTo(page, "Lead vocal");
+  const gain = inspector(page).getByRole("textbox", { name: /^Analogue gain of Lead vocal/ });
+  const trim = inspector(page).getByRole("textbox", { name: "Digital trim of Monitors channel 16 in dB" });
+  await gain.fill("30");
+  await gain.press("Enter");
+  await expect(trim).toHaveValue("0");
+  await gain.fill("34.5");
+  await gain.press("Enter");
+  await expect(trim).toHaveValue("−4.5");
+  await menu(page, "Edit", /^Undo/);
+  await expect(trim).toHaveValue("0");
+  await expect(gain).toHaveValue("+30");
 });
 
 test("the panels are walked by keyboard alone", async ({ app: { page } }) => {
