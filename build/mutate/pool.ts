@@ -26,7 +26,9 @@ class Worker {
 
   /** Null: the process ended, or was ended since it took too long. The next task gets a new one. */
   ask(task: Task, limitMs: number): Promise<Answer | null> {
-    const child = (this.#child ??= fork(this.#program.script, this.#program.args, { execArgv: [] }));
+    const child = (this.#child ??= fork(this.#program.script, this.#program.args, {
+      execArgv: (process.env["MUTATE_FLAGS"] ?? "").split(" ").filter((f) => f !== ""),
+    }));
     return new Promise((resolve) => {
       const done = (answer: Answer | null): void => {
         clearTimeout(timer);
@@ -92,7 +94,6 @@ export class Pool {
   async attempt(
     mutants: readonly Mutant[],
     tests: readonly KnownTest[],
-    budget: number | null,
     told: (mutant: Mutant, outcome: Outcome, reached: number) => void,
   ): Promise<void> {
     const order = new Order(tests, this.#memory.noticedBy, (file) => this.#memory.textOf(file));
@@ -104,7 +105,7 @@ export class Pool {
       if (chosen.length === 0) return told(mutant, { noticed: false }, 0);
       if (!worker.isRunning) await worker.ask({ kind: "tests", tests: brief }, 60_000);
       const limit = patience(chosen.reduce((sum, n) => sum + tests[n]!.ms, 0));
-      const answer = await worker.ask({ kind: "attempt", mutant, tests: chosen, budget }, limit);
+      const answer = await worker.ask({ kind: "attempt", mutant, tests: chosen }, limit);
       // A slip of ours: what isn't code tells nothing of the tests.
       if (answer?.kind === "broken") throw new Error(`${mutant.key} can't be tried: ${answer.why}`);
       const outcome: Outcome =

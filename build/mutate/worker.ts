@@ -7,13 +7,7 @@ export type Task =
   | { readonly kind: "cover"; readonly file: string }
   /** The tests that `attempt` names by number. */
   | { readonly kind: "tests"; readonly tests: readonly KnownTest[] }
-  | {
-      readonly kind: "attempt";
-      readonly mutant: Mutant;
-      readonly tests: readonly number[];
-      /** Milliseconds; null: as long as it takes. */
-      readonly budget: number | null;
-    };
+  | { readonly kind: "attempt"; readonly mutant: Mutant; readonly tests: readonly number[] };
 
 export type Answer =
   | { readonly kind: "covered"; readonly tests: readonly KnownTest[] }
@@ -34,8 +28,7 @@ export function work(root: string): void {
         return { kind: "ready" };
       case "attempt": {
         const tests = task.tests.map((n) => known[n]!);
-        const outcome = await runner.attempt(task.mutant, tests, task.budget ?? Number.POSITIVE_INFINITY);
-        return { kind: "attempted", outcome };
+        return { kind: "attempted", outcome: await runner.attempt(task.mutant, tests) };
       }
     }
   }
