@@ -26,9 +26,7 @@ class Worker {
 
   /** Null: the process ended, or was ended since it took too long. The next task gets a new one. */
   ask(task: Task, limitMs: number): Promise<Answer | null> {
-    const child = (this.#child ??= fork(this.#program.script, this.#program.args, {
-      execArgv: (process.env["MUTATE_FLAGS"] ?? "").split(" ").filter((f) => f !== ""),
-    }));
+    const child = (this.#child ??= fork(this.#program.script, this.#program.args, { execArgv: [] }));
     return new Promise((resolve) => {
       const done = (answer: Answer | null): void => {
         clearTimeout(timer);
