@@ -10,9 +10,10 @@ import { blockGatekeepers, outputBlocks, ownerIndex } from "#engine/trace/owners
 import { membersOf } from "#engine/trace/reach.ts";
 import { fullName, type Terminal } from "#engine/trace/terminal.ts";
 import { traces, type Step } from "#engine/trace/trace.ts";
+import { FREE_RUNNING, NO_CLOCK } from "#engine/wiring/clock.ts";
 import { DIRECT } from "#engine/wiring/mixes.ts";
 import { rig } from "./rigs/build.ts";
-import { EIGHT, LINK_BOX, port, type as deviceType } from "./rigs/types.ts";
+import { CLOCKLESS, EIGHT, LINK_BOX, port, type as deviceType } from "./rigs/types.ts";
 import { R33 } from "./rigs/index.ts";
 import { Bench, tell } from "./tell.ts";
 
@@ -389,5 +390,37 @@ describe("names", () => {
     const { wiring } = new Bench({ show });
     expect(fullName(wiring, wiring.size - 1)).toBe("A Port X out 8");
     expect(fullName(wiring, wiring.size - 9)).toBe("A Port X in 8");
+  });
+});
+
+describe("clocks", () => {
+  test("[C1] [C2] who follows a device without a word clock runs free, wherever it stands in the show", () => {
+    const { wiring } = new Bench({
+      show: rig({
+        types: [LINK_BOX, CLOCKLESS],
+        devices: {
+          far: { name: "Far", type: "clockless" },
+          b: { name: "B", type: "link-box", clock: "x" },
+          clockless: { name: "Clockless", type: "clockless" },
+        },
+        cables: ["L1: b.x - clockless.x", "L2: clockless.y - far.y"],
+      }),
+    });
+    expect([...wiring.leaders]).toEqual([NO_CLOCK, FREE_RUNNING, NO_CLOCK]);
+  });
+
+  test("[C5] a device that is off doesn't lead a network; the next one does", () => {
+    const { wiring } = new Bench({
+      show: rig({
+        devices: {
+          one: { name: "One", type: "aes67-endpoint", clock: "internal", off: true },
+          three: { name: "Three", type: "aes67-endpoint", clock: "net" },
+          switch: { name: "Switch", type: "aes67-switch" },
+          two: { name: "Two", type: "aes67-endpoint", clock: "internal" },
+        },
+        cables: ["N1: one.net - switch.p1", "N2: switch.p2 - two.net", "N3: switch.p3 - three.net"],
+      }),
+    });
+    expect(wiring.leaders[1]).toBe(3);
   });
 });
