@@ -5,6 +5,7 @@ import type { DeviceId, GroupId } from "#engine/model/ids.ts";
 import type { Show } from "#engine/model/show.ts";
 import { ms } from "#engine/model/units.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
+import { lookUpAt } from "#engine/trace/at.ts";
 import { compareDelays, spreadOf } from "#engine/trace/delays.ts";
 import { blockGatekeepers, outputBlocks, ownerIndex } from "#engine/trace/owners.ts";
 import { membersOf } from "#engine/trace/reach.ts";
@@ -422,5 +423,69 @@ describe("clocks", () => {
       }),
     });
     expect(wiring.leaders[1]).toBe(3);
+  });
+});
+
+describe("cables", () => {
+  const joined = (cable: string): Show =>
+    rig({
+      devices: {
+        recorder: { name: "Recorder", type: "recorder-64" },
+        interface: { name: "Interface", type: "aes10-interface", clock: "internal" },
+        one: { name: "One", type: "box-16-8", mode: "one" },
+        two: { name: "Two", type: "box-16-8", mode: "one" },
+      },
+      cables: [cable],
+    });
+
+  test("[W9] a cable that goes one way joins its ends in whichever order they are written", () => {
+    const there = told(
+      joined("C1: interface.coax-out - recorder.coax-in, 5 m, coax-75"),
+      "Recorder Coax in in 1",
+    );
+    const back = told(
+      joined("C1: recorder.coax-in - interface.coax-out, 5 m, coax-75"),
+      "Recorder Coax in in 1",
+    );
+    expect(there).toEqual(["Recorder Coax in in 1: not plugged at Interface Link in 1, 2 hops"]);
+    expect(back).toEqual(there);
+  });
+
+  test("[W12] two ports that both send, and two that both receive, are joined by nothing", () => {
+    const joins = (cable: string): string =>
+      new Bench({ show: joined(cable) }).wiring.plugs.cables[0]!.join.kind;
+    expect(joins("P1: one.pm - two.pm, 5 m")).toBe("misfit");
+    expect(joins("C1: recorder.coax-in - interface.coax-in, 5 m, coax-75")).toBe("misfit");
+    expect(joins("C1: recorder.coax-out - interface.coax-out, 5 m, coax-75")).toBe("misfit");
+    expect(joins("C1: recorder.coax-out - interface.coax-in, 5 m, coax-75")).toBe("link");
+  });
+});
+
+describe("what is switched off or pulled, by what a person types", () => {
+  const show = rig({
+    devices: {
+      one: { name: "Box", type: "box-16-8" },
+      two: { name: "BOX", type: "box-16-8" },
+      three: { name: "Box 3", type: "box-16-8" },
+    },
+    cables: ["L1: one.b - two.a"],
+  });
+  const bare = { ...show, cables: show.cables.map((cable) => ({ ...cable, tag: "" })) };
+
+  test("[W21] a name as it is written goes before one that differs in case", () => {
+    const at = lookUpAt(show, ["off:BOX"]);
+    expect(at.ok && at.value.at.off.map(({ id }) => id)).toEqual(["two"]);
+  });
+
+  test("[W21] no word is no name, not even that of a cable without a tag", () => {
+    expect(lookUpAt(bare, [""])).toMatchObject({ ok: false });
+    expect(lookUpAt(bare, ["pulled:"])).toMatchObject({ ok: false });
+  });
+
+  test("[W21] the nearest names, each with what it is", () => {
+    expect(lookUpAt(show, ["Boxx"])).toEqual({
+      ok: false,
+      error: 'the show has no device, cable or revision "Boxx"; nearest: "off:Box", "off:BOX", "off:Box 3"',
+    });
   });
 });
