@@ -6,6 +6,7 @@ import type { Analysis } from "./analysis.ts";
 import { listed } from "./findings/checks.ts";
 import type { Finding } from "./findings/finding.ts";
 import type { Show } from "./model/show.ts";
+import { joinsOf } from "./trace/joins.ts";
 import { rigOf, type Rig } from "./wiring/compile.ts";
 import { staleAfter } from "./wiring/stale.ts";
 import type { Away, MixTable, Tables, Wiring } from "./wiring/wiring.ts";
@@ -17,7 +18,7 @@ interface Mixes {
   readonly mixOutOf: MixTable;
 }
 
-/** `Arrivals` without what can be seen from each device, which only the checks ask for. */
+/** `Arrivals` without what comes to joins, and what can be seen from each device, which only the checks ask for. */
 interface Chased {
   readonly root: Int32Array;
   readonly steps: Int32Array;
@@ -78,11 +79,12 @@ function analysisOf(
   foundBy: Analysis["foundBy"],
 ): Analysis {
   const sights = rig.devices.map((wired) => ({ wired }));
+  const wiring = { ...rig, ...tables };
   return {
     show: rig.show,
     away,
-    wiring: { ...rig, ...tables },
-    arrivals: { root, steps, delay: arrival, sights },
+    wiring,
+    arrivals: { root, steps, delay: arrival, joins: joinsOf(wiring, root), sights },
     findings: listed(foundBy),
     foundBy,
   };

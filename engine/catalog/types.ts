@@ -251,6 +251,28 @@ const SPLIT: DeviceType = {
   clock: "none",
 };
 
+const JOIN: DeviceType = {
+  id: typeId("join-8"),
+  name: "Passive join, 2 into 1, 8 ways",
+  category: "split",
+  banks: [
+    bank("a", "In A", "in", 8, "XLR", "line"),
+    bank("b", "In B", "in", 8, "XLR", "line"),
+    bank("out", "Out", "out", 8, "XLR", "line"),
+  ],
+  ports: [],
+  mixer: {
+    sections: [
+      { id: group("join"), name: "Join", role: "join", count: 8, from: [group("a"), group("b")], block: 8 },
+    ],
+    processing: { value: 0, unit: "ms", provenance: "standard" },
+  },
+  rules: [wired("out", 1, "join", 1, 8)],
+  modes: ONLY_MODE,
+  chain: 1,
+  clock: "none",
+};
+
 const coaxInterface = (name: string, label: string, convertsRate: boolean): DeviceType => ({
   id: typeId(name),
   name: label,
@@ -438,6 +460,7 @@ export const CATALOGUE: readonly DeviceType[] = [
   SMALL_BOX,
   BREAKOUT,
   SPLIT,
+  JOIN,
   coaxInterface("aes10-interface", "AES10 coax interface", false),
   coaxInterface("aes10-interface-src", "AES10 coax interface with rate converter", true),
   AES3_CONVERTER,

@@ -8,12 +8,12 @@ import type { DeviceId } from "../model/ids.ts";
 import { gather, once } from "../model/once.ts";
 import { round } from "../model/units.ts";
 import type { At } from "../trace/at.ts";
-import { blockGatekeepers, outputBlocks, outputJacks } from "../trace/owners.ts";
+import { blockGatekeepers, outputBlocks, outputJacks, ownerThrough } from "../trace/owners.ts";
 import { reachOf } from "../trace/reach.ts";
 import { cablesById, wantsById } from "../trace/records.ts";
 import { findTerminal, locate, sideName } from "../trace/terminal.ts";
 import { decidedBy, originName, terminalName, verdictText } from "../trace/told.ts";
-import { gatekeepers, ownerOf, type Trace, type VerdictKind } from "../trace/trace.ts";
+import { gatekeepers, type Trace, type VerdictKind } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 
@@ -87,10 +87,10 @@ const wantNames = once((wiring: Wiring): ReadonlyMap<number, readonly string[]> 
   return names;
 });
 
-export function traceReport({ wiring }: Analysis, trace: Trace): TraceReport {
+export function traceReport({ wiring, arrivals }: Analysis, trace: Trace): TraceReport {
   const { target, verdict } = trace;
   const number = findTerminal(wiring, target)!;
-  const owner = ownerOf(trace);
+  const owner = ownerThrough(wiring, arrivals, trace);
   return {
     device: deviceName(wiring, target.device),
     bank: sideName(locate(wiring, number).span),

@@ -42,7 +42,7 @@ export function tooLarge(show: ShowContent): { readonly path: string; readonly m
   return (
     of("devices", terminals, "the jacks, slots and buses of all devices are") ??
     of("devices", set, "the slots that all settings assign are") ??
-    of("mixes", mixed, "the members of all mixes and direct outs are") ??
+    of("mixes", mixed, "the members of all mixes, direct outs and joins are") ??
     of("cables", ways, "the jacks that all cables join are") ??
     of("streams", streamed, "the channels of all streams at their receivers are") ??
     networkTooLarge(show, types, receivers + networked)
@@ -67,7 +67,7 @@ function networkTooLarge(
 
 interface TypeSize {
   readonly terminals: number;
-  /** Channels that its direct outs take. */
+  /** Channels and jacks that its direct outs and joins take. */
   readonly direct: number;
   readonly network: boolean;
 }
@@ -79,7 +79,7 @@ function sizeOf({ banks, ports, mixer }: DeviceType): TypeSize {
   for (const { receive, send } of ports) terminals += mostSlots(receive) + mostSlots(send);
   for (const { count } of sections) terminals += count;
   const direct = sections
-    .filter(({ role }) => role === "direct")
+    .filter(({ role }) => role === "direct" || role === "join")
     .reduce((sum, { count, from }) => sum + count * from.length, 0);
   return { terminals, direct, network: ports.some(({ network }) => network !== undefined) };
 }

@@ -2,8 +2,8 @@
 import type { DeviceId } from "../model/ids.ts";
 import { never } from "../model/result.ts";
 import { rateName } from "../model/units.ts";
-import { arrivesAt } from "../trace/owners.ts";
-import { fullName, locate, namesOf, terminalOf } from "../trace/terminal.ts";
+import { arrivesAt, stopsAt } from "../trace/owners.ts";
+import { fullName, locate, namesOf, terminalOf, type Terminal } from "../trace/terminal.ts";
 import { VERDICT_NAMES, type Verdict } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import { LOOP } from "../trace/arrivals.ts";
@@ -16,7 +16,10 @@ import { wiredOf } from "../trace/records.ts";
 import { assignFix, deviceFix, deviceOf, modeFixes, rateFixes } from "./remedies.ts";
 
 /** What darkens a feed. Loops (F4) and stopped cables (F15, F16) are told by their own checks, with all that hangs there. */
-type Dark = Exclude<Verdict, { readonly kind: "arrives" | "loop" | "mismatch" }>;
+type Dark =
+  | Exclude<Verdict, { readonly kind: "arrives" | "loop" | "mismatch" }>
+  /** All that comes to a join goes round: in a loop, or out of joins and in again. */
+  | { readonly kind: "circle"; readonly at: Terminal };
 
 interface Cause {
   readonly key: string;
@@ -75,6 +78,7 @@ function proposals(rig: Analysed, { feeds, ends, verdict }: Cause): Fix[] {
       return verdict.device === null ? [] : switchOn(wiring, verdict.device);
     case "not-plugged":
     case "unknown":
+    case "circle":
       return [];
     default:
       return never(verdict);
@@ -131,24 +135,43 @@ function pluggedFeeds({ wiring }: Analysed): Feed[] {
     .map((terminal) => ({ terminal, name: fullName(wiring, terminal), want: null }));
 }
 
+/** Where a dark feed stops: behind a join, of which no leg arrives, each leg for itself. */
+function endsOf({ wiring, arrivals }: Analysed, terminal: number): readonly number[] {
+  const stops = stopsAt(arrivals, terminal);
+  const join = arrivals.root[terminal]!;
+  if (wiring.state[join] !== State.tap) return stops;
+  // A leg with nothing in it is no fault as long as another has something.
+  const used = stops.filter(
+    (stop) => wiring.state[stop] !== State.unplugged || wiring.edge[stop] === Edge.cable,
+  );
+  if (used.length > 0) return used;
+  return stops.length > 0 ? stops : [join];
+}
+
+/** The trace of the terminal where a trace stops ends as the whole trace does. */
+function darkAt(wiring: Wiring, end: number): Dark {
+  const { verdict } = traceOf(wiring, end);
+  return verdict.kind === "arrives" ? { kind: "circle", at: terminalOf(wiring, end) } : (verdict as Dark);
+}
+
 /** Gathers the feeds that don't arrive by what stops them. */
 function causesOf({ wiring, arrivals }: Analysed, feeds: readonly Feed[]): Map<string, Cause> {
   const causes = new Map<string, Cause>();
   for (const feed of feeds) {
-    const end = arrivals.root[feed.terminal]!;
-    if (end === LOOP || wiring.state[end] === State.mismatch) continue;
-    if (arrivesAt(wiring, arrivals, feed.terminal)) continue;
-    // The trace of the terminal where a trace stops ends as the whole trace does.
-    const verdict = traceOf(wiring, end).verdict as Dark;
-    const { kind, at } = verdict;
-    // A switch that is off darkens feeds at many receivers.
-    const away = verdict.kind === "off" && verdict.device !== at.device ? verdict.device : null;
-    const cable = "cable" in verdict ? (verdict.cable ?? away ?? "") : "";
-    const key = cable ? `${kind}:${cable}` : `${kind}:${at.device}:${at.group}:${at.side}`;
-    const cause = causes.get(key) ?? { key, feeds: [], ends: [], verdict };
-    causes.set(key, cause);
-    cause.feeds.push(feed);
-    cause.ends.push(end);
+    if (arrivals.root[feed.terminal] === LOOP || arrivesAt(wiring, arrivals, feed.terminal)) continue;
+    for (const end of endsOf({ wiring, arrivals }, feed.terminal)) {
+      if (wiring.state[end] === State.mismatch) continue;
+      const verdict = darkAt(wiring, end);
+      const { kind, at } = verdict;
+      // A switch that is off darkens feeds at many receivers.
+      const away = verdict.kind === "off" && verdict.device !== at.device ? verdict.device : null;
+      const cable = "cable" in verdict ? (verdict.cable ?? away ?? "") : "";
+      const key = cable ? `${kind}:${cable}` : `${kind}:${at.device}:${at.group}:${at.side}`;
+      const cause = causes.get(key) ?? { key, feeds: [], ends: [], verdict };
+      causes.set(key, cause);
+      cause.feeds.push(feed);
+      cause.ends.push(end);
+    }
   }
   return new Map(
     [...causes.values()].flatMap((cause) => apart(wiring, cause)).map((cause) => [cause.key, cause]),
@@ -164,6 +187,7 @@ function apart(wiring: Wiring, cause: Cause): Cause[] {
   const single =
     verdict.kind === "nothing-assigned" ||
     verdict.kind === "not-wired" ||
+    verdict.kind === "circle" ||
     (verdict.kind === "not-plugged" && verdict.at.side === "jack" && verdict.cable === null);
   if (!single) return [cause];
   const byEnd = cause.ends.map((end, n) => ({ end, feed: cause.feeds[n]! }));
@@ -172,7 +196,7 @@ function apart(wiring: Wiring, cause: Cause): Cause[] {
   let last = Number.NEGATIVE_INFINITY;
   for (const { end, feed } of byEnd) {
     if (end > last + 1) {
-      const first = traceOf(wiring, end).verdict as Dark;
+      const first = darkAt(wiring, end);
       runs.push({ key: `${cause.key}:${first.at.number}`, feeds: [], ends: [], verdict: first });
     }
     const run = runs.at(-1)!;
@@ -191,7 +215,7 @@ function told(wiring: Wiring, severity: Severity, { key, feeds, ends, verdict }:
       id: idOf(severity, key),
       check: "dark-feed",
       severity,
-      title: `${what}: ${VERDICT_NAMES[verdict.kind]} at ${namesOf(wiring, ends)}`,
+      title: `${what}: ${verdict.kind === "circle" ? VERDICT_NAMES.loop : VERDICT_NAMES[verdict.kind]} at ${namesOf(wiring, ends)}`,
       reason: `${reason(wiring, ends, verdict)} Dark: ${feedNames(wiring, feeds)}.`,
     },
     {
@@ -225,6 +249,8 @@ function reason(wiring: Wiring, ends: readonly number[], verdict: Dark): string 
       return verdict.cable === null
         ? `${deviceName(wiring, verdict.device!)} is off.`
         : `${plugs(wiring, verdict.cable)} is pulled.`;
+    case "circle":
+      return `All that comes to ${where} goes round in a circle.`;
     case "unknown":
       return `${plugs(wiring, verdict.cable)} leads to something that the show doesn't have.`;
     default:

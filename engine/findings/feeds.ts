@@ -1,7 +1,6 @@
 /** The feeds that a show plans: each want at its jack, each source in the channel that is to carry it. */
 import type { DeviceId, WantId } from "../model/ids.ts";
-import { arrivesAt, ownerIndex } from "../trace/owners.ts";
-import { LOOP } from "../trace/arrivals.ts";
+import { arrivesAt, ownerIndex, stopsAt } from "../trace/owners.ts";
 import { fullName } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import type { Analysed } from "./finding.ts";
@@ -38,8 +37,7 @@ export const darkFeeds = once((rig: Analysed): ReadonlyMap<number, readonly Feed
   const dark = new Map<number, Feed[]>();
   for (const feed of plannedFeeds(rig.wiring)) {
     if (arrivesAt(rig.wiring, rig.arrivals, feed.terminal)) continue;
-    const root = rig.arrivals.root[feed.terminal]!;
-    if (root !== LOOP) gather(dark, root, feed);
+    for (const stop of stopsAt(rig.arrivals, feed.terminal)) gather(dark, stop, feed);
   }
   return dark;
 });

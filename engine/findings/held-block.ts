@@ -1,5 +1,5 @@
 /** F34: a feed that could be set right only with a block in which other feeds stand that are right as they are. */
-import { arrivesAt } from "../trace/owners.ts";
+import { arrivesAt, comesFrom } from "../trace/owners.ts";
 import { settingName } from "../trace/told.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import type { Assignment } from "../model/show.ts";
@@ -48,7 +48,9 @@ function wrongFeeds({ wiring, arrivals }: Analysed): readonly Feed[] {
   const roots = wantedRoots(wiring);
   return plannedFeeds(wiring).filter(({ terminal }) => {
     const root = roots.get(terminal);
-    return root !== undefined && root !== arrivals.root[terminal] && arrivesAt(wiring, arrivals, terminal);
+    return (
+      root !== undefined && !comesFrom(arrivals, terminal, root) && arrivesAt(wiring, arrivals, terminal)
+    );
   });
 }
 
@@ -87,7 +89,7 @@ function holdersOf(
   return plannedFeeds(wiring).filter((other) => {
     if (other === feed || !arrivesAt(wiring, arrivals, other.terminal)) return false;
     const root = arrivals.root[other.terminal]!;
-    if ((roots.get(other.terminal) ?? root) !== root) return false;
+    if (!comesFrom(arrivals, other.terminal, roots.get(other.terminal) ?? root)) return false;
     for (let at = other.terminal; at >= 0; at = wiring.feeder[at]!) {
       if (at >= first && at < first + count) return arrivals.root[source + at - first] !== root;
     }

@@ -1,7 +1,7 @@
 /** F33: inserts that are in and whose signal doesn't come back, or comes back from elsewhere. */
 import type { DeviceId } from "../model/ids.ts";
 import type { Device } from "../model/show.ts";
-import { arrivesAt } from "../trace/owners.ts";
+import { arrivesAt, comesFrom } from "../trace/owners.ts";
 import { wiredOf } from "../trace/records.ts";
 import { namesOf, ranges, terminalOf } from "../trace/terminal.ts";
 import { insertsOf, type InsertPoint } from "../wiring/inserts.ts";
@@ -42,7 +42,7 @@ function pointsOf(
     const arrives = arrivesAt(wiring, arrivals, base + comesBack);
     if (fault === "dark") return !arrives;
     if (fault === "lost" || goesOut === null) return false;
-    return arrives && arrivals.root[base + comesBack] !== base + goesOut;
+    return arrives && !comesFrom(arrivals, base + comesBack, base + goesOut);
   });
 }
 

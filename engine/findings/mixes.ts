@@ -19,9 +19,9 @@ export function sectionOf(
   return wired && span?.side === "bus" ? { wired, section: span.section } : null;
 }
 
-const isInsert = ({ role }: MixSection): boolean => role === "send" || role === "return";
+const takesNone = ({ role }: MixSection): boolean => role === "send" || role === "return" || role === "join";
 const isMixed = (section: MixSection): boolean =>
-  section.role !== "direct" && section.role !== "channel" && !isInsert(section);
+  section.role !== "direct" && section.role !== "channel" && !takesNone(section);
 
 const mixName = ({ name, group, first }: Mix): string =>
   name ? `“${name}”` : `the mix on ${group} ${first}`;
@@ -198,7 +198,7 @@ export function refusedMembers(wiring: Wiring, mix: Mix): readonly MixMember[] {
     }
     // What doesn't exist is told by check F14.
     if (member.number < 1 || member.number > count) continue;
-    if (!takes || isInsert(section) || (section.role === "direct" && member.number !== mix.first))
+    if (!takes || takesNone(section) || (section.role === "direct" && member.number !== mix.first))
       refused.push(member);
   }
   return refused;
@@ -254,6 +254,7 @@ function rule(section: MixSection, takes: readonly string[]): string {
   if (section.role === "channel") return "A channel takes its input and no mix.";
   if (section.role === "return") return "An insert return takes its input and no mix.";
   if (section.role === "send") return "An insert send takes what stands before the insert and nothing else.";
+  if (section.role === "join") return "A passive join takes its own legs and nothing else.";
   if (section.role === "direct") return "A direct out takes its own channel and nothing else.";
   if (takes.length === 0) return `${section.name} takes nothing through the mixer.`;
   const never = section.role === "matrix" ? ", never a channel directly" : "";

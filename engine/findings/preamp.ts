@@ -7,6 +7,7 @@ import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf, namesFrom } from "./describe.ts";
 import { devicesAt } from "./feeds.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
+import { isJoin } from "../trace/joins.ts";
 import { once } from "../model/once.ts";
 import { isConsole } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";
@@ -106,7 +107,8 @@ function from(wiring: Wiring, start: number): readonly Preamp[] {
   }
   const preamps: Preamp[] = [];
   // A stack of its own: splits can be plugged one behind the other without end. What lies downstream of a source is a
-  // tree, for nothing has two feeders and the source has none.
+  // tree, for nothing has two feeders and the source has none; joins alone can be come to twice.
+  const joins = new Set<number>();
   const open: number[] = [start];
   const cuts: boolean[] = [false];
   while (open.length > 0) {
@@ -124,8 +126,20 @@ function from(wiring: Wiring, start: number): readonly Preamp[] {
       open.push(downList[n]!);
       cuts.push(isolated);
     }
+    for (const join of joinsBehind(wiring, at)) {
+      if (joins.has(join)) continue;
+      joins.add(join);
+      open.push(join);
+      cuts.push(isolated);
+    }
   }
   return preamps.sort((a, b) => a.jack - b.jack);
+}
+
+/** A passive join is passed as a passive split is. */
+function joinsBehind(wiring: Wiring, terminal: number): readonly number[] {
+  const { start, terminal: taps } = wiring.mixOutOf;
+  return [...taps.subarray(start[terminal], start[terminal + 1])].filter((tap) => isJoin(wiring, tap));
 }
 
 /**

@@ -1,7 +1,7 @@
 /** F5: a block whose signals come from two consoles. Whoever sets it, sets it for both. */
 import { isOutput } from "../wiring/layout.ts";
 import type { Arrivals, Sight } from "../trace/arrivals.ts";
-import { arrivesAt, blocksOf, ownerIndex, type Block } from "../trace/owners.ts";
+import { arrivesAt, blocksOf, isShared, ownerIndex, type Block } from "../trace/owners.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { sideName, terminalOf } from "../trace/terminal.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
@@ -49,6 +49,9 @@ function unevenAt(sight: Sight, wiring: Wiring, arrivals: Arrivals): readonly Bl
 
 /** Whether the terminals differ in who owns them or in whether anything arrives. Most rows are of one piece. */
 function uneven(wiring: Wiring, arrivals: Arrivals, first: number, count: number): boolean {
+  if (arrivals.joins !== null) {
+    for (let n = 0; n < count; n++) if (isShared(arrivals, first + n)) return true;
+  }
   const owner = ownerIndex(wiring, arrivals, first);
   const fed = arrivesAt(wiring, arrivals, first);
   for (let terminal = first + 1; terminal < first + count; terminal++) {

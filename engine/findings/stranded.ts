@@ -1,6 +1,5 @@
 /** F22: blocks that hand on some signals and leave the rest of their slots or jacks with nothing. */
-import { arrivesAt, type Block } from "../trace/owners.ts";
-import { LOOP } from "../trace/arrivals.ts";
+import { arrivesAt, stopsAt, type Block } from "../trace/owners.ts";
 import { ranges, sideName, terminalOf } from "../trace/terminal.ts";
 import { spanGroup } from "../wiring/layout.ts";
 import { State } from "../wiring/wiring.ts";
@@ -31,16 +30,19 @@ interface Part {
   readonly empty: readonly number[];
 }
 
-/** A slot of the block that could carry something and doesn't. */
+/** A slot of the block that could carry something and doesn't; behind a join, where none of its legs is good for more. */
 function open(rig: Analysed, terminal: number): boolean {
-  const { wiring, arrivals } = rig;
-  if (arrivesAt(wiring, arrivals, terminal)) return false;
-  const root = arrivals.root[terminal]!;
-  if (root === LOOP) return false;
-  const state = wiring.state[root];
+  if (arrivesAt(rig.wiring, rig.arrivals, terminal)) return false;
+  const stops = stopsAt(rig.arrivals, terminal);
+  return stops.length > 0 && stops.every((stop) => isLost(rig, stop));
+}
+
+/** Whether nothing can be plugged in or assigned where a trace stops. */
+function isLost(rig: Analysed, stop: number): boolean {
+  const state = rig.wiring.state[stop];
   // An input jack with nothing in it waits for a source; slots past the link's last aren't there at all.
   if (state === State.unplugged || state === State.beyondSlots) return false;
-  if (state === State.unassigned) return !free(rig, root);
+  if (state === State.unassigned) return !free(rig, stop);
   return state !== State.off && state !== State.mismatch;
 }
 
@@ -57,7 +59,7 @@ function emptyOf(rig: Analysed, { wired, span, first, last }: Block): readonly n
   for (let number = first; number <= last; number++) {
     const terminal = wired.base + span.start + number - 1;
     if (!open(rig, terminal)) continue;
-    if (darkFeeds(rig).has(rig.arrivals.root[terminal]!)) return [];
+    if (stopsAt(rig.arrivals, terminal).some((stop) => darkFeeds(rig).has(stop))) return [];
     empty.push(number);
   }
   return empty;

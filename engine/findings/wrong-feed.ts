@@ -1,5 +1,5 @@
 /** F2: something arrives, but not what the show asks for. */
-import { arrivesAt } from "../trace/owners.ts";
+import { arrivesAt, comesFrom, rootsAt } from "../trace/owners.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { ChannelPlan, Want } from "../model/show.ts";
 import { Edge, State } from "../wiring/wiring.ts";
@@ -86,7 +86,7 @@ function wrongJacks({ wiring, arrivals }: Analysed): Finding[] {
     if (jack === NOWHERE || tap === NOWHERE || !arrivesAt(wiring, arrivals, jack)) return [];
     const root = arrivals.root[jack]!;
     // A bus whose insert is in takes its signal from the insert; its own trace tells from where.
-    if (root === arrivals.root[tap]) return [];
+    if (comesFrom(arrivals, jack, arrivals.root[tap]!)) return [];
     return [
       {
         id: `wrong-feed:${want.id}`,
@@ -112,7 +112,7 @@ function wrongChannels({ wiring, arrivals }: Analysed): Finding[] {
     const terminal = at.channels[n]!;
     if (planned === undefined || terminal === NOWHERE || !arrivesAt(wiring, arrivals, terminal)) return [];
     const root = arrivals.root[terminal]!;
-    if (wiring.state[root] === State.source && wiring.sourceAt[root] === planned) return [];
+    if (rootsAt(arrivals, terminal).some((each) => wiring.sourceAt[each] === planned)) return [];
     const arriving = wiring.state[root] === State.source ? show.sources[wiring.sourceAt[root]!]!.name : null;
     return [
       {

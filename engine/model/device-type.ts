@@ -167,15 +167,21 @@ export interface Mode {
 /**
  * `send` and `return` are the two ends of inserts: terminal n of a send is a tap before the insert of channel or bus n of
  * the section that it names in `from`; terminal n of a return is fed by rules and settings and stands in for it.
+ *
+ * `join` is a passive join, many to one: terminal n takes terminal n of every group in `from`, input jacks and channels,
+ * all the time and with nothing to set.
  */
-export type SectionRole = "channel" | "direct" | "mix" | "main" | "matrix" | "send" | "return";
+export type SectionRole = "channel" | "direct" | "mix" | "main" | "matrix" | "send" | "return" | "join";
 
 export interface MixSection {
   readonly id: GroupId;
   readonly name: string;
   readonly role: SectionRole;
   readonly count: number;
-  /** Sections that may feed this one through the mixer. A matrix lists mixes and mains, never channels. */
+  /**
+   * Sections that may feed this one through the mixer. A matrix lists mixes and mains, never channels. Only a join names
+   * banks.
+   */
   readonly from: readonly GroupId[];
   /** Size of the blocks in which the section is spoken of. */
   readonly block: number;
@@ -192,7 +198,7 @@ export interface TrimRange {
 
 export interface MixEngine {
   readonly sections: readonly MixSection[];
-  /** From a channel's input to any tap. */
+  /** From a channel's input to any tap; nothing in a join. */
   readonly processing: Delay;
 }
 

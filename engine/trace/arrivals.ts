@@ -4,9 +4,9 @@
  */
 import type { Recompiled } from "../wiring/compile.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import { changedJoins, joinsOf, LOOP, type Joins } from "./joins.ts";
 
-/** In `Arrivals.root`: the chase runs into a loop. */
-export const LOOP = -1;
+export { LOOP } from "./joins.ts";
 
 export interface Arrivals {
   /** The terminal at which the upstream chase of each terminal stops, or `LOOP`. */
@@ -15,13 +15,15 @@ export interface Arrivals {
   readonly steps: Int32Array;
   /** Milliseconds from the root to the terminal. */
   readonly delay: Float64Array;
+  /** What comes to passive joins, at which `root` stops. */
+  readonly joins: Joins;
   /** One for each device, in the show's order. */
   readonly sights: readonly Sight[];
 }
 
 /**
- * What can be seen from one device: its record, what feeds each of its terminals, where their traces start, and the names
- * of all devices. As long as none of that changes it is the same object.
+ * What can be seen from one device: its record, what feeds each of its terminals, where their traces start, through joins
+ * as well, and the names of all devices. As long as none of that changes it is the same object.
  */
 export interface Sight {
   readonly wired: WiredDevice | null;
@@ -39,7 +41,8 @@ export function arrivals(wiring: Wiring): Arrivals {
   for (let start = 0; start < size; start++) {
     if (root[start] === UNSEEN) chase(wiring, { root, steps, delay }, path, start);
   }
-  return { root, steps, delay, sights: wiring.devices.map((wired): Sight => ({ wired })) };
+  const sights = wiring.devices.map((wired): Sight => ({ wired }));
+  return { root, steps, delay, joins: joinsOf(wiring, root), sights };
 }
 
 /** The arrivals after an edit, from those before it. */
@@ -47,12 +50,11 @@ export function rearrive({ wiring, moved }: Recompiled, before: Wiring, known: A
   if (moved === null) return arrivals(wiring);
   const seen = new Uint8Array(wiring.devices.length);
   const again = downstreamOf(wiring, moved);
-  let found: Pick<Arrivals, "root" | "steps" | "delay"> = known;
+  let found: Omit<Arrivals, "sights"> = known;
   if (again.length > 0) {
     const root = known.root.slice();
     const steps = known.steps.slice();
     const delay = known.delay.slice();
-    found = { root, steps, delay };
     for (const terminal of again) {
       root[terminal] = UNSEEN;
       steps[terminal] = 0;
@@ -61,8 +63,13 @@ export function rearrive({ wiring, moved }: Recompiled, before: Wiring, known: A
     }
     const path = new Int32Array(again.length);
     for (const terminal of again) {
-      if (root[terminal] === UNSEEN) chase(wiring, found, path, terminal);
+      if (root[terminal] === UNSEEN) chase(wiring, { root, steps, delay }, path, terminal);
     }
+    const joins = joinsOf(wiring, root);
+    found = { root, steps, delay, joins };
+    // What hangs behind a join sees through it.
+    for (const terminal of downstreamOf(wiring, changedJoins(known.joins, joins)))
+      seen[wiring.deviceOf[terminal]!] = 1;
   }
   const renamed = wiring.names !== before.names;
   const sights = wiring.devices.map((wired, index): Sight => {

@@ -4,7 +4,8 @@ import type { Wiring, WiredDevice } from "../wiring/wiring.ts";
 import { State } from "../wiring/wiring.ts";
 import { isOutput, spanBlock, type Span } from "../wiring/layout.ts";
 import { LOOP, type Arrivals } from "./arrivals.ts";
-import { gatekeepers } from "./trace.ts";
+import { findTerminal } from "./terminal.ts";
+import { gatekeepers, ownerOf, type Trace } from "./trace.ts";
 import { traceOf } from "./walk.ts";
 
 /** `sources only`: everything arrives, and straight from sources; no console has a hand in it. */
@@ -22,17 +23,61 @@ export interface Block {
   readonly fed: number;
 }
 
-/** Index of the device that owns a terminal's signal; −1: nothing arrives from a tap. */
-export function ownerIndex(wiring: Wiring, { root }: Arrivals, terminal: number): number {
+/** Index of the device that owns a terminal's signal; −1: nothing arrives from a tap, or from taps of several devices. */
+export function ownerIndex(wiring: Wiring, { root, joins }: Arrivals, terminal: number): number {
   const end = root[terminal]!;
-  return end !== LOOP && wiring.state[end] === State.tap ? wiring.deviceOf[end]! : -1;
+  if (end === LOOP || wiring.state[end] !== State.tap) return -1;
+  return joins?.get(end)?.owner ?? wiring.deviceOf[end]!;
 }
 
-/** Whether something arrives at the terminal: from a tap or straight from a source. */
-export function arrivesAt(wiring: Wiring, { root }: Arrivals, terminal: number): boolean {
+/** Whether something arrives at the terminal: from a tap or straight from a source; behind a join, over one of its legs. */
+export function arrivesAt(wiring: Wiring, { root, joins }: Arrivals, terminal: number): boolean {
   const end = root[terminal]!;
-  return end !== LOOP && (wiring.state[end] === State.tap || wiring.state[end] === State.source);
+  if (end === LOOP) return false;
+  if (wiring.state[end] !== State.tap) return wiring.state[end] === State.source;
+  return joins === null || joins.get(end)?.roots.length !== 0;
 }
+
+/** What arrives at a terminal: its root, behind a join the roots of its legs; none in a loop. */
+export function rootsAt({ root, joins }: Arrivals, terminal: number): readonly number[] {
+  const end = root[terminal]!;
+  if (end === LOOP) return [];
+  return joins?.get(end)?.roots ?? [end];
+}
+
+/** Where the trace of a terminal stops at which nothing arrives, behind a join those of its legs; loops left out. */
+export function stopsAt({ root, joins }: Arrivals, terminal: number): readonly number[] {
+  const end = root[terminal]!;
+  if (end === LOOP) return [];
+  return joins?.get(end)?.stops ?? [end];
+}
+
+/** Whether a terminal gets what stands at `origin`, be it over one leg of a join. */
+export function comesFrom({ root, joins }: Arrivals, terminal: number, origin: number): boolean {
+  if (root[terminal] === origin) return true;
+  const joined = joins?.get(root[terminal]!);
+  return joined !== undefined && (joined.roots.includes(origin) || joined.passed.includes(origin));
+}
+
+/** The devices that own the signal of a terminal: more than one only behind a join. */
+export function ownersAt(wiring: Wiring, arrivals: Arrivals, terminal: number): readonly number[] {
+  const joined = arrivals.joins?.get(arrivals.root[terminal]!);
+  if (joined) return joined.owners;
+  const owner = ownerIndex(wiring, arrivals, terminal);
+  return owner < 0 ? [] : [owner];
+}
+
+/** The owner of what a trace tells: of its origin, or of all that comes to the join at which it starts. */
+export function ownerThrough(wiring: Wiring, { joins }: Arrivals, trace: Trace): DeviceId | null {
+  const { verdict } = trace;
+  const at = verdict.kind === "arrives" && joins !== null ? findTerminal(wiring, verdict.origin.at) : null;
+  const joined = at === null ? undefined : joins?.get(at);
+  return joined ? (wiring.devices[joined.owner]?.device.id ?? null) : ownerOf(trace);
+}
+
+/** Whether several devices have a hand in what arrives at the terminal. */
+export const isShared = ({ root, joins }: Arrivals, terminal: number): boolean =>
+  joins !== null && (joins.get(root[terminal]!)?.owners.length ?? 0) > 1;
 
 /** Terminals of a device's output jacks, those without a connector left out. */
 export function outputJacks(wired: WiredDevice): readonly { readonly span: Span; readonly first: number }[] {
@@ -75,8 +120,7 @@ function blockOf(
     const terminal = wired.base + span.start + offset;
     if (!arrivesAt(wiring, found, terminal)) continue;
     fed++;
-    const owner = ownerIndex(wiring, found, terminal);
-    if (owner >= 0) owners.add(owner);
+    for (const owner of ownersAt(wiring, found, terminal)) owners.add(owner);
   }
   const state = stateOf(fed, end - start, owners.size);
   return {

@@ -82,10 +82,11 @@ export function reachOf(wiring: Wiring, start: number): Reach {
 function isEnd(wiring: Wiring, start: number, terminal: number): boolean {
   if (terminal === start) return false;
   const { span } = locate(wiring, terminal);
-  const { downStart } = wiring;
-  return (
-    span.side === "jack" && (span.bank.direction === "out" || downStart[terminal] === downStart[terminal + 1])
-  );
+  if (span.side !== "jack") return false;
+  const { downStart, mixOutOf } = wiring;
+  const goesOn = (start: Int32Array): boolean => start[terminal + 1]! > start[terminal]!;
+  // An input jack's signal may go on into a join only.
+  return span.bank.direction === "out" || !(goesOn(downStart) || goesOn(mixOutOf.start));
 }
 
 /**

@@ -66,10 +66,12 @@ export function decidedBy(wiring: Wiring, step: Step): string {
   }
 }
 
-/** What nobody sets: a direct out's own channel, or what stands before an insert. */
+/** What nobody sets: a direct out's own channel, what stands before an insert, or the leg of a join. */
 function fixedTap(wiring: Wiring, tap: Terminal): string {
   const { span } = locate(wiring, numberOf(wiring, tap));
-  return span.side === "bus" && span.section.role === "send" ? "insert send" : "direct out";
+  const role = span.side === "bus" ? span.section.role : null;
+  if (role === "join") return "passive join";
+  return role === "send" ? "insert send" : "direct out";
 }
 
 const streamName = (wiring: Wiring, id: string): string => {

@@ -30,7 +30,7 @@ export type Step = StepBase &
     | { readonly kind: "streamed"; readonly stream: StreamId }
     | { readonly kind: "patched"; readonly assignment: Assignment }
     | { readonly kind: "wired" | "carried"; readonly mode: ModeId; readonly rule: number }
-    /** `mix` null: a direct out, which takes its own channel. */
+    /** `mix` null: fixed, as what a direct out, an insert send or a join takes. */
     | { readonly kind: "mixed"; readonly mix: MixId | null; readonly tap: "pre" | "post" | "direct" }
     /** A bus from the return of its insert. */
     | { readonly kind: "inserted"; readonly insert: Range }
@@ -178,7 +178,7 @@ export const gatekeepers = (trace: Trace): readonly DeviceId[] => [
   ...new Set(trace.hops.map((hop) => hop.device)),
 ];
 
-/** The console whose tap the trace ends at, or null where it doesn't arrive from one. */
+/** The device whose tap or join the trace ends at, or null where it doesn't arrive from one. `ownerIndex` sees through joins. */
 export const ownerOf = (trace: Trace): DeviceId | null =>
   trace.verdict.kind === "arrives" && trace.verdict.origin.kind === "tap"
     ? trace.verdict.origin.at.device

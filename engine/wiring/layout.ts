@@ -41,6 +41,8 @@ export interface TypeLayout {
   readonly type: DeviceType;
   readonly size: number;
   readonly spans: readonly Span[];
+  /** Those of passive joins. */
+  readonly joins: readonly Span[];
   /** For each terminal the place of its span in `spans`. */
   readonly spanAt: Uint16Array;
   /** The span that a group names as a source of a rule, and as its destination. */
@@ -67,6 +69,19 @@ export const isOutput = (span: Span): boolean =>
 /** Channels and insert returns are fed by rules and settings; all other sections are taps. */
 export const takesRules = ({ role }: MixSection): boolean => role === "channel" || role === "return";
 
+/** What a join takes of the groups that it names: input jacks and channels, each group once. */
+export function legsOf(
+  { sources, destinations }: Pick<TypeLayout, "sources" | "destinations">,
+  from: readonly GroupId[],
+): readonly Span[] {
+  return [...new Set(from)].flatMap((group): Span[] => {
+    const channels = destinations.get(group);
+    if (channels?.side === "bus" && channels.section.role === "channel") return [channels];
+    const jacks = sources.get(group);
+    return jacks?.side === "jack" ? [jacks] : [];
+  });
+}
+
 function makeLayout(type: DeviceType): TypeLayout {
   const spans: Span[] = [];
   const sources = new Map<GroupId, Span>();
@@ -91,5 +106,6 @@ function makeLayout(type: DeviceType): TypeLayout {
   }
   const spanAt = new Uint16Array(size);
   spans.forEach(({ start, count }, index) => spanAt.fill(index, start, start + count));
-  return { type, size, spans, spanAt, sources, destinations };
+  const joins = spans.filter((span) => span.side === "bus" && span.section.role === "join");
+  return { type, size, spans, joins, spanAt, sources, destinations };
 }

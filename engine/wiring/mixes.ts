@@ -1,13 +1,15 @@
 /** The mixes of every mix engine as one many-to-many table, both ways round. */
-import type { MixSection } from "../model/device-type.ts";
+import type { MixSection, SectionRole } from "../model/device-type.ts";
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
 import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
-import type { Span, TypeLayout } from "./layout.ts";
+import { legsOf, type Span, type TypeLayout } from "./layout.ts";
 import type { MixTable, WiredDevice } from "./wiring.ts";
 
-/** In `MixTable.mix`: what a direct out or an insert send takes is fixed; nobody sets it. */
+/** In `MixTable.mix`: what a direct out, an insert send or a join takes is fixed; nobody sets it. */
 export const DIRECT = -1;
+
+const TAKES_FIXED: ReadonlySet<SectionRole> = new Set(["direct", "send", "join"]);
 
 /** Who goes into what, one link after another: direct outs first, then the show's mixes in their order. */
 class Links {
@@ -87,6 +89,7 @@ function addFixed(links: Links, wired: WiredDevice): void {
   const inserts = insertsOf(device, layout);
   for (const section of layout.type.mixer?.sections ?? []) {
     if (section.role === "send") addSend(links, wired, section, inserts);
+    if (section.role === "join") addJoin(links, wired, section);
     if (section.role !== "direct") continue;
     const tap = layout.sources.get(section.id)!;
     for (const group of section.from) {
@@ -116,13 +119,22 @@ function addSend(
   }
 }
 
+/** A join takes its input jacks and channels as they stand, before any insert. */
+function addJoin(links: Links, { base, fabric: { layout } }: WiredDevice, { id, from }: MixSection): void {
+  const join = layout.sources.get(id)!;
+  for (const leg of legsOf(layout, from)) {
+    for (let n = 0; n < Math.min(join.count, leg.count); n++)
+      links.add(base + leg.start + n, base + join.start + n, DIRECT);
+  }
+}
+
 /** A stereo mix feeds both its buses from every member. */
 function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): void {
   const { base, device, fabric } = wired;
   const { layout } = fabric;
   const bus = layout.sources.get(mix.group);
-  // What a direct out or an insert send takes is fixed, whatever a mix record says.
-  if (bus?.side !== "bus" || bus.section.role === "direct" || bus.section.role === "send") return;
+  // What a direct out, an insert send or a join takes is fixed, whatever a mix record says.
+  if (bus?.side !== "bus" || TAKES_FIXED.has(bus.section.role)) return;
   const inserts = insertsOf(device, layout);
   const last = Math.min(mix.first + mix.width - 1, bus.count);
   // Members stand section by section, so each section is looked up about once.

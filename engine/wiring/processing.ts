@@ -1,6 +1,6 @@
 /**
  * The mixer's processing counts once: where a channel, or the return of its insert, enters the mixer. On from a mix to a
- * matrix it is the same pass, and a channel's insert send stands before it.
+ * matrix it is the same pass, a channel's insert send stands before it, and a passive join has none.
  */
 import type { Delay } from "../model/device-type.ts";
 import { placeOf } from "./inserts.ts";
@@ -15,6 +15,7 @@ export function processingOf(
 ): Delay | undefined {
   const [from, to] = [sectionAt(layout, member - base), sectionAt(layout, tap - base)];
   if (from?.role !== "channel" && from?.role !== "return") return undefined;
+  if (to?.role === "join") return undefined;
   const before = to?.role === "send" && placeOf(layout, to)?.section.role === "channel";
   return before ? undefined : layout.type.mixer?.processing;
 }

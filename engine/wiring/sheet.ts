@@ -8,7 +8,7 @@ import type { Assignment } from "../model/show.ts";
 import type { SampleRate } from "../model/units.ts";
 import { BEYOND_PORT, holds, NO_RULE, type Fabric } from "./fabric.ts";
 import { insertsOf } from "./inserts.ts";
-import { takesRules, type Span } from "./layout.ts";
+import { legsOf, takesRules, type Span } from "./layout.ts";
 import { Edge, State, type Tables, type WiredDevice } from "./wiring.ts";
 
 interface Sheet {
@@ -59,6 +59,12 @@ function makeSheet(fabric: Fabric, rate: SampleRate): Sheet {
     const fixed = fixedState(span);
     if (fixed === null) layRules(sheet, fabric, span);
     else sheet.state.fill(fixed, span.start, span.start + span.count);
+    if (span.side === "bus" && span.section.role === "join") {
+      // Past its longest leg nothing could ever come to a join.
+      const legs = legsOf(fabric.layout, span.section.from).map(({ count }) => count);
+      const last = Math.min(span.count, Math.max(0, ...legs));
+      sheet.state.fill(State.unwired, span.start + last, span.start + span.count);
+    }
   }
   return sheet;
 }

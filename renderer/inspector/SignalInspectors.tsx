@@ -6,7 +6,8 @@ import {
   gatekeepers,
   locate,
   membersOf,
-  ownerOf,
+  ownersAt,
+  ownerThrough,
   sideName,
   terminalOf,
   traceOf,
@@ -45,7 +46,7 @@ export function TerminalInspector({ terminal }: { terminal: Terminal }) {
   const { wired, span } = locate(analysis.wiring, at);
   const called = signalName(analysis, at);
   const wants = namesIn(analysis).wantsAt.get(at) ?? [];
-  const owner = ownerOf(trace);
+  const owner = ownerThrough(analysis.wiring, analysis.arrivals, trace);
   const kind =
     span.side === "jack"
       ? `${span.bank.connector === "none" ? "Track" : span.bank.connector} ${span.bank.direction === "in" ? "input" : "output"}`
@@ -134,7 +135,9 @@ export function BlockInspector({ terminals }: { terminals: readonly Terminal[] }
   if (found.length === 0) return <Head kind="Block" title="This block is no longer in the rig." />;
   const { wired, span } = locate(analysis.wiring, found[0]!);
   const traces = found.map((at) => traceOf(analysis.wiring, at));
-  const owners = [...new Set(traces.map(ownerOf).filter((owner) => owner !== null))];
+  const owners = [...new Set(found.flatMap((at) => ownersAt(analysis.wiring, analysis.arrivals, at)))].map(
+    (index) => analysis.wiring.devices[index]!.device.id,
+  );
   const keepers = [...new Set(traces.flatMap(gatekeepers))];
   const numbers = ranges(found.map((at) => terminalOf(analysis.wiring, at).number));
   return (
@@ -150,7 +153,7 @@ export function BlockInspector({ terminals }: { terminals: readonly Terminal[] }
           {found.map((at, index) => {
             const trace = traces[index]!;
             const origin = originOf(analysis, at);
-            const owner = ownerOf(trace);
+            const owner = ownerThrough(analysis.wiring, analysis.arrivals, trace);
             return (
               <li key={at} className="jack-line">
                 <span className="number soft">{numberText(analysis, at)}</span>

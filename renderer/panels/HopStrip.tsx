@@ -6,7 +6,7 @@ import {
   findTerminal,
   locate,
   membersOf,
-  ownerOf,
+  ownerThrough,
   stepsOf,
   shortName,
   State,
@@ -97,7 +97,7 @@ function EmptyStrip({ analysis, focus }: { analysis: Analysis; focus: Focus | nu
 function StripHead({ analysis, trace }: { analysis: Analysis; trace: Trace }) {
   const { wiring, show } = analysis;
   const target = findTerminal(wiring, trace.target);
-  const owner = ownersOf(show).get(ownerOf(trace) ?? ("" as DeviceId));
+  const owner = ownersOf(show).get(ownerThrough(wiring, analysis.arrivals, trace) ?? ("" as DeviceId));
   const counts = provenanceCounts(trace);
   const assumed = counts.get("assumed") ?? 0;
   const { verdict } = trace;

@@ -183,7 +183,7 @@ export function deciderOf(analysis: Analysis, step: Step): Decider {
       const from = at === null ? "" : lower(shortName(analysis.wiring, at));
       const mix = step.mix === null ? null : analysis.show.mixes.find(({ id }) => id === step.mix);
       return step.tap === "direct" && !mix
-        ? { kind: "fixed", head: "direct out", detail: `of ${from}` }
+        ? { kind: "fixed", head: decidedBy(analysis.wiring, step), detail: `of ${from}` }
         : { kind: "mix", head: mix?.name ?? "mix", detail: `takes ${from} ${step.tap} fader` };
     }
     case "converted":

@@ -123,7 +123,7 @@ describe("rigs larger than can be worked out", () => {
       },
     });
     expect(refusal(rowOf(desk, 31))).toBe(
-      "hostile: mixes: the members of all mixes and direct outs are 2031616; at most 2000000 can be worked out",
+      "hostile: mixes: the members of all mixes, direct outs and joins are 2031616; at most 2000000 can be worked out",
     );
     expect(refusal(rowOf(desk, 30))).toBe("loaded");
   });

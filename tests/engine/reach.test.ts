@@ -147,7 +147,7 @@ describe("reach", () => {
 
   test("[R3] through mixes, a jack is reached exactly where its tap's members lead back to the start", () => {
     let mixed = 0;
-    for (const name of ["R11", "R12", "R33"]) {
+    for (const name of ["R11", "R12", "R33", "R74", "R77"]) {
       const { wiring } = new Bench(rigs.RIGS.get(name)!);
       for (let start = 0; start < wiring.size; start++) {
         const reached = new Set(reachOf(wiring, start).traces.map(({ target }) => JSON.stringify(target)));
@@ -165,13 +165,13 @@ describe("reach", () => {
   });
 });
 
-/** An output jack, or an input jack that feeds nothing. */
+/** An output jack, or an input jack that feeds nothing, no join either. */
 function isEnd(wiring: Wiring, at: number): boolean {
   const { device, group, side } = terminalOf(wiring, at);
   if (side !== "jack") return false;
   const { type } = wiring.show.devices.find(({ id }) => id === device)!;
   const bank = wiring.show.types.find(({ id }) => id === type)!.banks.find(({ id }) => id === group)!;
-  return bank.direction === "out" || !wiring.feeder.includes(at);
+  return bank.direction === "out" || !(wiring.feeder.includes(at) || wiring.mixInto.terminal.includes(at));
 }
 
 /** Upstream over feeders and members, every way there is. */

@@ -7,6 +7,7 @@ interface NodeFacts {
   readonly end: RefEnd | null;
   readonly cable: string | null;
   readonly side: string;
+  readonly join: boolean;
 }
 
 interface EdgeFacts {
@@ -20,7 +21,8 @@ export type RigGraph = DirectedGraph<NodeFacts, EdgeFacts>;
 export function graphOf(show: Show, away?: RefAway): RigGraph {
   const { nodes, mixes } = referenceOf(show, away);
   const graph: RigGraph = new DirectedGraph<NodeFacts, EdgeFacts>();
-  for (const { key, end, cable, side } of nodes.values()) graph.addNode(key, { end, cable, side });
+  for (const { key, end, cable, side, join } of nodes.values())
+    graph.addNode(key, { end, cable, side, join });
   // A feeder that isn't a terminal of the rig would throw here, which is what should happen.
   for (const { key, feeder, delay } of nodes.values()) {
     if (feeder !== null) graph.addDirectedEdge(feeder, key, { kind: "feed", delay });
@@ -74,4 +76,21 @@ export function reachDown(graph: RigGraph, start: string, throughMixes: boolean)
     });
   }
   return reached;
+}
+
+/** What arrives at a terminal: where its walk upstream ends, behind a join where the walks of all its legs do. */
+export function arrivingAt(graph: RigGraph, target: string): readonly GraphWalk[] {
+  const arriving: GraphWalk[] = [];
+  const opened = new Set<string>();
+  const open = [target];
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    const walk = walkUp(graph, at);
+    if (walk.end !== "tap" && walk.end !== "source") continue;
+    if (!graph.getNodeAttribute(walk.root, "join")) arriving.push(walk);
+    else if (!opened.has(walk.root)) {
+      opened.add(walk.root);
+      graph.forEachInEdge(walk.root, (_edge, _facts, leg) => void open.push(leg));
+    }
+  }
+  return arriving;
 }

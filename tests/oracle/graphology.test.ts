@@ -6,7 +6,7 @@
  */
 import { describe, expect, test } from "vitest";
 import { arrivals, LOOP } from "#engine/trace/arrivals.ts";
-import { outputBlocks } from "#engine/trace/owners.ts";
+import { outputBlocks, ownerIndex } from "#engine/trace/owners.ts";
 import { reachOf } from "#engine/trace/reach.ts";
 import { terminalOf, type Terminal } from "#engine/trace/terminal.ts";
 import { gatekeepers, stepsOf, type Trace } from "#engine/trace/trace.ts";
@@ -14,7 +14,7 @@ import { traceOf } from "#engine/trace/walk.ts";
 import { compile } from "#engine/wiring/compile.ts";
 import type { Wiring } from "#engine/wiring/wiring.ts";
 import { randomRig } from "../property/random-rig.ts";
-import { graphOf, reachDown, walkUp, type GraphWalk, type RigGraph } from "./graph.ts";
+import { arrivingAt, graphOf, reachDown, walkUp, type GraphWalk, type RigGraph } from "./graph.ts";
 import { keyOf } from "./reference.ts";
 
 /**
@@ -181,8 +181,9 @@ describe("reach against a graph library on random rigs", () => {
 });
 
 describe("owners against a graph library on random rigs", () => {
+  let joined = 0;
   test.each(batches.map((batch) => ({ batch, from: batch[0], to: batch.at(-1) })))(
-    "[O1] [O3] a block's owners and how much of it is fed agree; seeds $from to $to",
+    "[O1] [O3] [J3] a block's owners and how much of it is fed agree; seeds $from to $to",
     ({ batch }) => {
       const wrong: string[] = [];
       for (const seed of batch) {
@@ -194,19 +195,19 @@ describe("owners against a graph library on random rigs", () => {
           if (!wired) continue;
           for (const { span, first, last, state, owners, fed } of outputBlocks(wiring, found, wired)) {
             if (span.side !== "jack") continue;
-            const walks = Array.from({ length: last - first + 1 }, (_, n) =>
-              walkUp(graph, keyOf(wired.device.id, span.bank.id, "jack", first + n)),
+            const jacks = Array.from({ length: last - first + 1 }, (_, n) =>
+              arrivingAt(graph, keyOf(wired.device.id, span.bank.id, "jack", first + n)),
             );
-            const arriving = walks.filter(({ end }) => end === "tap" || end === "source");
-            const expectedOwners = new Set(
-              arriving.filter(({ end }) => end === "tap").map(({ root }) => root.split("/")[0]!),
-            );
+            const arriving = jacks.filter(({ length }) => length > 0);
+            const ownersOf = (ends: readonly GraphWalk[]): ReadonlySet<string> =>
+              new Set(ends.filter(({ end }) => end === "tap").map(({ root }) => root.split("/")[0]!));
+            const expectedOwners = ownersOf(arriving.flat());
             const expected =
               arriving.length === 0
                 ? "unfed"
                 : expectedOwners.size > 1
                   ? "shared"
-                  : arriving.length < walks.length
+                  : arriving.length < jacks.length
                     ? "partly fed"
                     : expectedOwners.size === 0
                       ? "sources only"
@@ -214,6 +215,15 @@ describe("owners against a graph library on random rigs", () => {
             const name = `seed ${seed}: ${wired.device.id}/${span.bank.id} ${first}–${last}`;
             if (state !== expected || fed !== arriving.length)
               wrong.push(`${name}: graph ${expected}, engine ${state}`);
+            for (const [n, ends] of jacks.entries()) {
+              const [one, ...more] = ownersOf(ends);
+              // One device owns what it alone brings, and no source beside it.
+              const alone = more.length === 0 && ends.every(({ end }) => end === "tap") ? one : undefined;
+              const at = ownerIndex(wiring, found, wired.base + span.start + first - 1 + n);
+              const told = wiring.devices[at]?.device.id;
+              if (told !== alone) wrong.push(`${name}, jack ${first + n}: graph ${alone}, engine ${told}`);
+              if (ends.length > 1) joined++;
+            }
             if ([...owners].sort().join() !== [...expectedOwners].sort().join())
               wrong.push(`${name}: owners differ`);
           }
@@ -222,4 +232,8 @@ describe("owners against a graph library on random rigs", () => {
       expect(wrong.slice(0, 20)).toEqual([]);
     },
   );
+
+  test("[J3] jacks get several signals over joins many times over", () => {
+    expect(joined).toBeGreaterThan(RIGS / 5);
+  });
 });

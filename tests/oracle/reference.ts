@@ -43,6 +43,8 @@ export interface RefNode {
   readonly end: RefEnd | null;
   /** Milliseconds that the step from the feeder takes. */
   readonly delay: number;
+  /** A terminal of a passive join. */
+  readonly join: boolean;
   /** The cable that brings or withholds the signal. */
   readonly cable: string | null;
 }
@@ -259,7 +261,9 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
           n,
           section.role === "channel" || section.role === "return"
             ? inside(device, section.id, n)
-            : behindInsert(device, section.id, n),
+            : section.role === "join"
+              ? joining(device, section.id, n)
+              : behindInsert(device, section.id, n),
         );
       }
     }
@@ -276,7 +280,9 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
   function add(device: Device, group: string, side: RefSide, number: number, answer: Answer): void {
     const key = keyOf(device.id, group, side, number);
     const told = isOn(device) ? answer : stop("off");
-    nodes.set(key, { key, device: device.id, group, side, number, ...told });
+    const join =
+      typeOf(device)!.mixer?.sections.some(({ id, role }) => id === group && role === "join") ?? false;
+    nodes.set(key, { key, device: device.id, group, side, number, join, ...told });
   }
 
   /** The terminal that a rule or setting names as a source, with the conversion that leaving it takes. */
@@ -514,6 +520,26 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     return null;
   }
 
+  /** J1: what a terminal of a join takes. */
+  function legs(device: Device, group: string, number: number): readonly string[] {
+    const { banks, mixer } = typeOf(device)!;
+    const named = mixer!.sections.find(({ id }) => id === group)!.from as readonly string[];
+    return [
+      ...banks
+        .filter(({ id, direction, count, perJack }) => {
+          return named.includes(id) && direction === "in" && number <= count * perJack;
+        })
+        .map(({ id }) => keyOf(device.id, id, "jack", number)),
+      ...mixer!.sections
+        .filter(({ id, role, count }) => named.includes(id) && role === "channel" && number <= count)
+        .map(({ id }) => keyOf(device.id, id, "bus", number)),
+    ];
+  }
+
+  function joining(device: Device, group: string, number: number): Answer {
+    return stop(legs(device, group, number).length > 0 ? "tap" : "not-wired");
+  }
+
   /** W24. */
   function behindInsert(device: Device, group: string, number: number): Answer {
     const back = returnOf(device, group, number);
@@ -533,7 +559,7 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
       if (
         !member ||
         !tap ||
-        ["channel", "return", "send"].includes(tap.role) ||
+        ["channel", "return", "send", "join"].includes(tap.role) ||
         !tap.from.includes(member.id)
       )
         return;
@@ -565,6 +591,10 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
               delay: 0,
             });
           }
+        }
+        for (let n = 1; section.role === "join" && n <= section.count; n++) {
+          for (const from of legs(device, section.id, n))
+            edge({ from, to: keyOf(device.id, section.id, "bus", n), delay: 0 });
         }
         if (section.role !== "direct") continue;
         for (const from of section.from) {

@@ -261,7 +261,8 @@ describe("reach", () => {
     onEvery(({ show, away }) => {
       const wiring = compile(show, away);
       const found = arrivals(wiring);
-      const { downStart } = wiring;
+      const goesOn = ({ start }: { readonly start: Int32Array }, at: number): boolean =>
+        start[at + 1]! > start[at]!;
       const endsAt = new Map<number, string[]>();
       for (let at = 0; at < wiring.size; at++) {
         const terminal = terminalOf(wiring, at);
@@ -270,7 +271,8 @@ describe("reach", () => {
           ({ id }) => id === show.devices.find((each) => each.id === terminal.device)!.type,
         )!;
         const out = type.banks.find(({ id }) => id === terminal.group)!.direction === "out";
-        if (!out && downStart[at + 1]! > downStart[at]!) continue;
+        // What leads into a join has something behind it, too.
+        if (!out && (goesOn({ start: wiring.downStart }, at) || goesOn(wiring.mixOutOf, at))) continue;
         const list = endsAt.get(found.root[at]!) ?? [];
         endsAt.set(found.root[at]!, list);
         list.push(key(terminal));

@@ -47,6 +47,8 @@ function differences(again: Analysis, anew: Analysis): string[] {
   }
   for (const name of ["root", "steps", "delay"] as const)
     compare(name, again.arrivals[name], anew.arrivals[name]);
+  const joins = ({ arrivals }: Analysis): string => JSON.stringify([...(arrivals.joins ?? [])]);
+  if (joins(again) !== joins(anew)) wrong.push("what comes to joins differs");
   again.findings.forEach((finding, n) => {
     const told = JSON.stringify(finding);
     const due = JSON.stringify(anew.findings[n]);

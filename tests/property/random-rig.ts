@@ -263,6 +263,99 @@ function randomRules(
   return rules;
 }
 
+/** Adds a passive join with legs and outputs of its own, now and then over channels and over what a join can't take. */
+function withJoin(dice: Dice, type: DeviceType): DeviceType {
+  const bank = (name: string, direction: "in" | "out"): JackBank => ({
+    ...randomBank(dice, name),
+    direction,
+    level: "line",
+    perJack: 1,
+    connector: "XLR",
+    count: dice.whole(2, 6),
+  });
+  const banks = [bank("leg1", "in"), bank("leg2", "in"), bank("joined", "out")];
+  const others = endsOf(type);
+  const from = [group("leg1"), group("leg2"), group("ch")].filter(() => dice.chance(0.85));
+  if (dice.chance(0.3)) from.push(dice.pick([...others.sources, ...others.destinations]).group);
+  const count = dice.whole(2, 7);
+  const wired = (to: string, source: string): FabricRule => ({
+    kind: "wired",
+    to: { group: group(to), first: 1 },
+    from: { group: group(source), first: 1 },
+    count,
+  });
+  return {
+    ...type,
+    banks: [...type.banks, ...banks],
+    mixer: {
+      processing: { value: 1, unit: "ms", provenance: "assumed" },
+      ...type.mixer,
+      sections: [
+        ...(type.mixer?.sections ?? []),
+        { id: group("join"), name: "Join", role: "join", count, from, block: dice.whole(1, 4) },
+      ],
+    },
+    rules: [
+      wired("joined", "join"),
+      ...type.rules,
+      ...type.ports.slice(0, 1).map(({ id: port }) => wired(port, "join")),
+    ],
+  };
+}
+
+const banksOf = (
+  devices: readonly Device[],
+  types: ReadonlyMap<string, DeviceType>,
+  wanted: (bank: JackBank) => boolean,
+): readonly CableEnd[] =>
+  devices.flatMap(({ id: device, type }) =>
+    (types.get(type)?.banks ?? []).filter(wanted).map((bank) => ({ device, group: bank.id, first: 1 })),
+  );
+
+const isAnalogue = ({ level }: JackBank): boolean => ["mic", "line", "phones"].includes(level);
+
+/** The legs of all devices that have joins of their own. */
+const legsIn = (devices: readonly Device[], types: ReadonlyMap<string, DeviceType>): readonly CableEnd[] =>
+  banksOf(devices, types, (bank) => bank.id === "leg1" || bank.id === "leg2");
+
+/** Analogue outputs of any device, joins among them, into legs, and what is joined on into any device. */
+function cablesAtJoins(
+  dice: Dice,
+  devices: readonly Device[],
+  types: ReadonlyMap<string, DeviceType>,
+): readonly Cable[] {
+  const outs = banksOf(devices, types, (bank) => bank.direction === "out" && isAnalogue(bank));
+  const ins = banksOf(devices, types, (bank) => bank.direction === "in" && isAnalogue(bank));
+  const joined = banksOf(devices, types, ({ id: bank }) => bank === "joined");
+  const ends = [
+    ...legsIn(devices, types).flatMap((leg) => (dice.chance(0.7) ? [[dice.pick(outs), leg] as const] : [])),
+    ...joined.flatMap((out) => (dice.chance(0.7) ? [[out, dice.pick(ins)] as const] : [])),
+  ];
+  return ends.map((pair, n) => ({
+    id: id<CableId>(`leg${n + 1}`),
+    kind: "line",
+    length: metres(dice.whole(1, 20)),
+    tag: `L${n + 1}`,
+    ways: dice.whole(1, 6),
+    ends: pair,
+  }));
+}
+
+const sourcesInLegs = (
+  dice: Dice,
+  devices: readonly Device[],
+  types: ReadonlyMap<string, DeviceType>,
+): readonly Source[] =>
+  legsIn(devices, types)
+    .filter(() => dice.chance(0.4))
+    .map(({ device, group: leg }, n) => ({
+      id: id<SourceId>(`leg-source${n + 1}`),
+      name: `Leg ${n + 1}`,
+      kind: "playback",
+      at: { device, group: leg, number: dice.whole(1, 2) },
+      phantom: false,
+    }));
+
 function randomType(dice: Dice, number: number, share: number, inserts: Dice | null): DeviceType {
   const networked = dice.chance(share);
   const parts = {
@@ -475,11 +568,13 @@ export function randomRig(seed: number): RandomRig {
   const dice = new Dice(seed);
   // Every third rig has inserts; from dice of their own, so that the others stay what they were.
   const inserts = seed % 3 === 0 ? new Dice(seed ^ 0x5eed) : null;
+  // Every fourth has passive joins, likewise.
+  const joins = seed % 4 === 0 ? new Dice(seed ^ 0x10_19) : null;
   // Every fourth rig is mostly network, or streams would hardly ever find a way.
   const network = dice.chance(0.25);
   const own = Array.from({ length: dice.whole(network ? 2 : 1, 4) }, (_, n) =>
     randomType(dice, n + 1, network ? 0.9 : 0.15, inserts),
-  );
+  ).map((type) => (joins?.chance(0.7) ? withJoin(joins, type) : type));
   const shipped = dice.chance(0.5) ? dice.shuffled(CATALOGUE).slice(0, dice.whole(1, 3)) : [];
   const typeList = [...own, ...shipped];
   const types = new Map<string, DeviceType>(typeList.map((type) => [type.id, type]));
@@ -506,7 +601,8 @@ export function randomRig(seed: number): RandomRig {
   });
   // Half the rigs have their clocks in order, so that signals travel far: the first device leads wherever it can.
   const tidy = dice.chance(network ? 0.8 : 0.6);
-  const cables = randomCables(dice, devices, types);
+  const drawn = randomCables(dice, devices, types);
+  const cables = joins ? [...cablesAtJoins(joins, devices, types), ...drawn] : drawn;
   const clocked = tidy
     ? devices.map((device) => ({ ...device, clock: followTowards(device, devices, cables) }))
     : devices;
@@ -522,6 +618,7 @@ export function randomRig(seed: number): RandomRig {
       phantom: dice.chance(0.3),
     });
   }
+  if (joins) sources.push(...sourcesInLegs(joins, devices, types));
   const mixes: Mix[] = [];
   const channels: ChannelPlan[] = [];
   for (const device of devices) {

@@ -130,6 +130,7 @@ describe("node sizes", () => {
         "box-16-8 narrow 370×250",
         "breakout-16 narrow 370×210",
         "split-16 narrow 370×200",
+        "join-8 narrow 370×160",
         "aes10-interface narrow 370×160",
         "aes10-interface-src narrow 370×160",
         "aes3-converter narrow 370×160",
