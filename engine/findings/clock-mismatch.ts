@@ -6,7 +6,7 @@ import { terminalOf } from "../trace/terminal.ts";
 import { CLOCK_LOOP } from "../wiring/clock.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { cableName, clockOf, listOf } from "./describe.ts";
-import { darkFeeds, feedNames, wantsOf } from "./feeds.ts";
+import { darkFeeds, feedNames, readsFeeds, wantsOf } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { once } from "../model/once.ts";
 import { deviceFix, followFix, isConsole, rateFixes, without } from "./remedies.ts";
@@ -25,14 +25,7 @@ export interface Stop {
 export const clockMismatch: Check = {
   id: "clock-mismatch",
   about: "a cable or stream at which signals stop because its ends differ in rate or clock",
-  reads: ({ wiring, arrivals }) => [
-    arrivals.root,
-    wiring.conduct,
-    wiring.show.cables,
-    wiring.show.wants,
-    wiring.show.channels,
-    wiring.show.streams,
-  ],
+  reads: readsFeeds,
   run: (rig) =>
     // A clock loop is one finding, of check F16; each of its cables would only repeat it.
     stopsOf(rig.wiring).flatMap((stop) => (inClockLoop(rig.wiring, stop) ? [] : [told(rig, stop)])),

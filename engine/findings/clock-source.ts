@@ -4,7 +4,7 @@ import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import { inClockLoop, stopsOf } from "./clock-mismatch.ts";
 import { listOf } from "./describe.ts";
-import { darkFeeds, feedNames, wantsOf, type Feed } from "./feeds.ts";
+import { darkFeeds, feedNames, readsFeeds, type Feed, wantsOf } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { gather } from "../model/once.ts";
 import type { LinkPort } from "../model/device-type.ts";
@@ -15,14 +15,7 @@ import { deviceFix, followFix, isConsole } from "./remedies.ts";
 export const clockSource: Check = {
   id: "clock-source",
   about: "a circle of word clocks, or a port that is followed and brings none",
-  reads: ({ wiring, arrivals }) => [
-    arrivals.root,
-    wiring.conduct,
-    wiring.show.cables,
-    wiring.show.wants,
-    wiring.show.channels,
-    wiring.show.streams,
-  ],
+  reads: readsFeeds,
   run: (rig) => [
     ...loops(rig),
     ...rig.wiring.devices.flatMap((wired) => (wired ? nothingThere(rig.wiring, wired) : [])),

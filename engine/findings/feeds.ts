@@ -7,6 +7,16 @@ import type { Analysed } from "./finding.ts";
 import { gather, once } from "../model/once.ts";
 import { NOWHERE, standing } from "./standing.ts";
 
+/** What a check reads that tells which planned feeds stop where, and at which device, cable or stream. */
+export const readsFeeds = ({ wiring: { show, conduct }, arrivals }: Analysed): readonly unknown[] => [
+  arrivals.root,
+  conduct,
+  show.cables,
+  show.wants,
+  show.channels,
+  show.streams,
+];
+
 export interface Feed {
   readonly terminal: number;
   readonly name: string;

@@ -139,6 +139,31 @@ export function RecoveryDialog({
   );
 }
 
+/** Cancel, and the button that sends the dialog's form. */
+function FormButtons({
+  form,
+  does,
+  ready,
+  onClose,
+}: {
+  form: string;
+  does: string;
+  ready: boolean;
+  onClose: () => void;
+}) {
+  return (
+    <>
+      <span className="spring" />
+      <button type="button" className="button" onClick={onClose}>
+        Cancel
+      </button>
+      <button type="submit" form={form} className="button main" disabled={!ready}>
+        {does}
+      </button>
+    </>
+  );
+}
+
 export function RenameDialog({ onClose }: { onClose: () => void }) {
   const title = useApp((state) => state.show.title);
   const [typed, setTyped] = useState(title);
@@ -151,17 +176,7 @@ export function RenameDialog({ onClose }: { onClose: () => void }) {
     <Frame
       title="Rename show"
       onClose={onClose}
-      buttons={
-        <>
-          <span className="spring" />
-          <button type="button" className="button" onClick={onClose}>
-            Cancel
-          </button>
-          <button type="submit" form="rename-show" className="button main" disabled={plain === ""}>
-            Rename
-          </button>
-        </>
-      }
+      buttons={<FormButtons form="rename-show" does="Rename" ready={plain !== ""} onClose={onClose} />}
     >
       <form
         id="rename-show"
@@ -202,17 +217,7 @@ export function RevisionDialog({ onClose }: { onClose: () => void }) {
     <Frame
       title="Mark a revision"
       onClose={onClose}
-      buttons={
-        <>
-          <span className="spring" />
-          <button type="button" className="button" onClick={onClose}>
-            Cancel
-          </button>
-          <button type="submit" form="mark-revision" className="button main" disabled={plain === ""}>
-            Mark
-          </button>
-        </>
-      }
+      buttons={<FormButtons form="mark-revision" does="Mark" ready={plain !== ""} onClose={onClose} />}
     >
       <p>Keeps the show as it is now in the file, to look at later.</p>
       <form
