@@ -4,7 +4,7 @@ import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import { inClockLoop, stopsOf } from "./clock-mismatch.ts";
 import { listOf } from "./describe.ts";
-import { darkFeeds, feedNames, readsFeeds, type Feed, wantsOf } from "./feeds.ts";
+import { darkFeeds, feedNames, readsFeeds, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { gather } from "../model/once.ts";
 import type { LinkPort } from "../model/device-type.ts";
