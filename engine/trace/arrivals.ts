@@ -37,10 +37,7 @@ export function arrivals(wiring: Wiring): Arrivals {
   const root = new Int32Array(size).fill(UNSEEN);
   const steps = new Int32Array(size);
   const delay = new Float64Array(size);
-  const path = new Int32Array(size);
-  for (let start = 0; start < size; start++) {
-    if (root[start] === UNSEEN) chase(wiring, { root, steps, delay }, path, start);
-  }
+  chase(wiring, { root, steps, delay }, null);
   const sights = wiring.devices.map((wired): Sight => ({ wired }));
   return { root, steps, delay, joins: joinsOf(wiring, root), sights };
 }
@@ -61,10 +58,7 @@ export function rearrive({ wiring, moved }: Recompiled, before: Wiring, known: A
       delay[terminal] = 0;
       seen[wiring.deviceOf[terminal]!] = 1;
     }
-    const path = new Int32Array(again.length);
-    for (const terminal of again) {
-      if (root[terminal] === UNSEEN) chase(wiring, { root, steps, delay }, path, terminal);
-    }
+    chase(wiring, { root, steps, delay }, again);
     const joins = joinsOf(wiring, root);
     found = { root, steps, delay, joins };
     // What hangs behind a join sees through it.
@@ -97,32 +91,41 @@ function downstreamOf({ downStart, downList, size }: Wiring, starts: readonly nu
   return list;
 }
 
-/** Goes up from a terminal to what is known already, and tells every terminal on the way how its trace ends. */
+/**
+ * Goes up from each unseen terminal to what is known already, and tells every terminal on the way how its trace ends.
+ * `starts` null: from all of them. One loop over the arrays and no calls in it, for this is the work of the whole engine.
+ */
 function chase(
-  { feeder, delay: stepDelay }: Wiring,
+  { feeder, delay: stepDelay, size }: Wiring,
   { root, steps, delay }: Pick<Arrivals, "root" | "steps" | "delay">,
-  path: Int32Array,
-  start: number,
+  starts: readonly number[] | null,
 ): void {
-  let depth = 0;
-  let at = start;
-  while (root[at] === UNSEEN && feeder[at]! >= 0) {
-    root[at] = OPEN;
-    path[depth++] = at;
-    at = feeder[at]!;
-  }
-  if (root[at] === UNSEEN) root[at] = at;
-  const end = root[at]!;
-  if (end === OPEN || end === LOOP) {
-    for (let n = 0; n < depth; n++) root[path[n]!] = LOOP;
-    return;
-  }
-  let count = steps[at]!;
-  let time = delay[at]!;
-  while (depth > 0) {
-    const terminal = path[--depth]!;
-    root[terminal] = end;
-    steps[terminal] = ++count;
-    delay[terminal] = time += stepDelay[terminal]!;
+  const count = starts ? starts.length : size;
+  const path = new Int32Array(count);
+  for (let n = 0; n < count; n++) {
+    let at = starts ? starts[n]! : n;
+    if (root[at] !== UNSEEN) continue;
+    let depth = 0;
+    let from = feeder[at]!;
+    while (root[at] === UNSEEN && from >= 0) {
+      root[at] = OPEN;
+      path[depth++] = at;
+      at = from;
+      from = feeder[at]!;
+    }
+    if (root[at] === UNSEEN) root[at] = at;
+    const end = root[at]!;
+    if (end === OPEN || end === LOOP) {
+      while (depth > 0) root[path[--depth]!] = LOOP;
+      continue;
+    }
+    let passed = steps[at]!;
+    let time = delay[at]!;
+    while (depth > 0) {
+      const terminal = path[--depth]!;
+      root[terminal] = end;
+      steps[terminal] = ++passed;
+      delay[terminal] = time += stepDelay[terminal]!;
+    }
   }
 }
