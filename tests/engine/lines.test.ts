@@ -14,7 +14,7 @@ import { traces, type Step } from "#engine/trace/trace.ts";
 import { FREE_RUNNING, NO_CLOCK } from "#engine/wiring/clock.ts";
 import { DIRECT } from "#engine/wiring/mixes.ts";
 import { rig } from "./rigs/build.ts";
-import { CLOCKLESS, EIGHT, LINK_BOX, port, type as deviceType } from "./rigs/types.ts";
+import { CLOCKLESS, EIGHT, LINK_BOX, port, SLOW, type as deviceType } from "./rigs/types.ts";
 import { R33 } from "./rigs/index.ts";
 import { Bench, tell } from "./tell.ts";
 
@@ -487,5 +487,51 @@ describe("what is switched off or pulled, by what a person types", () => {
       ok: false,
       error: 'the show has no device, cable or revision "Boxx"; nearest: "off:Box", "off:BOX", "off:Box 3"',
     });
+  });
+});
+
+describe("what is missing, and what comes too late", () => {
+  test("[W14] [X5] a source in a group that its device doesn't have is plugged nowhere", () => {
+    const show = rig({
+      devices: { house: { name: "House", type: "console-24" } },
+      sources: ["Lost: house.nowhere.1", "Talk: house.in.1"],
+    });
+    const { wiring } = new Bench({ show });
+    expect([...wiring.sourceAt].filter((index) => index !== -1)).toEqual([1]);
+    expect(told(show, "House Local in 1")).toEqual(["House Local in 1 ← Talk at House Local in 1, 1 hop"]);
+  });
+
+  test("[W7] [D1] a later setting that can't be held takes away the time of the earlier one as well", () => {
+    const deck = (...set: readonly string[]): Bench =>
+      new Bench({
+        show: rig({
+          types: [SLOW],
+          devices: { deck: { name: "Deck", type: "slow", set } },
+          sources: ["One: deck.in.1"],
+        }),
+      });
+    const held = deck("out 1 < in 1");
+    // 48 samples in, 24 for the rule, at 48 kHz, and 0.5 ms out.
+    expect(held.wiring.delay[held.at("Deck Out 1")]).toBeCloseTo(1 + 0.5 + 0.5, 12);
+    const refused = deck("out 1 < in 1", "out 1 < in 9");
+    expect(refused.wiring.delay[refused.at("Deck Out 1")]).toBe(0);
+    expect(tell(refused.show, refused.trace("Deck Out 1"))).toContain("not wired");
+  });
+
+  test("[W20] a stream's time grows with its cables: 538 ns for 100 m of pair (ANSI/TIA-568-B.2, 100 MHz)", () => {
+    const time = (metres: number): number => {
+      const bench = new Bench({
+        show: rig({
+          devices: {
+            one: { name: "One", type: "aes67-endpoint", clock: "internal", set: ["net 1 x8 < link 1"] },
+            two: { name: "Two", type: "aes67-endpoint", clock: "net" },
+          },
+          cables: [`N1: one.net - two.net, ${metres} m, cat5e`],
+          streams: ["S: one.net.1 x8 > two.net.1"],
+        }),
+      });
+      return bench.wiring.delay[bench.at("Two Network in 1")]!;
+    };
+    expect(time(200) - time(100)).toBeCloseTo(0.000538, 6);
   });
 });
