@@ -11,7 +11,7 @@ import type {
   WantId,
 } from "../model/ids.ts";
 import type { CableEnd, Mix, MixMember, Place, TerminalRef } from "../model/show.ts";
-import { findTerminal } from "../trace/terminal.ts";
+import { findTerminal, terminalFinder } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, counted, lowered } from "./describe.ts";
 import { sourcesById, wiredOf } from "../trace/records.ts";
@@ -140,11 +140,14 @@ function reportsOf(rig: Analysed): readonly Report[] {
       },
     ]);
   });
+  const find = terminalFinder(wiring);
+  const lacksBus = (device: DeviceId, group: GroupId, number: number): string | null =>
+    find(device, group, number) === NOWHERE ? missingPart(rig, { device, group, number }) : null;
   for (const mix of show.mixes) {
     const { id, console: device, group, first, width, name } = mix;
-    const bus = missingPart(rig, { device, group, number: first + width - 1 });
+    const bus = lacksBus(device, group, first + width - 1);
     if (bus !== null) report(id, `Mix “${name}”`, bus, takeOut("mixes", id, `the mix “${name}”`));
-    if (missingPart(rig, { device, group, number: first }) !== null) continue;
+    if (lacksBus(device, group, first) !== null) continue;
     const lost = lostMembers(wiring, mix);
     if (lost.length === 0) continue;
     const fix: Fix = {

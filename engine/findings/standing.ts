@@ -1,6 +1,5 @@
 /** Where the records of a show stand in the wiring. Nearly every check asks, so it is looked up once. */
-import type { DeviceId, GroupId } from "../model/ids.ts";
-import { findTerminal } from "../trace/terminal.ts";
+import { terminalFinder } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { once } from "../model/once.ts";
 
@@ -18,14 +17,25 @@ export interface Standing {
 
 export const standing = once((wiring: Wiring): Standing => {
   const { wants, channels, sources } = wiring.show;
-  const at = (device: DeviceId, group: GroupId, number: number): number =>
-    findTerminal(wiring, { device, group, number }) ?? NOWHERE;
-  return {
-    wants: Int32Array.from(wants, ({ to }) => at(to.device, to.group, to.number)),
-    origins: Int32Array.from(wants, ({ from }) =>
-      from ? at(from.device, from.group, from.number) : NOWHERE,
-    ),
-    channels: Int32Array.from(channels, ({ console: desk, group, number }) => at(desk, group, number)),
-    sources: Int32Array.from(sources, ({ at: jack }) => at(jack.device, jack.group, jack.number)),
+  const find = terminalFinder(wiring);
+  const at: Standing = {
+    wants: new Int32Array(wants.length),
+    origins: new Int32Array(wants.length),
+    channels: new Int32Array(channels.length),
+    sources: new Int32Array(sources.length),
   };
+  wants.forEach(({ to }, n) => {
+    at.wants[n] = find(to.device, to.group, to.number);
+  });
+  // Apart from the jacks, since records are found soonest where their devices come in runs.
+  wants.forEach(({ from }, n) => {
+    at.origins[n] = from ? find(from.device, from.group, from.number) : NOWHERE;
+  });
+  channels.forEach(({ console: desk, group, number }, n) => {
+    at.channels[n] = find(desk, group, number);
+  });
+  sources.forEach(({ at: jack }, n) => {
+    at.sources[n] = find(jack.device, jack.group, jack.number);
+  });
+  return at;
 });

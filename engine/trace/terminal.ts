@@ -2,7 +2,7 @@
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import { gather } from "../model/once.ts";
 import type { TerminalRef } from "../model/show.ts";
-import { mostSlots, spanGroup, spanName, type Side, type Span } from "../wiring/layout.ts";
+import { mostSlots, spanGroup, spanName, type Side, type Span, type TypeLayout } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 
 export interface Terminal {
@@ -42,6 +42,34 @@ export function findTerminal(wiring: Wiring, ref: TerminalRef & { readonly side?
   if (!fits(span) || ref.number < 1 || ref.number > span.count) return null;
   return wired.base + span.start + ref.number - 1;
 }
+
+/**
+ * `findTerminal` for many records, which mostly name the device and group of the record before: it remembers both. −1
+ * where the rig has none such.
+ */
+export function terminalFinder({ devices, indexOf }: Wiring): TerminalFinder {
+  let device: DeviceId | null = null;
+  let group: GroupId | null = null;
+  let base = 0;
+  let layout: TypeLayout | null = null;
+  let span: Span | undefined;
+  return (ofDevice, ofGroup, number) => {
+    if (ofDevice !== device) {
+      const wired = devices[indexOf.get(ofDevice) ?? -1];
+      device = ofDevice;
+      group = null;
+      base = wired?.base ?? 0;
+      layout = wired?.fabric.layout ?? null;
+    }
+    if (ofGroup !== group) {
+      group = ofGroup;
+      span = layout?.sources.get(ofGroup) ?? layout?.destinations.get(ofGroup);
+    }
+    return span && number >= 1 && number <= span.count ? base + span.start + number - 1 : -1;
+  };
+}
+
+export type TerminalFinder = (device: DeviceId, group: GroupId, number: number) => number;
 
 /** `Link 2 out`, `Coax in`, `Mix`: a group's name, with its way where the port has both. */
 export function sideName(span: Span): string {
