@@ -48,6 +48,22 @@ describe("after an edit", () => {
     expect(told(reanalyse(SHOW, again).findings)).toEqual(told(BEFORE.findings));
   });
 
+  test("[E1] the analysis before stays what it was", () => {
+    const { wiring, arrivals } = BEFORE;
+    const tables = {
+      ...{ feeder: wiring.feeder, state: wiring.state, edge: wiring.edge, setting: wiring.setting },
+      ...{ delay: wiring.delay, sourceAt: wiring.sourceAt, root: arrivals.root, steps: arrivals.steps },
+      ...{ arrival: arrivals.delay, leaders: wiring.leaders, down: wiring.downList },
+    };
+    const copies = structuredClone(tables);
+    const sources = SHOW.sources.map((source, n) =>
+      n < 4 ? { ...source, at: SHOW.sources[9]!.at } : source,
+    );
+    const bare = withDevice("Front of house", (device) => ({ ...device, routing: [], powered: false }));
+    reanalyse({ ...bare, sources, cables: SHOW.cables.slice(0, -3) }, BEFORE);
+    expect(tables).toEqual(copies);
+  });
+
   test("[E2] a device moved on the canvas: nothing is worked out again", () => {
     const { wiring, arrivals, foundBy } = reanalyse(
       withDevice("Monitors", (device) => ({ ...device, at: { x: 1, y: 2 } })),

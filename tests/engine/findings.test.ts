@@ -1,4 +1,5 @@
 /** What is wrong with a rig, told in one line each: `severity id: title`. */
+import { CHECKS } from "#engine/findings/checks.ts";
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
 import { SEVERITIES, type Finding } from "#engine/findings/finding.ts";
@@ -196,5 +197,13 @@ describe("findings", () => {
         ).toEqual([]);
       }
     }
+  });
+});
+
+describe("the checks", () => {
+  test("each has an id of its own, and says in a few words what it looks for", () => {
+    const ids = CHECKS.map(({ id }) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const { id, about } of CHECKS) expect(about.split(" ").length, id).toBeGreaterThan(3);
   });
 });
