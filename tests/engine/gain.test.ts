@@ -204,6 +204,9 @@ describe("findings", () => {
     expect(told(show, "follower-trim")).toEqual([
       "warning follower-trim:range:monitors-kick: Monitors Channel 1 can't be trimmed by -18.5 dB",
     ]);
+    expect(reasons(show, "follower-trim")).toEqual([
+      expect.stringMatching(/^Its digital trim goes from -18 to 18 dB \(assumed\)\. Let /),
+    ]);
     expect(told(withChannel(show, "monitors-kick", { trim: 18 }), "follower-trim")).toEqual([]);
   });
 });
