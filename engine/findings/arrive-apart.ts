@@ -1,7 +1,7 @@
 /** F29: outputs that should arrive together and don't. */
 import type { ArrivalGroup } from "../model/show.ts";
 import { USUAL_TEMPERATURE } from "../model/show.ts";
-import { FOOT_IN_METRES, ms, rateName, round, type Metres } from "../model/units.ts";
+import { distanceName, ms, rateName, round } from "../model/units.ts";
 import { compareDelays, EQUAL_WITHIN, spreadOf } from "../trace/delays.ts";
 import { arrivesAt } from "../trace/owners.ts";
 import { findTerminal, fullName, namesOf, terminalOf } from "../trace/terminal.ts";
@@ -50,9 +50,4 @@ function told({ wiring, arrivals }: Analysed, { id, name, members, within }: Arr
       },
     ),
   ];
-}
-
-/** Loudspeakers are moved by centimetres, so finer than a cable's length. */
-function distanceName(distance: Metres, units: "metric" | "imperial"): string {
-  return units === "metric" ? `${round(distance, 3)} m` : `${round(distance / FOOT_IN_METRES, 2)} ft`;
 }

@@ -1,6 +1,7 @@
 /** F25: one source that lands on two channels of one console at different times. */
 import { firstNull, ms, msToSamples, rateName, round } from "../model/units.ts";
 import { LOOP } from "../trace/arrivals.ts";
+import { EQUAL_WITHIN } from "../trace/delays.ts";
 import { locate, ranges, shortName, sideName, terminalOf } from "../trace/terminal.ts";
 import { State, type WiredDevice } from "../wiring/wiring.ts";
 import { counted } from "./describe.ts";
@@ -8,9 +9,6 @@ import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { gather } from "../model/once.ts";
 import { wiredOf } from "../trace/records.ts";
 import { assignFix } from "./remedies.ts";
-
-/** Below this, in milliseconds, two outputs of one console count as equal: common practice. */
-const EQUAL = 0.01;
 
 /** One source's earliest and latest channel at a console. */
 export interface Pair {
@@ -46,7 +44,7 @@ export function pairsAt(rig: Analysed, wired: WiredDevice): ReadonlyMap<string, 
     const early = terminals.reduce((best, terminal) => (at(terminal) < at(best) ? terminal : best));
     const late = terminals.reduce((worst, terminal) => (at(terminal) > at(worst) ? terminal : worst));
     // Rounded, for sums of the same delays in another order differ in their last digits.
-    if (round(at(late) - at(early), 9) <= EQUAL) continue;
+    if (round(at(late) - at(early), 9) <= EQUAL_WITHIN) continue;
     const way = (terminal: number): string => terminalOf(wiring, wiring.feeder[terminal]!).group;
     gather(pairs, `${way(early)}:${way(late)}`, { source: wiring.sourceAt[root]!, early, late });
   }

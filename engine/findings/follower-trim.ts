@@ -1,11 +1,11 @@
 /** F28: channels that hear each step of a gain that another console sets, and trims that their console can't hold. */
 import type { DeviceId } from "../model/ids.ts";
 import { gather } from "../model/once.ts";
-import { fullName, namesOf, locate, terminalOf } from "../trace/terminal.ts";
+import { fullName, namesOf, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
-import { followers, withinRange, type Follower } from "./followers.ts";
+import { followers, trimRange, withinRange, type Follower } from "./followers.ts";
 import { NOWHERE, standing } from "./standing.ts";
 
 export const followerTrim: Check = {
@@ -79,8 +79,7 @@ function outOfRange(wiring: Wiring): Finding[] {
     const terminal = at.channels[n]!;
     if (trim === undefined || terminal === NOWHERE || withinRange(wiring, terminal, trim) !== false)
       return [];
-    const { span } = locate(wiring, terminal);
-    const range = span.side === "bus" ? span.section.trim : undefined;
+    const range = trimRange(wiring, terminal)!;
     return [
       found(
         {
@@ -88,7 +87,7 @@ function outOfRange(wiring: Wiring): Finding[] {
           check: "follower-trim",
           severity: "warning",
           title: `${fullName(wiring, terminal)} can't be trimmed by ${trim} dB`,
-          reason: `Its digital trim goes from ${range!.from} to ${range!.to} dB (${range!.provenance}). Let the owner of the preamp step back, or make up for the rest elsewhere in the channel.`,
+          reason: `Its digital trim goes from ${range.from} to ${range.to} dB (${range.provenance}). Let the owner of the preamp step back, or make up for the rest elsewhere in the channel.`,
         },
         { terminals: [terminalOf(wiring, terminal)], devices: [desk] },
       ),

@@ -2,6 +2,7 @@
  * Channels that hear every step of a gain that another console sets. Its owner sets the analogue gain of a shared preamp;
  * every other console trims digitally by the opposite of each step (common practice). The S rules of SPEC.md.
  */
+import type { TrimRange } from "../model/device-type.ts";
 import type { Edit } from "../model/edit.ts";
 import type { SourceId } from "../model/ids.ts";
 import { gather, once } from "../model/once.ts";
@@ -79,10 +80,15 @@ export function gainEdits(rig: Analysed, source: SourceId, step: number): readon
 /** Steps are halves and tenths of a dB, so sums are rounded past what anyone sets; no negative zero. */
 const decibels = (value: number): number => round(value, 6) + 0;
 
+/** How far the digital trim of a channel goes; undefined where the type of its console doesn't tell. */
+export function trimRange(wiring: Wiring, channel: number): TrimRange | undefined {
+  const { span } = locate(wiring, channel);
+  return span.side === "bus" ? span.section.trim : undefined;
+}
+
 /** Null where the type of the channel's console doesn't tell how far the trim goes. */
 export function withinRange(wiring: Wiring, channel: number, trim: number): boolean | null {
-  const { span } = locate(wiring, channel);
-  const range = span.side === "bus" ? span.section.trim : undefined;
+  const range = trimRange(wiring, channel);
   return range ? trim >= range.from && trim <= range.to : null;
 }
 

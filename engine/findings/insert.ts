@@ -1,6 +1,7 @@
 /** F33: inserts that are in and whose signal doesn't come back, or comes back from elsewhere. */
 import type { DeviceId } from "../model/ids.ts";
 import type { Device } from "../model/show.ts";
+import { runsIn } from "../model/runs.ts";
 import { arrivesAt, comesFrom } from "../trace/owners.ts";
 import { wiredOf } from "../trace/records.ts";
 import { namesOf, ranges, terminalOf } from "../trace/terminal.ts";
@@ -119,14 +120,9 @@ function takeOut(
     if (lost?.has(range)) return [];
     const span = fabric.layout.destinations.get(range.group);
     if (!span || gone.size === 0) return [range];
-    const parts: { group: typeof range.group; first: number; count: number }[] = [];
-    for (let number = range.first; number < range.first + range.count; number++) {
-      if (gone.has(span.start + number - 1)) continue;
-      const last = parts.at(-1);
-      if (last && last.first + last.count === number) last.count++;
-      else parts.push({ group: range.group, first: number, count: 1 });
-    }
-    return parts;
+    const numbers = Array.from({ length: range.count }, (_, n) => range.first + n);
+    const stays = numbers.filter((number) => !gone.has(span.start + number - 1));
+    return runsIn(stays).map((run) => ({ group: range.group, ...run }));
   });
   const record = kept.length > 0 ? { ...device, inserts: kept } : without(device, "inserts");
   const count = lost?.size ?? points.length;

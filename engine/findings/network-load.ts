@@ -3,6 +3,7 @@ import type { Edit } from "../model/edit.ts";
 import type { Stream } from "../model/show.ts";
 import { round, type SampleRate } from "../model/units.ts";
 import {
+  audioLimit,
   fittingTimes,
   linkLoads,
   mostChannels,
@@ -12,7 +13,6 @@ import {
   type LinkLoad,
 } from "../wiring/aes67.ts";
 import { networkPort } from "../wiring/network.ts";
-import type { Port } from "../wiring/plugs.ts";
 import { wiredOf } from "../trace/records.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, counted, listOf } from "./describe.ts";
@@ -48,7 +48,7 @@ const loadId = ({ cable, from }: LinkLoad): string =>
 
 function overload(wiring: Wiring, load: LinkLoad): Finding {
   const { cable, from, to, streams, wire, limit } = load;
-  const slower = [from, to].toSorted((a, b) => limitOf(a) - limitOf(b))[0]!;
+  const slower = [from, to].toSorted((a, b) => audioLimit(a) - audioLimit(b))[0]!;
   const { speed, share, provenance } = slower.port.network!;
   const each = streams.map(
     ({ stream, rate }) => `${nameOf(stream)} ${megabits(streamLoad(stream, rate).wire)}`,
@@ -67,9 +67,6 @@ function overload(wiring: Wiring, load: LinkLoad): Finding {
     },
   );
 }
-
-const limitOf = ({ port: { network } }: Port): number =>
-  network ? network.speed * network.share : Number.POSITIVE_INFINITY;
 
 export const packetTooBig: Check = {
   id: "packet-too-big",

@@ -11,7 +11,7 @@
  */
 import type { DeviceType } from "../model/device-type.ts";
 import type { GroupId } from "../model/ids.ts";
-import { layoutOf, spanBlock, spanName, type Side, type Span } from "../wiring/layout.ts";
+import { layoutOf, spanBlock, spanName, type Span } from "../wiring/layout.ts";
 
 export interface Rect {
   readonly x: number;
@@ -346,11 +346,6 @@ export function spanBlocks(span: Span): readonly { readonly first: number; reado
   for (let first = 1; first <= span.count; first += size)
     blocks.push({ first, last: Math.min(span.count, first + size - 1) });
   return blocks;
-}
-
-export function spanGeometry(type: DeviceType, group: GroupId, side?: Side): SpanGeometry | null {
-  const found = nodeGeometry(type).groups.find(({ id }) => id === group);
-  return found?.spans.find(({ span }) => side === undefined || span.side === side) ?? null;
 }
 
 const inside = (rect: Rect, x: number, y: number): boolean =>

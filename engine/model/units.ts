@@ -40,6 +40,11 @@ export function lengthName(length: Metres, units: "metric" | "imperial"): string
   return units === "metric" ? `${round(length, 1)} m` : `${round(metresToFeet(length), 0)} ft`;
 }
 
+/** A way that sound goes, as the show's units write it: `0.022 m`, `0.07 ft`. Finer than a cable's length. */
+export function distanceName(distance: Metres, units: "metric" | "imperial"): string {
+  return units === "metric" ? `${round(distance, 3)} m` : `${round(metresToFeet(distance), 2)} ft`;
+}
+
 /**
  * Speed of sound in dry air, in metres per second, at `celsius` degrees:
  * 331.3 · √(1 + T / 273.15), the usual textbook form; good to 0.2 % between −20 and 50 °C.

@@ -1,4 +1,5 @@
 /** How much can get from some vertices to others at most, where every edge has a capacity: Dinic's algorithm (1970). */
+import { bucketsOf, type Buckets } from "../wiring/buckets.ts";
 import { cableGraph } from "../wiring/cuts.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 
@@ -60,32 +61,21 @@ export function maxFlow(
 }
 
 /** Arc n and its reverse stand at 2n and 2n + 1; `list[start[v] … start[v + 1]]` are those that leave v. */
-interface Residual {
-  readonly start: Int32Array;
-  readonly list: Int32Array;
+interface Residual extends Buckets {
   readonly head: Int32Array;
   readonly room: Int32Array;
 }
 
 function residual(order: number, arcs: readonly Arc[]): Residual {
-  const start = new Int32Array(order + 1);
   const head = new Int32Array(2 * arcs.length);
+  const tail = new Int32Array(2 * arcs.length);
   const room = new Int32Array(2 * arcs.length);
   arcs.forEach(({ from, to, capacity }, n) => {
-    head[2 * n] = to;
-    head[2 * n + 1] = from;
+    tail[2 * n] = head[2 * n + 1] = from;
+    head[2 * n] = tail[2 * n + 1] = to;
     room[2 * n] = capacity;
-    start[from + 1]!++;
-    start[to + 1]!++;
   });
-  for (let v = 0; v < order; v++) start[v + 1]! += start[v]!;
-  const next = start.slice();
-  const list = new Int32Array(2 * arcs.length);
-  arcs.forEach(({ from, to }, n) => {
-    list[next[from]!++] = 2 * n;
-    list[next[to]!++] = 2 * n + 1;
-  });
-  return { start, list, head, room };
+  return { ...bucketsOf(tail, order), head, room };
 }
 
 /** Numbers each vertex by its distance from the sources over arcs with room; −1: out of reach. False: no sink in reach. */

@@ -1,6 +1,7 @@
 /** A terminal as the outside world names it, and the way from and to its number in the wiring. */
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import { gather } from "../model/once.ts";
+import { runsIn } from "../model/runs.ts";
 import type { TerminalRef } from "../model/show.ts";
 import { mostSlots, spanGroup, spanName, type Side, type Span, type TypeLayout } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
@@ -99,14 +100,9 @@ export function fullName(wiring: Wiring, terminal: number): string {
 /** `1–8, 11, 13–16`: numbers as ranges. */
 export function ranges(numbers: readonly number[]): string {
   const sorted = [...new Set(numbers)].sort((a, b) => a - b);
-  const parts: string[] = [];
-  for (let start = 0; start < sorted.length;) {
-    let end = start;
-    while (end + 1 < sorted.length && sorted[end + 1] === sorted[end]! + 1) end++;
-    parts.push(end === start ? `${sorted[start]}` : `${sorted[start]}–${sorted[end]}`);
-    start = end + 1;
-  }
-  return parts.join(", ");
+  return runsIn(sorted)
+    .map(({ first, count }) => (count === 1 ? `${first}` : `${first}–${first + count - 1}`))
+    .join(", ");
 }
 
 /**

@@ -6,7 +6,7 @@ import { lengthName, rateName } from "../model/units.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { cablesById, mixesById, sourcesById, streamsById, wiredOf } from "./records.ts";
-import { findTerminal, fullName, locate, shortName, sideName, type Terminal } from "./terminal.ts";
+import { findTerminal, fullName, locate, sideName, type Terminal } from "./terminal.ts";
 import type { Origin, Step, Trace } from "./trace.ts";
 
 /** The number in the wiring of a terminal that the wiring itself named. */
@@ -18,9 +18,6 @@ function numberOf(wiring: Wiring, terminal: Terminal): number {
 
 export const terminalName = (wiring: Wiring, terminal: Terminal): string =>
   fullName(wiring, numberOf(wiring, terminal));
-
-export const terminalShortName = (wiring: Wiring, terminal: Terminal): string =>
-  shortName(wiring, numberOf(wiring, terminal));
 
 /** The device that a trace of this wiring passes, which is there. */
 const passed = (wiring: Wiring, { device }: Pick<Terminal, "device">): WiredDevice =>

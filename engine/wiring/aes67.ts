@@ -90,7 +90,7 @@ export function linkLoads({ ways }: Wiring): readonly LinkLoad[] {
       to,
       streams: [...streams],
       wire: [...streams].reduce((sum, { stream, rate }) => sum + streamLoad(stream, rate).wire, 0),
-      limit: Math.min(limitOf(from), limitOf(to)),
+      limit: Math.min(audioLimit(from), audioLimit(to)),
     }))
     .sort((a, b) => a.cable.index - b.cable.index || a.from.device.index - b.from.device.index);
 }
@@ -98,5 +98,6 @@ export function linkLoads({ ways }: Wiring): readonly LinkLoad[] {
 type Crossing = LinkLoad["streams"][number];
 type Crossed = Pick<LinkLoad, "cable" | "from" | "to"> & { readonly streams: Set<Crossing> };
 
-const limitOf = ({ port: { network } }: Port): number =>
+/** Bits a second that audio may take at a port: its speed × share. */
+export const audioLimit = ({ port: { network } }: Port): number =>
   network ? network.speed * 1e6 * network.share : Number.POSITIVE_INFINITY;

@@ -1,4 +1,5 @@
 import type { Cable, Show, Source } from "../model/show.ts";
+import { bucketsOf } from "./buckets.ts";
 import { clockLeaders } from "./clock.ts";
 import { frameOf } from "./frame.ts";
 import { joinCables, joinStreams } from "./join.ts";
@@ -195,18 +196,6 @@ function switchOff({ feeder, state }: Tables, { base, fabric }: WiredDevice): vo
 
 /** The reversed table: for each terminal those that it feeds, in ascending order. */
 function reverse(feeder: Int32Array): Pick<Wiring, "downStart" | "downList"> {
-  const size = feeder.length;
-  const downStart = new Int32Array(size + 1);
-  for (let t = 0; t < size; t++) {
-    const from = feeder[t]!;
-    if (from >= 0) downStart[from + 1]!++;
-  }
-  for (let t = 0; t < size; t++) downStart[t + 1]! += downStart[t]!;
-  const next = downStart.slice();
-  const downList = new Int32Array(downStart[size]!);
-  for (let t = 0; t < size; t++) {
-    const from = feeder[t]!;
-    if (from >= 0) downList[next[from]!++] = t;
-  }
-  return { downStart, downList };
+  const { start, list } = bucketsOf(feeder, feeder.length);
+  return { downStart: start, downList: list };
 }

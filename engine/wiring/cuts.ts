@@ -2,6 +2,7 @@
  * The rig as devices joined by cables, and its single points of failure: the devices and cables without which it falls
  * into parts. The G rules of SPEC.md.
  */
+import { bucketsOf } from "./buckets.ts";
 import type { Wiring } from "./wiring.ts";
 import { linkSlots } from "./join.ts";
 import type { PluggedCable, Plugs } from "./plugs.ts";
@@ -119,13 +120,7 @@ function adjacency(
   order: number,
   edges: Graph["edges"],
 ): { readonly start: Int32Array; readonly edge: Int32Array } {
-  const start = new Int32Array(order + 1);
-  for (const ends of edges) for (const end of ends) start[end + 1]!++;
-  for (let v = 0; v < order; v++) start[v + 1]! += start[v]!;
-  const next = start.slice();
-  const edge = new Int32Array(2 * edges.length);
-  edges.forEach((ends, index) => {
-    for (const end of ends) edge[next[end]!++] = index;
-  });
-  return { start, edge };
+  const { start, list } = bucketsOf(Int32Array.from(edges.flat()), order);
+  // Each edge has two ends, one after the other.
+  return { start, edge: list.map((end) => end >> 1) };
 }

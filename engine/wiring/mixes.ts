@@ -2,6 +2,7 @@
 import type { MixSection, SectionRole } from "../model/device-type.ts";
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
+import { bucketsOf } from "./buckets.ts";
 import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
 import { legsOf, type Span, type TypeLayout } from "./layout.ts";
 import type { MixTable, WiredDevice } from "./wiring.ts";
@@ -58,17 +59,8 @@ export function compileMixes(
 
 /** The links in the order of their `key`; those of one key stay in the order in which they were added. */
 function tableOf(size: number, { count, mix }: Links, key: Int32Array, value: Int32Array): MixTable {
-  const start = new Int32Array(size + 1);
-  for (let n = 0; n < count; n++) start[key[n]! + 1]!++;
-  for (let t = 0; t < size; t++) start[t + 1]! += start[t]!;
-  const next = start.slice();
-  const table = { start, terminal: new Int32Array(count), mix: new Int32Array(count) };
-  for (let n = 0; n < count; n++) {
-    const place = next[key[n]!]!++;
-    table.terminal[place] = value[n]!;
-    table.mix[place] = mix[n]!;
-  }
-  return table;
+  const { start, list } = bucketsOf(key.subarray(0, count), size);
+  return { start, terminal: list.map((n) => value[n]!), mix: list.map((n) => mix[n]!) };
 }
 
 /** What takes a channel takes the return of its insert. A bus stands behind its insert already. */

@@ -1,5 +1,14 @@
 /** Which inserts of a console are in: for each row of returns the numbers, as they are said on the phone. */
-import { gather, numbersIn, ranges, type Device, type GroupId, type Range, type WiredDevice } from "#engine";
+import {
+  gather,
+  numbersIn,
+  ranges,
+  runsIn,
+  type Device,
+  type GroupId,
+  type Range,
+  type WiredDevice,
+} from "#engine";
 import { app } from "../state/store.ts";
 import { Commit, Fact, Facts, Section } from "./parts.tsx";
 
@@ -34,7 +43,7 @@ export function Inserts({ wired }: { wired: WiredDevice }) {
 
 function setInserts(device: Device, group: GroupId, numbers: readonly number[], name: string): void {
   const others = (device.inserts ?? []).filter((range) => range.group !== group);
-  const inserts = [...others, ...runsOf(group, numbers)];
+  const inserts: readonly Range[] = [...others, ...runsIn(numbers).map((run) => ({ group, ...run }))];
   const { inserts: _before, ...bare } = device;
   const record: Device = inserts.length === 0 ? bare : { ...bare, inserts };
   app
@@ -43,15 +52,4 @@ function setInserts(device: Device, group: GroupId, numbers: readonly number[], 
       { kind: "edits", edits: [{ kind: "put", list: "devices", record }] },
       `${name.toLowerCase()}s of ${device.name}`,
     );
-}
-
-/** Ascending numbers as runs of neighbours. */
-function runsOf(group: GroupId, numbers: readonly number[]): readonly Range[] {
-  const runs: { group: GroupId; first: number; count: number }[] = [];
-  for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last && last.first + last.count === number) last.count++;
-    else runs.push({ group, first: number, count: 1 });
-  }
-  return runs;
 }

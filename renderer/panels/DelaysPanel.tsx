@@ -3,10 +3,10 @@ import { useMemo, useState } from "react";
 import {
   arrivesAt,
   compareDelays,
+  distanceName,
   EQUAL_WITHIN,
   findTerminal,
   fullName,
-  lengthName,
   ms,
   ownerIndex,
   outputJacks,
@@ -14,6 +14,7 @@ import {
   spreadOf,
   terminalOf,
   timeAxis,
+  USUAL_TEMPERATURE,
   type Analysis,
   type Arrival,
   type ArrivalGroup,
@@ -29,9 +30,6 @@ import { groupOf, lookedAtOutputs, widened } from "../state/groups.ts";
 import { ownersOf } from "../theme/owners.ts";
 import { namesIn } from "../words/names.ts";
 import { msText, plural, samplesText, verdictAt, verdictName } from "../words/verdicts.ts";
-
-/** Degrees that a distance counts with where the show doesn't say. */
-const ROOM = 20;
 
 interface Choice {
   readonly key: string;
@@ -243,7 +241,7 @@ function Summary({
   first: Arrival;
   last: Arrival;
 }) {
-  const { sampleRate, units, temperature = ROOM } = show.settings;
+  const { sampleRate, units, temperature = USUAL_TEMPERATURE } = show.settings;
   const apart = spread > within;
   const { distance, firstNull, together } = compareDelays(first.delay, last.delay, sampleRate, temperature);
   return (
@@ -255,9 +253,8 @@ function Summary({
       {!together && (
         <span className="soft">
           {" "}
-          {samplesText(spread, sampleRate)} samples,{" "}
-          {units === "metric" ? `${Math.round(distance * 1000)} mm` : lengthName(distance, units)} of air at{" "}
-          {temperature} °C, first null {Math.round(firstNull)} Hz
+          {samplesText(spread, sampleRate)} samples, {distanceName(distance, units)} of air at {temperature}{" "}
+          °C, first null {Math.round(firstNull)} Hz
         </span>
       )}
     </p>

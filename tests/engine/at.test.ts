@@ -1,8 +1,6 @@
 /** Looking at a rig with something off or pulled: rule W21, and how a person says what. */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
-import { loadShow } from "#engine/exchange/load.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
 import { applyEdits } from "#engine/model/edit.ts";
 import { markRevision } from "#engine/model/revisions.ts";
@@ -12,15 +10,9 @@ import { outputJacks } from "#engine/trace/owners.ts";
 import { State, type Wiring } from "#engine/wiring/wiring.ts";
 import { randomRig } from "../property/random-rig.ts";
 import { rig } from "./rigs/build.ts";
+import { demo } from "./demo.ts";
 
 const SEEDS = Array.from({ length: 40 }, (_, n) => n + 2001);
-
-function demo(name = "quayside"): Show {
-  const text = readFileSync(new URL(`../../assets/demo/${name}.hopline`, import.meta.url), "utf8");
-  const loaded = loadShow(text);
-  if (!loaded.ok) throw new Error(loaded.error.message);
-  return loaded.value;
-}
 
 describe("a rig with something away", () => {
   test.each(SEEDS)("[W21] switched off for a look = switched off in the show, seed %i", (seed) => {

@@ -1,16 +1,13 @@
 /** An analysis after an edit, from the one before it. Random edits by the hundred stand in `tests/property`. */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { analyse, reanalyse } from "#engine/analysis.ts";
-import { loadShow } from "#engine/exchange/load.ts";
 import { CHECKS } from "#engine/findings/checks.ts";
 import type { Finding } from "#engine/findings/finding.ts";
 import type { Device, Show } from "#engine/model/show.ts";
 import { id, type ModeId, type TypeId } from "#engine/model/ids.ts";
+import { demo } from "./demo.ts";
 
-const loaded = loadShow(readFileSync(new URL("../../assets/demo/quayside.hopline", import.meta.url), "utf8"));
-if (!loaded.ok) throw new Error(loaded.error.message);
-const SHOW: Show = loaded.value;
+const SHOW: Show = demo();
 const BEFORE = analyse(SHOW);
 
 const withDevice = (name: string, edit: (device: Device) => Device): Show => {

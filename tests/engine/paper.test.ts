@@ -1,23 +1,15 @@
 /** Rules P1 to P5: the signal-flow diagram as SVG. */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
-import { loadShow } from "#engine/exchange/load.ts";
 import { nodeSize } from "#engine/layout/geometry.ts";
 import { PAPERS, type Show } from "#engine/model/show.ts";
 import { hatchPath } from "#engine/paperwork/hatch.ts";
 import { HATCHES } from "#engine/paperwork/owner-marks.ts";
 import { diagramHtml, diagramSvg } from "#engine/paperwork/diagram.ts";
 import { rig } from "./rigs/build.ts";
+import { demo } from "./demo.ts";
 
 const DATE = "2026-11-25";
-
-function demo(): Show {
-  const text = readFileSync(new URL("../../assets/demo/quayside.hopline", import.meta.url), "utf8");
-  const loaded = loadShow(text);
-  if (!loaded.ok) throw new Error(loaded.error.message);
-  return loaded.value;
-}
 
 const HOSTILE = `</text><script>alert(1)</script>" onload='x' & \u0007 \ud800`;
 

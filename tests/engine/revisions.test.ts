@@ -1,5 +1,4 @@
 /** Rules X6 to X8: revisions hold what the show was, in memory and in the file. */
-import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { loadShow } from "#engine/exchange/load.ts";
@@ -10,6 +9,7 @@ import { id } from "#engine/model/ids.ts";
 import { CONTENT_LISTS, contentOf, markRevision, nextRevisionName, showAt } from "#engine/model/revisions.ts";
 import type { Show } from "#engine/model/show.ts";
 import { rig } from "./rigs/build.ts";
+import { demo } from "./demo.ts";
 
 const START = rig({
   devices: {
@@ -197,8 +197,7 @@ describe("in the file", () => {
   });
 
   test("[X7] a revision of the demo with 20 records edited since adds less than a tenth of its file", () => {
-    const path = new URL("../../assets/demo/quayside.hopline", import.meta.url);
-    const show = loaded(readFileSync(path, "utf8"));
+    const show = demo();
     const marked = mark(show, "B");
     const edits = show.sources.slice(0, 10).map((source, n): Edit => ({
       kind: "put",

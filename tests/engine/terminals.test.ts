@@ -1,14 +1,11 @@
 /** Finding terminals one by one and many in a row. */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { loadShow } from "#engine/exchange/load.ts";
 import { id, type DeviceId, type GroupId } from "#engine/model/ids.ts";
 import { findTerminal, terminalFinder, terminalOf } from "#engine/trace/terminal.ts";
 import { compile } from "#engine/wiring/compile.ts";
+import { demo } from "./demo.ts";
 
-const loaded = loadShow(readFileSync(new URL("../../assets/demo/quayside.hopline", import.meta.url), "utf8"));
-if (!loaded.ok) throw new Error(loaded.error.message);
-const WIRING = compile(loaded.value);
+const WIRING = compile(demo());
 const NOWHERE = id<DeviceId>("nowhere");
 
 describe("many terminals in a row", () => {

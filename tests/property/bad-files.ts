@@ -2,7 +2,6 @@
  * Files that nobody should ever be handed, from a seed: good files with something spoiled, and a judge that says what
  * may not happen to any of them. `bad-files.test.ts` runs them; the same seed gives the same file.
  */
-import { readFileSync } from "node:fs";
 import { analyse } from "#engine/analysis.ts";
 import { loadShow, type LoadError, type LoadErrorCode } from "#engine/exchange/load.ts";
 import { saveShow } from "#engine/exchange/save.ts";
@@ -10,16 +9,14 @@ import { reachOf } from "#engine/trace/reach.ts";
 import { verdictText } from "#engine/trace/told.ts";
 import { traceOf } from "#engine/trace/walk.ts";
 import { State } from "#engine/wiring/wiring.ts";
+import { demoText } from "../engine/demo.ts";
 import { RIGS } from "../engine/rigs/index.ts";
 import { randomRig, type Dice } from "./random-rig.ts";
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
-const demo = (name: string): string =>
-  readFileSync(new URL(`../../assets/demo/${name}.hopline`, import.meta.url), "utf8");
-
 /** The demo and the file with the planted faults: about 240,000 characters each. */
-export const LARGE: readonly string[] = [demo("quayside"), demo("quayside-faults")];
+export const LARGE: readonly string[] = [demoText("quayside"), demoText("quayside-faults")];
 
 /** The catalogue of small rigs and as many random ones, a few thousand characters each. */
 export const SMALL: readonly string[] = [

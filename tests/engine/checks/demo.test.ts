@@ -1,19 +1,9 @@
 /** The two demo shows: one that is right, and one with eight faults planted, each found once. */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
-import { loadShow } from "#engine/exchange/load.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
 import type { Finding } from "#engine/findings/finding.ts";
-import type { Show } from "#engine/model/show.ts";
-
-function demo(name: string): Show {
-  const loaded = loadShow(
-    readFileSync(new URL(`../../../assets/demo/${name}.hopline`, import.meta.url), "utf8"),
-  );
-  if (!loaded.ok) throw new Error(loaded.error.message);
-  return loaded.value;
-}
+import { demo } from "../demo.ts";
 
 const lines = (findings: readonly Finding[]): readonly string[] =>
   findings.map(({ severity, id }) => `${severity} ${id}`);

@@ -1,8 +1,6 @@
 /** F23 to F25: what a path rests on, what many paths share, and one source on two of them. */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
-import { loadShow } from "#engine/exchange/load.ts";
 import { plannedFeeds } from "#engine/findings/feeds.ts";
 import type { DeviceType } from "#engine/model/device-type.ts";
 import { metres } from "#engine/model/units.ts";
@@ -11,14 +9,7 @@ import { stepsOf } from "#engine/trace/trace.ts";
 import { traceOf } from "#engine/trace/walk.ts";
 import { rig } from "../rigs/build.ts";
 import { findingsOf, only, reasons, told } from "./told.ts";
-
-function demo(): Show {
-  const loaded = loadShow(
-    readFileSync(new URL("../../../assets/demo/quayside.hopline", import.meta.url), "utf8"),
-  );
-  if (!loaded.ok) throw new Error(loaded.error.message);
-  return loaded.value;
-}
+import { demo } from "../demo.ts";
 
 /** A type as its maker's sheet tells it: no number assumed. */
 const sheeted = (type: DeviceType): DeviceType =>
