@@ -1,5 +1,5 @@
 /** Changes of the document, record by record. Every fix, and later every route, is a list of these. */
-import type { Settings, Show } from "./show.ts";
+import type { LineCheck, Settings, Show } from "./show.ts";
 
 /** The lists of a show whose records are known by an id. */
 export type ListName =
@@ -17,7 +17,11 @@ export type RecordEdit = {
     | { readonly kind: "remove"; readonly list: List; readonly id: RecordOf<List>["id"] };
 }[ListName];
 
-export type Edit = RecordEdit | { readonly kind: "settings"; readonly settings: Settings };
+/** Line checks have no id, so their list is replaced as a whole. */
+export type Edit =
+  | RecordEdit
+  | { readonly kind: "settings"; readonly settings: Settings }
+  | { readonly kind: "line-checks"; readonly lineChecks: readonly LineCheck[] };
 
 interface Known {
   readonly id: string;
@@ -30,6 +34,7 @@ export function applyEdits(show: Show, edits: readonly Edit[]): Show {
 
 function applyEdit(show: Show, edit: Edit): Show {
   if (edit.kind === "settings") return { ...show, settings: edit.settings };
+  if (edit.kind === "line-checks") return { ...show, lineChecks: edit.lineChecks };
   const records: readonly Known[] = show[edit.list] ?? [];
   const after = edit.kind === "put" ? put(records, edit.record) : drop(records, edit.id);
   if (after.length > 0 || !isOptional(edit.list)) return { ...show, [edit.list]: after };
