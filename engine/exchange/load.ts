@@ -19,7 +19,7 @@ import { migrate } from "./migrate.ts";
 import { tooLarge } from "./size.ts";
 import { validate } from "./validate.ts";
 
-export type LoadErrorCode = "not-json" | "hostile" | "not-a-show" | "newer" | "invalid";
+export type LoadErrorCode = "not-json" | "hostile" | "not-a-show" | "not-a-type" | "newer" | "invalid";
 
 export interface LoadError {
   readonly code: LoadErrorCode;
@@ -34,7 +34,7 @@ export const MOST_CHARACTERS = 50_000_000;
 export const MOST_DEPTH = 64;
 export const MOST_ITEMS = 200_000;
 
-function fail(code: LoadErrorCode, path: string, message: string): Result<never, LoadError> {
+export function fail(code: LoadErrorCode, path: string, message: string): Result<never, LoadError> {
   const place = plain(path);
   return err({ code, path: place, message: place ? `${place}: ${plain(message)}` : plain(message) });
 }
@@ -143,18 +143,18 @@ function countRecords(records: readonly object[]): number {
   return items;
 }
 
-const isRecord = (value: unknown): value is Record<string, unknown> =>
+export const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** What keeps a text from being JSON, with its line and column, which a person can go to. */
-function jsonProblem(text: string): string {
+export function jsonProblem(text: string): string {
   if (text.trim() === "") return "it is empty";
   const fault = jsonFault(text);
   return fault ? `${fault.what} (line ${fault.line}, column ${fault.column})` : "it can't be read";
 }
 
 /** Walks the parsed value with a stack of its own, since depth is one of the things that it looks for. */
-function findHostile(root: unknown): { readonly path: string; readonly message: string } | null {
+export function findHostile(root: unknown): { readonly path: string; readonly message: string } | null {
   let items = 0;
   const open: { readonly value: unknown; readonly path: string; readonly depth: number }[] = [
     { value: root, path: "", depth: 0 },

@@ -10,8 +10,8 @@ export interface Fault {
   readonly message: string;
 }
 
-/** What the generated validator tells of a fault; the shape is that of the schema library. */
-interface SchemaError {
+/** What a generated validator tells of a fault; the shape is that of the schema library. */
+export interface SchemaError {
   readonly instancePath: string;
   readonly keyword: string;
   readonly params: Readonly<Record<string, unknown>>;
@@ -36,7 +36,8 @@ function readable(pointer: string): string {
     .reduce((path, part) => (/^\d+$/.test(part) ? `${path}[${part}]` : path ? `${path}.${part}` : part), "");
 }
 
-function told({ instancePath, keyword, params, message }: SchemaError): Fault {
+/** A validator's fault as a path that a person can follow and what must be. */
+export function told({ instancePath, keyword, params, message }: SchemaError): Fault {
   const path = readable(instancePath);
   const at = (key: unknown): string => (path ? `${path}.${String(key)}` : String(key));
   switch (keyword) {
@@ -92,15 +93,21 @@ function idsTwice(list: ListName, records: Ids, path: string): Fault | null {
     return { path: `${path}[${twice}].id`, message: `"${records[twice]!.id}" stands there twice` };
   if (list !== "types") return null;
   for (const [index, type] of (records as readonly TypeIds[]).entries()) {
-    const groups = [...type.banks, ...type.ports, ...(type.mixer?.sections ?? [])];
-    for (const [what, ids] of [
-      ["groups", groups],
-      ["modes", type.modes],
-    ] as const) {
-      const again = secondOf(ids);
-      if (again >= 0)
-        return { path: `${path}[${index}]`, message: `two ${what} have the id "${ids[again]!.id}"` };
-    }
+    const message = idsTwiceIn(type);
+    if (message !== null) return { path: `${path}[${index}]`, message };
+  }
+  return null;
+}
+
+/** Two groups or two modes of a type with one id; null where there are none. */
+export function idsTwiceIn({ banks, ports, modes, mixer }: TypeIds): string | null {
+  const groups = [...banks, ...ports, ...(mixer?.sections ?? [])];
+  for (const [what, ids] of [
+    ["groups", groups],
+    ["modes", modes],
+  ] as const) {
+    const again = secondOf(ids);
+    if (again >= 0) return `two ${what} have the id "${ids[again]!.id}"`;
   }
   return null;
 }

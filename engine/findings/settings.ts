@@ -90,7 +90,7 @@ export const setTwice: Check = {
 };
 
 /** Whether a rule of the mode overrules a setting at its n-th terminal, or the mode can't hold it there. */
-function idle(
+export function idle(
   { fabric }: WiredDevice,
   span: Span,
   setting: Assignment,

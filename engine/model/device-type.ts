@@ -179,8 +179,8 @@ export interface MixSection {
   readonly role: SectionRole;
   readonly count: number;
   /**
-   * Sections that may feed this one through the mixer. A matrix lists mixes and mains, never channels. Only a join names
-   * banks.
+   * Sections that may feed this one through the mixer. A matrix commonly lists mixes and mains and no channels. Only a
+   * join names banks.
    */
   readonly from: readonly GroupId[];
   /** Size of the blocks in which the section is spoken of. */
@@ -216,6 +216,10 @@ export const CATEGORIES = [
   "recorder",
 ] as const;
 export type Category = (typeof CATEGORIES)[number];
+
+/** A file that holds one type and nothing else. */
+export const TYPE_FORMAT = "hopline.type";
+export const TYPE_VERSION = 1;
 
 export interface DeviceType {
   readonly id: TypeId;

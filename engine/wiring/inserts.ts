@@ -51,7 +51,7 @@ export function insertsOf(device: Device, layout: TypeLayout): Inserts {
   return inserts;
 }
 
-const TAKE_INSERTS: ReadonlySet<SectionRole> = new Set(["channel", "mix", "main", "matrix"]);
+export const TAKE_INSERTS: ReadonlySet<SectionRole> = new Set(["channel", "mix", "main", "matrix"]);
 
 /** The channels or buses that a send or return belongs to; null where its type names none. */
 export function placeOf(layout: TypeLayout, { from: [group] }: MixSection): Bus | null {

@@ -1,0 +1,2 @@
+declare const validate: { (file: unknown): boolean; errors: unknown };
+export default validate;
