@@ -1,13 +1,13 @@
 /** What fixes are put together from: a change of one record, and settings taken out or put in run by run. */
 import type { Edit } from "../model/edit.ts";
 import type { DeviceId, GroupId, ModeId } from "../model/ids.ts";
-import { cleared, joined } from "../model/routing.ts";
+import { assigned, cleared, joined } from "../model/routing.ts";
 import type { Assignment, Device } from "../model/show.ts";
 import { settingName } from "../trace/told.ts";
 import { ranges, sideName } from "../trace/terminal.ts";
 import { arrivesAt } from "../trace/owners.ts";
+import { wholeRun } from "../wiring/fabric.ts";
 import { spanGroup } from "../wiring/layout.ts";
-import type { PatchRule } from "../model/device-type.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Analysed, Fix } from "./finding.ts";
 import { gather } from "../model/once.ts";
@@ -91,7 +91,7 @@ export function assignFix(
     if (rule?.kind !== "patch" || !span) return null;
     const number = offset - span.start + 1;
     const run = (carriers.get(root) ?? [])
-      .map(({ group, number: taken }) => runOf(rule, number, group, taken))
+      .map(({ group, number: taken }) => wholeRun(rule, number, group, taken))
       .find((found) => found !== null);
     if (!run) return null;
     const key = `${run.to.group}:${run.to.first}`;
@@ -102,18 +102,10 @@ export function assignFix(
   const settings = joined([...runs.values()]);
   if (settings.length === 0) return null;
   const { device } = wired;
-  const routing = cleared(device.routing, ({ to }, n) =>
-    settings.some(
-      (setting) =>
-        setting.to.group === to.group &&
-        to.first + n >= setting.to.first &&
-        to.first + n < setting.to.first + setting.count,
-    ),
-  );
   const more = settings.length > 1 ? ` and ${settings.length - 1} more` : "";
   return deviceFix(`${device.name}: ${settingName(wired, settings[0]!)}${more}`, {
     ...device,
-    routing: [...routing, ...settings],
+    routing: settings.reduce(assigned, device.routing),
   });
 }
 
@@ -129,7 +121,7 @@ export function runTo(
   const span = wired.fabric.layout.spans[wired.fabric.layout.spanAt[offset]!]!;
   if (rule?.kind !== "patch") return null;
   const carriers = carriersAt(rig, wired, new Set([root])).get(root) ?? [];
-  const runs = carriers.map(({ group, number }) => runOf(rule, offset - span.start + 1, group, number));
+  const runs = carriers.map(({ group, number }) => wholeRun(rule, offset - span.start + 1, group, number));
   return runs.find((run) => run !== null) ?? null;
 }
 
@@ -156,27 +148,6 @@ function carriersAt(
   }
   for (const list of carriers.values()) list.sort((a, b) => a.delay - b.delay);
   return carriers;
-}
-
-/** The whole run under a rule that feeds one destination from one source; null where no range lists such a run. */
-function runOf(rule: PatchRule, to: number, group: GroupId, from: number): Assignment | null {
-  const skip = (to - rule.to.first) % rule.run;
-  const range = rule.from.find(
-    (each) =>
-      each.group === group &&
-      from >= each.first &&
-      from < each.first + each.count &&
-      (from - each.first) % rule.run === skip,
-  );
-  if (!range) return null;
-  const toFirst = to - skip;
-  const fromFirst = from - skip;
-  const count = Math.min(
-    rule.run,
-    rule.to.first + rule.to.count - toFirst,
-    range.first + range.count - fromFirst,
-  );
-  return { to: { group: rule.to.group, first: toFirst }, from: { group, first: fromFirst }, count };
 }
 
 /** The mode of a type that fits a chain position and leads up by the same port; the given one where it fits already. */

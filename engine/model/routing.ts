@@ -44,3 +44,36 @@ export function joined(settings: readonly Assignment[]): readonly Assignment[] {
   }
   return runs;
 }
+
+/**
+ * The routing with `to … to + count - 1` taking from `from`, or from nothing where that is null. `clear`: so many
+ * destinations lose what they took before, where that is more than `count`. What stood there is cut out, so that every
+ * destination keeps one setting, and neighbouring runs that go on in step become one.
+ */
+export function assigned(
+  routing: readonly Assignment[],
+  {
+    to,
+    count,
+    clear = count,
+    from,
+  }: {
+    readonly to: Assignment["to"];
+    readonly from: Assignment["from"] | null;
+    readonly count: number;
+    readonly clear?: number;
+  },
+): readonly Assignment[] {
+  const isHere = (entry: Assignment): boolean => entry.to.group === to.group;
+  const end = to.first + Math.max(count, clear);
+  const kept = cleared(routing, (entry, n) => {
+    const number = entry.to.first + n;
+    return isHere(entry) && number >= to.first && number < end;
+  });
+  const runs = from ? joined([...kept.filter(isHere), { to, from, count }]) : kept.filter(isHere);
+  // The group's runs stay where the first of them stood, so that an edit moves no other lines in the file.
+  const others = kept.filter((entry) => !isHere(entry));
+  const place = routing.findIndex(isHere);
+  const before = place < 0 ? others.length : routing.slice(0, place).filter((entry) => !isHere(entry)).length;
+  return [...others.slice(0, before), ...runs, ...others.slice(before)];
+}

@@ -3,7 +3,7 @@
  * decides each terminal, and for wired and carried ones what feeds it.
  */
 import type { DeviceType, FabricRule, Mode, PatchRule, Range } from "../model/device-type.ts";
-import type { ModeId } from "../model/ids.ts";
+import type { GroupId, ModeId } from "../model/ids.ts";
 import type { Assignment } from "../model/show.ts";
 import { layoutOf, type TypeLayout } from "./layout.ts";
 
@@ -120,4 +120,25 @@ export function holds(rule: PatchRule, { to, from, count }: Assignment, n: numbe
     const whole = length === rule.run || toFirst + length === rule.to.first + rule.to.count || end === last;
     return aligned && whole;
   });
+}
+
+/** The whole run under a rule that feeds one destination from one source; null where no range lists such a run. */
+export function wholeRun(rule: PatchRule, to: number, group: GroupId, from: number): Assignment | null {
+  const skip = (to - rule.to.first) % rule.run;
+  const range = rule.from.find(
+    (each) =>
+      each.group === group &&
+      from >= each.first &&
+      from < each.first + each.count &&
+      (from - each.first) % rule.run === skip,
+  );
+  if (!range) return null;
+  const toFirst = to - skip;
+  const fromFirst = from - skip;
+  const count = Math.min(
+    rule.run,
+    rule.to.first + rule.to.count - toFirst,
+    range.first + range.count - fromFirst,
+  );
+  return { to: { group: rule.to.group, first: toFirst }, from: { group, first: fromFirst }, count };
 }

@@ -2,8 +2,7 @@
 import { castDraft, enablePatches, produceWithPatches, type Draft, type Patch } from "immer";
 import {
   applyEdits,
-  cleared,
-  joined,
+  assigned,
   markRevision,
   never,
   type Assignment,
@@ -101,31 +100,4 @@ function setFields<Target extends object>(target: Target, set: object): void {
     if (value === undefined) delete (target as Record<string, unknown>)[key];
     else (target as Record<string, unknown>)[key] = value;
   }
-}
-
-/**
- * The routing with `to … to + count - 1` taking from `from`. What stood there before is cut out, so that every
- * destination keeps one setting, and neighbouring runs that go on in step become one.
- */
-export function assigned(
-  routing: readonly Assignment[],
-  {
-    to,
-    count,
-    clear = count,
-    from,
-  }: Pick<Extract<Change, { kind: "assign" }>, "to" | "count" | "clear" | "from">,
-): readonly Assignment[] {
-  const isHere = (entry: Assignment): boolean => entry.to.group === to.group;
-  const end = to.first + Math.max(count, clear);
-  const kept = cleared(routing, (entry, n) => {
-    const number = entry.to.first + n;
-    return isHere(entry) && number >= to.first && number < end;
-  });
-  const runs = from ? joined([...kept.filter(isHere), { to, from, count }]) : kept.filter(isHere);
-  // The group's runs stay where the first of them stood, so that an edit moves no other lines in the file.
-  const others = kept.filter((entry) => !isHere(entry));
-  const place = routing.findIndex(isHere);
-  const before = place < 0 ? others.length : routing.slice(0, place).filter((entry) => !isHere(entry)).length;
-  return [...others.slice(0, before), ...runs, ...others.slice(before)];
 }

@@ -1,7 +1,8 @@
 import { applyPatches } from "immer";
 import { describe, expect, test } from "vitest";
 import { id, type Assignment, type GroupId, type ModeId } from "#engine";
-import { applyChange, assigned } from "../../renderer/state/changes.ts";
+import { assigned } from "#engine/model/routing.ts";
+import { applyChange } from "../../renderer/state/changes.ts";
 import type { Change } from "../../renderer/state/contract.ts";
 import { smallShow, BOX, CONSOLE, LINK_CABLE, STAGE } from "./small-show.ts";
 

@@ -21,7 +21,7 @@ describe("[F1] [F2] settings that a fix makes", () => {
     });
     expect(offered(show, "dark-feed")).toEqual([
       "House: Link 1 out 1–12 takes Mix 1–12",
-      "  devices house routing: link1 17 x8 < mix 1, link1 1 x12 < mix 1",
+      "  devices house routing: link1 1 x12 < mix 1, link1 17 x8 < mix 1",
     ]);
   });
 
@@ -55,7 +55,7 @@ describe("[F1] [F2] settings that a fix makes", () => {
     });
     expect(offered(show, "wrong-feed")).toEqual([
       "House: Channel 3 takes Link 1 in 1",
-      "  devices house routing: ch 1 x2 < link1 9, ch 4 x2 < link1 12, out 3 < mix 3, ch 3 < link1 1",
+      "  devices house routing: ch 1 x2 < link1 9, ch 3 < link1 1, ch 4 x2 < link1 12, out 3 < mix 3",
       "Plan Tom for House Channel 3",
       '  channels house-drum source: "tom"',
     ]);
@@ -90,7 +90,7 @@ describe("[F1] [F2] settings that a fix makes", () => {
     });
     expect(offered(show, "wrong-feed")).toEqual([
       "House: Link 1 out 1–8 takes Mix 1–8",
-      "  devices house routing: link1 9 x4 < mix 9, link1 1 x8 < mix 1",
+      "  devices house routing: link1 1 x12 < mix 1",
       "Want House Direct out 3 for Wedge",
       '  wants wedge from: {"device":"house","group":"direct","number":3}',
     ]);
@@ -105,14 +105,14 @@ describe("[F1] [F2] settings that a fix makes", () => {
     });
     expect(offered(show, "wrong-feed", "wrong-feed:house-kick")).toEqual([
       "House: Channel 1 takes Link 1 in 1",
-      "  devices house routing: ch 2 < link1 3, ch 5 < link1 9, ch 1 < link1 1",
+      "  devices house routing: ch 1 < link1 1, ch 2 < link1 3, ch 5 < link1 9",
       "Plan Snare for House Channel 1",
       '  channels house-kick name: "Snare"',
       '  channels house-kick source: "snare"',
     ]);
     expect(offered(show, "wrong-feed", "wrong-feed:house-right-hand")).toEqual([
       "House: Channel 2 takes Link 1 in 1",
-      "  devices house routing: ch 1 < link1 2, ch 5 < link1 9, ch 2 < link1 1",
+      "  devices house routing: ch 1 < link1 2, ch 2 < link1 1, ch 5 < link1 9",
       "Plan Hat for House Channel 2",
       '  channels house-right-hand source: "hat"',
     ]);
@@ -418,7 +418,7 @@ describe("[F14] [F17] [F20] [F21] [F25] [F26] records that a fix makes or takes"
     });
     expect(offered(show, "arrives-twice")).toEqual([
       "House: Channel 9–10 takes Link 1 in 1–2",
-      "  devices house routing: ch 1 x2 < link1 1, out 1 < mix 1, ch 9 x2 < link1 1",
+      "  devices house routing: ch 1 x2 < link1 1, ch 9 x2 < link1 1, out 1 < mix 1",
     ]);
   });
 

@@ -1,0 +1,110 @@
+/** Ways and what stands in theirs, in the trade's words. */
+import { never } from "../model/result.ts";
+import type { Assignment } from "../model/show.ts";
+import { listOf, tapName } from "../findings/describe.ts";
+import { sourcesById, wiredOf } from "../trace/records.ts";
+import { fullName, locate, shortName, sideName } from "../trace/terminal.ts";
+import { settingName, verdictText } from "../trace/told.ts";
+import { traceOf } from "../trace/walk.ts";
+import { spanGroup, type Span } from "../wiring/layout.ts";
+import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
+import type { NoWay, WaySettings } from "./ways.ts";
+
+/** A setting of a way: how the device's own page is to read, and how it reads before. */
+export interface SettingLine {
+  readonly device: string;
+  /** `Link 2 out 17–24 takes Mix 1–8` */
+  readonly reads: string;
+  /** `takes nothing`, `takes Mix 9–16`, `takes several`: what the same destinations take before. */
+  readonly before: string;
+}
+
+/** Null settings of a way, line by line, in the order of the way. */
+export function settingLines(wiring: Wiring, settings: readonly WaySettings[]): readonly SettingLine[] {
+  return settings.flatMap(({ device: id, settings: runs }): SettingLine[] => {
+    const wired = wiredOf(wiring, id);
+    if (!wired) return [];
+    return runs.map((setting) => ({
+      device: wired.device.name,
+      reads: settingName(wired, setting),
+      before: takenBefore(wiring, wired, setting),
+    }));
+  });
+}
+
+function takenBefore(wiring: Wiring, wired: WiredDevice, { to, count }: Assignment): string {
+  const span = wired.fabric.layout.destinations.get(to.group)!;
+  const first = wired.base + span.start + to.first - 1;
+  const feeders = Array.from({ length: count }, (_, n) =>
+    wiring.edge[first + n] === Edge.patched ? wiring.feeder[first + n]! : -1,
+  );
+  const head = feeders[0]!;
+  if (feeders.every((feeder) => feeder < 0)) return "takes nothing";
+  if (head < 0 || feeders.some((feeder, n) => feeder !== head + n)) return "takes several";
+  const { span: from, number } = locate(wiring, head);
+  return `takes ${sideName(from)} ${count === 1 ? number : `${number}–${number + count - 1}`}`;
+}
+
+/** What arrives at a terminal, named as a person would ask for it: `Drum ears L (Monitors Mix 9)`, `Kick (Stage left In 1)`. */
+export function signalAt(wiring: Wiring, root: number): string {
+  const source = wiring.show.sources[wiring.sourceAt[root]!];
+  return wiring.state[root] === State.source && source
+    ? `${sourcesById(wiring.show).get(source.id)!.name} (${fullName(wiring, root)})`
+    : tapName(wiring, root);
+}
+
+/** Why there is no way, in one or two sentences that say where to look. */
+export function noWayText(wiring: Wiring, { source, target, why }: NoWay): string {
+  const what = tapName(wiring, source);
+  const where = fullName(wiring, target);
+  switch (why.kind) {
+    case "fixed":
+      return `Nothing that can be set leads to ${where}: ${verdictText(wiring, traceOf(wiring, target))}.`;
+    case "unaligned": {
+      const { wired, span, number } = locate(wiring, why.at);
+      const taken = locate(wiring, source);
+      return `${wired.device.name} sets ${sideName(span)} in blocks of ${why.run}, so ${shortName(wiring, source)} can't come to ${sideName(span)} ${number}: they don't stand at the same place of their blocks${ownStart(taken.span, taken.number)}.`;
+    }
+    case "in-the-way":
+      return `Every way from ${what} to ${where} takes slots that the rest of these signals need.`;
+    case "too-many":
+      return `There are more ways to ${where} than can be looked through; ask for fewer signals at once.`;
+    case "apart":
+      return `No setting leads from ${what} to ${where}. ${outsOf(wiring, source)}`;
+    default:
+      return never(why);
+  }
+}
+
+const ownStart = (span: Span, number: number): string =>
+  span.side === "bus" && span.section.block > 1
+    ? ` (${sideName(span)} ${number} is ${ordinal(((number - 1) % span.section.block) + 1)} of its block of ${span.section.block})`
+    : "";
+
+const ORDINALS = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"] as const;
+const ordinal = (number: number): string => ORDINALS[number - 1] ?? `number ${number}`;
+
+/** Where a device can hand a signal on, and what is plugged there. */
+function outsOf(wiring: Wiring, source: number): string {
+  const { wired, span } = locate(wiring, source);
+  const group = spanGroup(span);
+  const outs = new Set<Span>();
+  for (const rule of wired.fabric.rules) {
+    const takes =
+      rule.kind === "patch"
+        ? rule.from.some((range) => range.group === group)
+        : rule.kind === "wired"
+          ? rule.from.group === group
+          : rule.from === group;
+    const to = wired.fabric.layout.destinations.get(rule.kind === "carry" ? rule.to : rule.to.group);
+    if (takes && to) outs.add(to);
+  }
+  const { name } = wired.device;
+  if (outs.size === 0) return `${name} hands ${sideName(span)} on nowhere in this mode.`;
+  const told = [...outs].map((to) => {
+    if (to.side !== "send") return sideName(to);
+    const far = wiring.plugs.ofPort(wired.index, to.port.id)?.far;
+    return `${sideName(to)} (${far ? `to ${far.device.device.name}` : "nothing plugged in"})`;
+  });
+  return `${name} can hand ${sideName(span)} on to ${listOf(told)}.`;
+}
