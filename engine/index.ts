@@ -57,3 +57,5 @@ export * from "./types/words.ts";
 export * from "./types/change.ts";
 export * from "./types/bench.ts";
 export * from "./types/file.ts";
+export * from "./tables/table.ts";
+export * from "./tables/tables.ts";

@@ -1,6 +1,7 @@
 /** The window: bar above, panels left and right, canvas between them, hop strip below. */
 import { Tooltip } from "radix-ui";
 import { Toaster } from "sonner";
+import { never } from "#engine";
 import { Canvas } from "./canvas/Canvas.tsx";
 import { Dialogs } from "./dialogs/Dialogs.tsx";
 import { Inspector } from "./inspector/Inspector.tsx";
@@ -13,6 +14,8 @@ import { Splitter } from "./parts/Splitter.tsx";
 import { isBlank } from "./state/blank.ts";
 import { useApp } from "./state/store.ts";
 import { setOpen, useUi } from "./state/ui.ts";
+import { Lists } from "./tables/Lists.tsx";
+import { StageSwitch } from "./tables/StageSwitch.tsx";
 import { OwnerPatterns } from "./theme/OwnerPatterns.tsx";
 
 export function App() {
@@ -43,8 +46,21 @@ export function App() {
 }
 
 function Stage() {
+  const stage = useUi((state) => state.stage);
   const blank = useApp((state) => isBlank(state.show));
-  return blank ? <EmptyRig /> : <Canvas />;
+  switch (stage) {
+    case "canvas":
+      return (
+        <>
+          <StageSwitch floating />
+          {blank ? <EmptyRig /> : <Canvas />}
+        </>
+      );
+    case "lists":
+      return <Lists />;
+    default:
+      return never(stage);
+  }
 }
 
 function InspectorPart() {

@@ -80,7 +80,7 @@ export function sideName(span: Span): string {
 }
 
 /** A jack of a pair carries two signals, told apart as A and B: terminal 3 is `2A`. */
-function numberName(span: Span, number: number): string {
+export function numberName(span: Span, number: number): string {
   if (span.side !== "jack" || span.bank.perJack === 1) return String(number);
   if (span.bank.count === 1) return number === 1 ? "A" : "B";
   return `${Math.ceil(number / 2)}${number % 2 === 1 ? "A" : "B"}`;

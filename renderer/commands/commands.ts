@@ -7,7 +7,16 @@ import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
 import { app } from "../state/store.ts";
-import { setOpen, showPanel, ui, type PanelId, type Part, type UiState } from "../state/ui.ts";
+import {
+  setOpen,
+  showPanel,
+  showStage,
+  ui,
+  type PanelId,
+  type Part,
+  type StageId,
+  type UiState,
+} from "../state/ui.ts";
 import type { Chord } from "./keys.ts";
 import { views } from "../state/views.ts";
 
@@ -64,6 +73,19 @@ const panel = (id: PanelId, label: string, key: string): Command => ({
   undo: "none",
   checked: (state) => state.ui.open.side && state.ui.panel === id,
   run: () => showPanel(id),
+});
+
+const stage = (id: StageId, label: string, key: string, also: string): Command => ({
+  id: `stage-${id}`,
+  label,
+  also,
+  keys: [key],
+  inFields: true,
+  menu: "View",
+  group: 0,
+  undo: "none",
+  checked: (state) => state.ui.stage === id,
+  run: () => showStage(id),
 });
 
 const part = (id: Part, label: string, key: string): Command => ({
@@ -210,6 +232,8 @@ export const COMMANDS: readonly Command[] = [
       showPanel("delays");
     },
   },
+  stage("canvas", "Canvas", "Alt+C", "signal flow diagram"),
+  stage("lists", "Lists", "Alt+L", "tables spreadsheet inputs channels mixes outputs cables devices"),
   panel("rig", "Rig", "Alt+1"),
   panel("sources", "Sources", "Alt+2"),
   panel("outputs", "Outputs", "Alt+3"),
@@ -274,7 +298,10 @@ export const COMMANDS: readonly Command[] = [
     group: 3,
     undo: "none",
     enabled: (state) => state.app.focus !== null,
-    run: () => app.getState().look(app.getState().focus, true),
+    run: () => {
+      showStage("canvas");
+      app.getState().look(app.getState().focus, true);
+    },
   },
   {
     id: "show-rig",
@@ -285,7 +312,10 @@ export const COMMANDS: readonly Command[] = [
     group: 3,
     undo: "none",
     enabled: (state) => state.app.show.devices.length > 0,
-    run: () => app.getState().showOnCanvas(app.getState().show.devices.map(({ id }) => id)),
+    run: () => {
+      showStage("canvas");
+      app.getState().showOnCanvas(app.getState().show.devices.map(({ id }) => id));
+    },
   },
   {
     id: "clear-focus",

@@ -6,6 +6,10 @@ import type { AppStore } from "./store.ts";
 export const PANELS = ["rig", "sources", "outputs", "delays", "findings"] as const;
 export type PanelId = (typeof PANELS)[number];
 
+/** What the middle of the window shows. */
+export const STAGES = ["canvas", "lists"] as const;
+export type StageId = (typeof STAGES)[number];
+
 /** Parts of the window whose size is dragged. */
 export type Part = "side" | "inspector" | "strip";
 
@@ -55,6 +59,7 @@ export type Dialog =
   | { readonly kind: "legend" };
 
 export interface UiState {
+  readonly stage: StageId;
   readonly panel: PanelId;
   readonly open: Readonly<Record<Part, boolean>>;
   readonly size: Readonly<Record<Part, number>>;
@@ -102,6 +107,7 @@ function remembered(): Partial<Remembered> {
 
 export const ui = createStore<UiState>(() => ({
   ...initial(),
+  stage: "canvas",
   dialog: null,
   search: null,
   branch: 0,
@@ -152,6 +158,10 @@ export function setOpened(keys: readonly string[], open: boolean): void {
 
 export function showPanel(panel: PanelId): void {
   ui.setState((state) => ({ panel, open: { ...state.open, side: true } }));
+}
+
+export function showStage(stage: StageId): void {
+  ui.setState((state) => (state.stage === stage ? state : { stage }));
 }
 
 /** Opens a dialog and waits for its answer; one that was open is answered by `cancel` of its own kind first. */

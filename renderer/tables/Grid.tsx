@@ -1,0 +1,515 @@
+/**
+ * One table as a grid: a cursor that the keyboard drives, cells that are typed into, areas that are copied, pasted, filled
+ * and cleared. Only the rows in view are in the page. What it writes goes to `onWrite`, which knows the document.
+ */
+import { useVirtualizer } from "@tanstack/react-virtual";
+import {
+  memo,
+  useCallback,
+  useEffect,
+  useId,
+  useImperativeHandle,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
+import type { Table } from "#engine";
+import { onMac, thisPlatform } from "../commands/keys.ts";
+import { OwnerTag } from "../parts/OwnerMark.tsx";
+import { cellsOf, counted, tsvOf } from "./cells.ts";
+import { CellEditor } from "./CellEditor.tsx";
+import {
+  areaOf,
+  at,
+  isOne,
+  moved,
+  stepped,
+  within,
+  type Area,
+  type Cell,
+  type Selection,
+  type Sort,
+} from "./selection.ts";
+import { canWrite, columnTitle, pasted, rowsSeen, tellSeen, type Seen, type SeenWrite } from "./write.ts";
+
+const ROW = 26;
+const HEAD = 30;
+const NUMBERS = 46;
+/** Width of a character of the table's type, on average. */
+const CHARACTER = 6.8;
+
+/** What became of a write: a reason where the one cell couldn't be read, which keeps its editor open. */
+export type Wrote = { readonly ok: true } | { readonly ok: false; readonly reason: string };
+
+interface Props {
+  readonly seen: Seen;
+  readonly sort: Sort | null;
+  readonly onSort: (sort: Sort | null) => void;
+  /** One typed cell is written at once; several go through a question where some can't be read. */
+  readonly onType: (write: SeenWrite) => Wrote;
+  readonly onWrite: (
+    writes: readonly SeenWrite[],
+    doing: "paste" | "fill" | "clearing",
+    beyond: number,
+  ) => void;
+  readonly onRemove: (rows: readonly number[]) => void;
+  readonly onLook: (row: number) => void;
+  readonly onSay: (line: string) => void;
+  readonly onLeave: () => void;
+  readonly handle: React.Ref<GridHandle>;
+}
+
+export interface GridHandle {
+  focus(): void;
+  /** Rows that hold chosen cells. */
+  chosenRows(): readonly number[];
+  fillDown(): void;
+}
+
+interface Editing extends Cell {
+  readonly text: string;
+  /** All of it is chosen, as when typing began on the cell; else the caret stands behind it. */
+  readonly fresh: boolean;
+}
+
+export function Grid({
+  seen,
+  sort,
+  onSort,
+  onType,
+  onWrite,
+  onRemove,
+  onLook,
+  onSay,
+  onLeave,
+  handle,
+}: Props) {
+  const { table, order, drafts } = seen;
+  const scroller = useRef<HTMLDivElement>(null);
+  const base = useId();
+  const [selection, setSelection] = useState<Selection>(() => at(0, 0));
+  const [editing, setEditing] = useState<Editing | null>(null);
+  const [reason, setReason] = useState<string | null>(null);
+  const rows = rowsSeen(seen);
+  const extent = { rows, columns: table.columns.length };
+  const chosen = within(selection, extent);
+  const area = areaOf(chosen);
+  const { widths, lefts, total } = useMemo(() => columnsOf(table), [table]);
+
+  // eslint-disable-next-line react-hooks/incompatible-library -- the virtualizer's functions change as it scrolls, which is what they are for
+  const virtual = useVirtualizer({
+    count: rows,
+    getScrollElement: () => scroller.current,
+    estimateSize: () => ROW,
+    overscan: 6,
+    paddingStart: HEAD,
+    scrollPaddingStart: HEAD,
+  });
+
+  const cursorRow = chosen.cursor.row;
+  const cursorColumn = chosen.cursor.column;
+  useLayoutEffect(() => {
+    const box = scroller.current;
+    if (!box || rows === 0) return;
+    const top = cursorRow * ROW;
+    if (top < box.scrollTop) box.scrollTop = top;
+    else if (top + ROW + HEAD > box.scrollTop + box.clientHeight)
+      box.scrollTop = top + ROW + HEAD - box.clientHeight;
+    if (cursorColumn === 0) return;
+    const left = lefts[cursorColumn]!;
+    const held = NUMBERS + widths[0]!;
+    if (left - held < box.scrollLeft) box.scrollLeft = left - held;
+    else if (left + widths[cursorColumn]! > box.scrollLeft + box.clientWidth)
+      box.scrollLeft = left + widths[cursorColumn]! - box.clientWidth;
+    // Only where the cursor goes, or another table comes: an edit must not pull the scrolling back.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [cursorRow, cursorColumn, table.id]);
+
+  useEffect(() => {
+    setEditing(null);
+    setReason(null);
+    setSelection(at(0, 0));
+  }, [table.id]);
+
+  const focus = (): void => scroller.current?.focus({ preventScroll: true });
+  const stopEditing = (): void => {
+    setEditing(null);
+    setReason(null);
+    focus();
+  };
+
+  const edit = (cell: Cell, text: string | null): void => {
+    if (!canWrite(seen, cell.row, cell.column)) {
+      onSay(`${table.columns[cell.column]!.name} can’t be typed here.`);
+      return;
+    }
+    setReason(null);
+    setEditing({ ...cell, text: text ?? tellSeen(seen, cell.row, cell.column), fresh: text !== null });
+  };
+
+  /** Writes what was typed and goes on. Where it can't be read the editor stays, with the reason. */
+  const commit = (text: string, step: "Enter" | "Tab" | null, back: boolean): void => {
+    if (!editing) return;
+    const wrote = onType({ row: editing.row, column: editing.column, text });
+    if (!wrote.ok) {
+      setReason(wrote.reason);
+      return;
+    }
+    stopEditing();
+    if (step === null) return;
+    // A new row has come behind this one, if this was it.
+    const next = stepped(at(editing.row, editing.column), step, back, { ...extent, rows: rows + 1 });
+    if (next) setSelection(next);
+  };
+
+  const cellsIn = ({ top, bottom, left, right }: Area): readonly (readonly Cell[])[] =>
+    Array.from({ length: bottom - top + 1 }, (_, n) =>
+      Array.from({ length: right - left + 1 }, (_, m) => ({ row: top + n, column: left + m })),
+    );
+  const textsIn = (where: Area): readonly (readonly string[])[] =>
+    cellsIn(where).map((line) => line.map(({ row, column }) => tellSeen(seen, row, column)));
+
+  const clear = (): void => {
+    const cells = cellsIn(area).flat();
+    const writable = cells.filter(
+      ({ row, column }) => tellSeen(seen, row, column) !== "" && canWrite(seen, row, column),
+    );
+    if (writable.length > 0)
+      onWrite(
+        writable.map((cell) => ({ ...cell, text: "" })),
+        "clearing",
+        0,
+      );
+  };
+
+  /** Takes the top row of the selection down it, or the row above into the one row, counting on where columns count. */
+  const fillDown = (): void => {
+    const single = area.top === area.bottom;
+    const from = single ? area.top - 1 : area.top;
+    if (from < 0) return;
+    const writes: SeenWrite[] = [];
+    for (let row = from + 1; row <= area.bottom; row++) {
+      for (let column = area.left; column <= area.right; column++) {
+        if (!canWrite(seen, row, column)) continue;
+        const text = tellSeen(seen, from, column);
+        writes.push({ row, column, text: table.columns[column]!.counts ? counted(text, row - from) : text });
+      }
+    }
+    if (writes.length > 0) onWrite(writes, "fill", 0);
+  };
+
+  useImperativeHandle(handle, () => ({
+    focus,
+    chosenRows: () => Array.from({ length: area.bottom - area.top + 1 }, (_, n) => area.top + n),
+    fillDown,
+  }));
+
+  const onKeyDown = (event: React.KeyboardEvent): void => {
+    if (event.target !== event.currentTarget || event.altKey) return;
+    const command = onMac(thisPlatform()) ? event.metaKey : event.ctrlKey;
+    const { key, shiftKey: shift } = event;
+    const page = Math.max(1, Math.floor(((scroller.current?.clientHeight ?? ROW) - HEAD) / ROW) - 1);
+    const next = moved(chosen, { key, shift, command }, extent, page);
+    const current = chosen.cursor;
+    if (next) setSelection(next);
+    else if (key === "Tab" || key === "Enter") {
+      if (command && key === "Enter") onLook(current.row);
+      else {
+        const step = stepped(chosen, key, shift, extent);
+        if (!step) return;
+        setSelection(step);
+      }
+    } else if (key === "F2") edit(current, null);
+    else if (key === "Escape") {
+      if (isOne(chosen)) onLeave();
+      else setSelection(at(current.row, current.column));
+    } else if ((key === "Delete" || key === "Backspace") && !command) clear();
+    else if ((key === "Delete" || key === "Backspace") && command)
+      onRemove(Array.from({ length: area.bottom - area.top + 1 }, (_, n) => area.top + n));
+    else if (command && key.toLowerCase() === "d") fillDown();
+    else if (key === " " && isYesNo(seen, current)) {
+      const yes = tellSeen(seen, current.row, current.column) === "yes";
+      onType({ ...current, text: yes ? "no" : "yes" });
+    } else if (key.length === 1 && !command && !event.metaKey) edit(current, key);
+    else return;
+    event.preventDefault();
+  };
+
+  const onCopy = (event: React.ClipboardEvent, cut: boolean): void => {
+    if (event.target !== event.currentTarget) return;
+    event.clipboardData.setData("text/plain", tsvOf(textsIn(area)));
+    event.preventDefault();
+    const count = (area.bottom - area.top + 1) * (area.right - area.left + 1);
+    onSay(`${count === 1 ? "1 cell" : `${count} cells`} ${cut ? "cut" : "copied"}.`);
+    if (cut) clear();
+  };
+
+  const onPaste = (event: React.ClipboardEvent): void => {
+    if (event.target !== event.currentTarget) return;
+    event.preventDefault();
+    const cells = cellsOf(event.clipboardData.getData("text/plain"));
+    if (cells.length === 0) {
+      onSay("There is no text on the clipboard.");
+      return;
+    }
+    const { writes, beyond } = pasted(seen, area, cells);
+    onWrite(writes, "paste", beyond);
+    const width = Math.max(...cells.map((line) => line.length));
+    setSelection({
+      anchor: { row: area.top, column: area.left },
+      cursor: {
+        row: area.top + Math.max(cells.length, area.bottom - area.top + 1) - 1,
+        column: Math.min(extent.columns - 1, Math.max(area.right, area.left + width - 1)),
+      },
+    });
+  };
+
+  const cellAt = (target: EventTarget | null): Cell | null => {
+    const element = target instanceof Element ? target.closest("[data-column]") : null;
+    const row = element?.closest("[data-row]");
+    if (!element || !row) return null;
+    return { row: Number(row.getAttribute("data-row")), column: Number(element.getAttribute("data-column")) };
+  };
+
+  const onPointerDown = (event: React.PointerEvent): void => {
+    const cell = cellAt(event.target);
+    if (!cell || event.button !== 0 || (event.target as Element).closest("input,button")) return;
+    if (editing) stopEditing();
+    if (cell.column < 0) {
+      const last = extent.columns - 1;
+      const from = event.shiftKey ? chosen.anchor.row : cell.row;
+      setSelection({ anchor: { row: from, column: 0 }, cursor: { row: cell.row, column: last } });
+      return;
+    }
+    setSelection(event.shiftKey ? { ...chosen, cursor: cell } : at(cell.row, cell.column));
+  };
+  const onPointerMove = (event: React.PointerEvent): void => {
+    if (event.buttons !== 1 || event.pointerType === "touch" || editing) return;
+    const cell = cellAt(event.target);
+    if (!cell || cell.column < 0) return;
+    setSelection((before) =>
+      before.cursor.row === cell.row && before.cursor.column === cell.column
+        ? before
+        : { ...before, cursor: cell },
+    );
+  };
+
+  const cellId = (row: number, column: number): string => `${base}-${row}-${column}`;
+  const stable = useRef({ commit, stopEditing, edit });
+  useEffect(() => {
+    stable.current = { commit, stopEditing, edit };
+  });
+  const onCommit = useCallback(
+    (text: string, step: "Enter" | "Tab" | null, back: boolean) => stable.current.commit(text, step, back),
+    [],
+  );
+  const onCancel = useCallback(() => stable.current.stopEditing(), []);
+
+  return (
+    <div
+      ref={scroller}
+      className="grid"
+      role="grid"
+      aria-label={table.name}
+      aria-rowcount={rows + 1}
+      aria-colcount={extent.columns + 1}
+      aria-multiselectable
+      aria-activedescendant={editing ? undefined : cellId(cursorRow, cursorColumn)}
+      tabIndex={0}
+      onKeyDown={onKeyDown}
+      onCopy={(event) => onCopy(event, false)}
+      onCut={(event) => onCopy(event, true)}
+      onPaste={onPaste}
+      onPointerDown={onPointerDown}
+      onPointerMove={onPointerMove}
+      onDoubleClick={(event) => {
+        const cell = cellAt(event.target);
+        if (cell && cell.column >= 0 && !editing) edit(cell, null);
+      }}
+    >
+      <div className="grid-rows" style={{ width: total, height: virtual.getTotalSize() }}>
+        <div className="grid-head" role="row" aria-rowindex={1} style={{ height: HEAD }}>
+          <span className="grid-number" role="columnheader" aria-colindex={1} style={{ width: NUMBERS }}>
+            <span className="visually-hidden">Row</span>
+          </span>
+          {table.columns.map((column, index) => (
+            <span
+              key={column.id}
+              role="columnheader"
+              aria-colindex={index + 2}
+              aria-sort={sort?.column === index ? (sort.down ? "descending" : "ascending") : "none"}
+              className="grid-heading"
+              data-first={index === 0 || undefined}
+              data-figures={column.figures || undefined}
+              style={{ width: widths[index], left: index === 0 ? NUMBERS : undefined }}
+            >
+              <button
+                type="button"
+                tabIndex={-1}
+                title={`Sort by ${columnTitle(column)}`}
+                onClick={() => {
+                  onSort(nextSort(sort, index));
+                  focus();
+                }}
+              >
+                <span className="cut">{column.name}</span>
+                {sort?.column === index && <span aria-hidden="true">{sort.down ? "▾" : "▴"}</span>}
+              </button>
+            </span>
+          ))}
+        </div>
+        {virtual.getVirtualItems().map(({ index: row, start }) => {
+          const isChosen = row >= area.top && row <= area.bottom;
+          return (
+            <Line
+              key={order[row] === undefined ? `new-${row - order.length}` : table.keys[order[row]]!}
+              seen={seen}
+              row={row}
+              start={start}
+              widths={widths}
+              base={base}
+              left={isChosen ? area.left : -1}
+              right={isChosen ? area.right : -1}
+              cursor={row === cursorRow ? cursorColumn : -1}
+              editing={editing?.row === row ? editing : null}
+              reason={editing?.row === row ? reason : null}
+              upwards={
+                row > 8 &&
+                start - (scroller.current?.scrollTop ?? 0) > (scroller.current?.clientHeight ?? 0) * 0.6
+              }
+              isDraft={row >= order.length && row < order.length + drafts.length}
+              onCommit={onCommit}
+              onCancel={onCancel}
+            />
+          );
+        })}
+      </div>
+    </div>
+  );
+}
+
+function isYesNo({ table, order }: Seen, { row, column }: Cell): boolean {
+  const choices = table.choices(order[row] ?? table.keys.length, column);
+  return choices?.length === 2 && choices[0] === "yes";
+}
+
+/** Up, down, and back to the show's own order. */
+const nextSort = (sort: Sort | null, column: number): Sort | null => {
+  if (sort?.column !== column) return { column, down: false };
+  return sort.down ? null : { column, down: true };
+};
+
+function columnsOf({ columns }: Table) {
+  const widths = columns.map(({ width, name }) =>
+    Math.round(Math.max(width, name.length + 3) * CHARACTER + 16),
+  );
+  const lefts: number[] = [];
+  let left = NUMBERS;
+  for (const width of widths) {
+    lefts.push(left);
+    left += width;
+  }
+  return { widths, lefts, total: left };
+}
+
+interface LineProps {
+  readonly seen: Seen;
+  readonly row: number;
+  readonly start: number;
+  readonly widths: readonly number[];
+  readonly base: string;
+  readonly left: number;
+  readonly right: number;
+  readonly cursor: number;
+  readonly editing: Editing | null;
+  readonly reason: string | null;
+  readonly upwards: boolean;
+  readonly isDraft: boolean;
+  readonly onCommit: (text: string, step: "Enter" | "Tab" | null, back: boolean) => void;
+  readonly onCancel: () => void;
+}
+
+const Line = memo(function Line({
+  seen,
+  row,
+  start,
+  widths,
+  base,
+  left,
+  right,
+  cursor,
+  editing,
+  reason,
+  upwards,
+  isDraft,
+  onCommit,
+  onCancel,
+}: LineProps) {
+  const { table, order } = seen;
+  const known = order[row];
+  const isNew = known === undefined && !isDraft;
+  return (
+    <div
+      className="grid-line"
+      role="row"
+      aria-rowindex={row + 2}
+      data-row={row}
+      data-draft={isDraft || undefined}
+      data-editing={editing !== null || undefined}
+      style={{ top: start, height: ROW }}
+    >
+      <span
+        className="grid-number number"
+        role="rowheader"
+        aria-colindex={1}
+        aria-label={isNew ? "new row" : isDraft ? `row ${row + 1}, unfinished` : `row ${row + 1}`}
+        data-column={-1}
+        data-chosen={left >= 0 || undefined}
+        style={{ width: NUMBERS }}
+      >
+        {isNew ? "+" : row + 1}
+      </span>
+      {table.columns.map((column, index) => {
+        const text = tellSeen(seen, row, index);
+        const owner = known === undefined ? null : table.owner(known, index);
+        const isEditing = editing?.column === index;
+        return (
+          <span
+            key={column.id}
+            id={`${base}-${row}-${index}`}
+            className="grid-cell"
+            role="gridcell"
+            aria-colindex={index + 2}
+            aria-selected={index >= left && index <= right}
+            aria-readonly={!canWrite(seen, row, index)}
+            data-column={index}
+            data-first={index === 0 || undefined}
+            data-cursor={index === cursor || undefined}
+            data-figures={column.figures || undefined}
+            style={{ width: widths[index], left: index === 0 ? NUMBERS : undefined }}
+          >
+            {isEditing ? (
+              <CellEditor
+                name={`${column.name}, row ${row + 1}`}
+                start={editing.text}
+                fresh={editing.fresh}
+                choices={table.choices(known ?? table.keys.length, index)}
+                reason={reason}
+                upwards={upwards}
+                onCommit={onCommit}
+                onCancel={onCancel}
+              />
+            ) : (
+              <>
+                {owner !== null && text !== "" && <OwnerTag device={owner} />}
+                <span className="cut">{text}</span>
+                {isNew && index === 0 && <span className="grid-hint">New {table.one}</span>}
+              </>
+            )}
+          </span>
+        );
+      })}
+    </div>
+  );
+});

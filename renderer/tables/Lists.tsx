@@ -1,0 +1,230 @@
+/** The lists of the show: one table at a time, with what is done to it above, and what it says below. */
+import { useMemo, useRef, useState } from "react";
+import { never, TABLE_NAMES, tableOf, TABLES, type RowSubject, type TableId } from "#engine";
+import { plural } from "../words/verdicts.ts";
+import type { Focus } from "../state/contract.ts";
+import { app, useApp } from "../state/store.ts";
+import { BadCells } from "./BadCells.tsx";
+import { Grid, type GridHandle, type Wrote } from "./Grid.tsx";
+import { lists, setDrafts, showTable, useLists } from "./lists.ts";
+import { carried, ordered, type Order, type Sort } from "./selection.ts";
+import { StageSwitch } from "./StageSwitch.tsx";
+import { outcomeOf, type Outcome, type Seen, type SeenWrite } from "./write.ts";
+
+interface Asked {
+  readonly outcome: Outcome;
+  readonly doing: string;
+  readonly label: string;
+}
+
+const NO_DRAFTS: readonly never[] = [];
+
+export function Lists() {
+  const show = useApp((state) => state.show);
+  const shown = useLists((state) => state.table);
+  const filter = useLists((state) => state.filter);
+  const sort = useLists((state) => state.sort);
+  const drafts = useLists((state) => state.drafts[shown] ?? NO_DRAFTS);
+  const table = useMemo(() => tableOf(shown, show), [shown, show]);
+  const order = useOrder(table, filter, sort, show.id);
+  const seen = useMemo((): Seen => ({ table, order, drafts }), [table, order, drafts]);
+  const grid = useRef<GridHandle>(null);
+  const [said, setSaid] = useState("");
+  const [asked, setAsked] = useState<Asked | null>(null);
+  const filterField = useRef<HTMLInputElement>(null);
+
+  const take = ({ edits, drafts: left }: Outcome, label: string): void => {
+    if (edits.length > 0) app.getState().change({ kind: "edits", edits }, label);
+    setDrafts(shown, left);
+  };
+
+  const onType = (write: SeenWrite): Wrote => {
+    const outcome = outcomeOf(seen, [write]);
+    const own = outcome.bad.find(({ row, column }) => row === write.row && column === write.column);
+    // A new row that lacks other cells waits for them; what was typed into this one has been read, or wasn't yet.
+    if (own && write.text.trim() !== "") return { ok: false, reason: own.reason };
+    if (own && write.row < order.length) return { ok: false, reason: own.reason };
+    const name = table.columns[write.column]!.name;
+    take(outcome, outcome.added > 0 ? `new ${table.one}` : `${name} in ${table.name}`);
+    const lacking = outcome.bad[0];
+    setSaid(lacking ? `${lacking.heading}: ${lacking.reason}` : "");
+    return { ok: true };
+  };
+
+  const onWrite = (
+    writes: readonly SeenWrite[],
+    doing: "paste" | "fill" | "clearing",
+    beyond: number,
+  ): void => {
+    const outcome = outcomeOf(seen, writes);
+    const rows = new Set(writes.map(({ row }) => row)).size;
+    const verb = { paste: "pasting", fill: "filling down", clearing: "clearing" }[doing];
+    const label = `${verb} ${plural(rows, "row", "rows")} of ${table.name}`;
+    if (outcome.bad.length > 0) {
+      setAsked({ outcome, doing, label });
+      return;
+    }
+    take(outcome, label);
+    setSaid(told(outcome, beyond));
+  };
+
+  const onRemove = (rows: readonly number[]): void => {
+    if (!table.shrinks) {
+      setSaid(`Rows of ${table.name} can’t be deleted here.`);
+      return;
+    }
+    const known = rows.flatMap((row) => order[row] ?? []);
+    const gone = new Set(rows.map((row) => row - order.length));
+    const edits = table.remove(known);
+    if (edits.length > 0) {
+      const label = `deleting ${plural(known.length, table.one, table.many)}`;
+      app.getState().change({ kind: "edits", edits }, label);
+    }
+    setDrafts(
+      shown,
+      drafts.filter((_, place) => !gone.has(place)),
+    );
+    setSaid(`${plural(known.length, table.one, table.many)} deleted.`);
+  };
+
+  const onLook = (row: number): void => {
+    const known = order[row];
+    if (known !== undefined) app.getState().look(focusOf(table.subject(known)));
+  };
+
+  return (
+    <div className="lists">
+      <div className="lists-bar">
+        <StageSwitch />
+        <Tabs shown={shown} onShow={showTable} />
+        <input
+          ref={filterField}
+          className="field lists-filter"
+          type="search"
+          aria-label={`Filter ${table.name}`}
+          placeholder="Filter rows"
+          value={filter}
+          onChange={(event) => lists.setState({ filter: event.target.value })}
+          onKeyDown={(event) => {
+            if (event.key !== "Enter" && event.key !== "ArrowDown") return;
+            event.preventDefault();
+            grid.current?.focus();
+          }}
+        />
+      </div>
+      <Grid
+        handle={grid}
+        seen={seen}
+        sort={sort}
+        onSort={(next) => lists.setState({ sort: next })}
+        onType={onType}
+        onWrite={onWrite}
+        onRemove={onRemove}
+        onLook={onLook}
+        onSay={setSaid}
+        onLeave={() => filterField.current?.focus()}
+      />
+      {table.keys.length === 0 && drafts.length === 0 && <p className="lists-empty soft">{table.empty}</p>}
+      <footer className="lists-foot">
+        <span className="number">
+          {order.length === table.keys.length
+            ? plural(table.keys.length, table.one, table.many)
+            : `${order.length} of ${plural(table.keys.length, table.one, table.many)}`}
+          {drafts.length > 0 && `, ${plural(drafts.length, "row", "rows")} unfinished`}
+        </span>
+        <span className="soft cut" role="status">
+          {said}
+        </span>
+      </footer>
+      {asked && (
+        <BadCells
+          outcome={asked.outcome}
+          doing={asked.doing}
+          onAnswer={(takeTheRest) => {
+            setAsked(null);
+            if (takeTheRest) {
+              take(asked.outcome, asked.label);
+              setSaid(told(asked.outcome, 0));
+            } else setSaid(`Nothing has been changed.`);
+            grid.current?.focus();
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+function told({ added, changed }: Outcome, beyond: number): string {
+  const parts = [
+    added > 0 ? `${plural(added, "row", "rows")} added.` : "",
+    changed > 0 ? `${plural(changed, "row", "rows")} changed.` : "",
+    beyond > 0 ? `${plural(beyond, "cell", "cells")} past the last column or row left out.` : "",
+  ];
+  return parts.filter(Boolean).join(" ") || "Nothing differs.";
+}
+
+function Tabs({ shown, onShow }: { shown: TableId; onShow: (table: TableId) => void }) {
+  const list = useRef<HTMLDivElement>(null);
+  const onKeyDown = (event: React.KeyboardEvent): void => {
+    const by = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
+    if (by === 0) return;
+    event.preventDefault();
+    const next = (TABLES.indexOf(shown) + by + TABLES.length) % TABLES.length;
+    onShow(TABLES[next]!);
+    (list.current?.children[next] as HTMLElement | undefined)?.focus();
+  };
+  return (
+    <div ref={list} className="lists-tabs" role="tablist" aria-label="Tables" onKeyDown={onKeyDown}>
+      {TABLES.map((id) => (
+        <button
+          key={id}
+          type="button"
+          role="tab"
+          className="lists-tab"
+          aria-selected={id === shown}
+          tabIndex={id === shown ? 0 : -1}
+          onClick={() => onShow(id)}
+        >
+          {TABLE_NAMES[id]}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/**
+ * The rows that are seen. They are ordered when the user sorts or filters; an edit leaves them where they stand, or a row
+ * would jump away from under the cursor.
+ */
+function useOrder(
+  table: Seen["table"],
+  filter: string,
+  sort: Sort | null,
+  showId: string,
+): readonly number[] {
+  const isPlain = sort === null && filter.trim() === "";
+  const made = useMemo((): Order | null => {
+    if (isPlain) return null;
+    const rows = ordered(table, table.columns.length, sort, filter);
+    return { shown: rows.map((row) => table.keys[row]!), known: new Set(table.keys) };
+    // eslint-disable-next-line react-hooks/exhaustive-deps -- made when the user asks for it, not when a cell changes
+  }, [table.id, showId, filter, sort]);
+  return useMemo(() => (made ? carried(made, table.keys) : [...table.keys.keys()]), [made, table]);
+}
+
+function focusOf(subject: RowSubject): Focus {
+  switch (subject.kind) {
+    case "source":
+      return { kind: "source", source: subject.source };
+    case "mix":
+      return { kind: "mix", mix: subject.mix };
+    case "cable":
+      return { kind: "cable", cable: subject.cable };
+    case "device":
+      return { kind: "device", device: subject.device };
+    case "terminal":
+      return { kind: "terminal", terminal: { ...subject.at, side: "jack" } };
+    default:
+      return never(subject);
+  }
+}

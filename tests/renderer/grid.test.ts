@@ -1,0 +1,126 @@
+/** The grid's logic without a page: selection, clipboard text, counting on, order. */
+import { describe, expect, test } from "vitest";
+import { cellsOf, counted, tsvOf } from "../../renderer/tables/cells.ts";
+import { areaOf, at, carried, moved, ordered, stepped } from "../../renderer/tables/selection.ts";
+
+const EXTENT = { rows: 10, columns: 4 };
+const press = (key: string, shift = false, command = false) => ({ key, shift, command });
+
+describe("moving", () => {
+  test.each([
+    ["ArrowDown", press("ArrowDown"), 3, 1],
+    ["ArrowUp", press("ArrowUp"), 1, 1],
+    ["Home", press("Home"), 2, 0],
+    ["End", press("End"), 2, 3],
+    ["Mod+End", press("End", false, true), 9, 3],
+    ["PageDown", press("PageDown"), 7, 1],
+  ])("%s", (_name, key, row, column) => {
+    expect(moved(at(2, 1), key, EXTENT, 5)).toEqual(at(row, column));
+  });
+
+  test("Shift keeps the other corner", () => {
+    const once = moved(at(2, 1), press("ArrowDown", true), EXTENT, 5)!;
+    const twice = moved(once, press("ArrowRight", true), EXTENT, 5)!;
+    expect(areaOf(twice)).toEqual({ top: 2, bottom: 3, left: 1, right: 2 });
+  });
+
+  test("nothing leads past the edges", () => {
+    expect(moved(at(0, 0), press("ArrowUp"), EXTENT, 5)).toEqual(at(0, 0));
+    expect(moved(at(9, 3), press("PageDown"), EXTENT, 5)).toEqual(at(9, 3));
+  });
+
+  test("Tab goes on in the next row, and out of the table at its end", () => {
+    expect(stepped(at(2, 3), "Tab", false, EXTENT)).toEqual(at(3, 0));
+    expect(stepped(at(3, 0), "Tab", true, EXTENT)).toEqual(at(2, 3));
+    expect(stepped(at(9, 3), "Tab", false, EXTENT)).toBeNull();
+    expect(stepped(at(0, 0), "Tab", true, EXTENT)).toBeNull();
+  });
+});
+
+describe("clipboard text", () => {
+  test.each([
+    [
+      "a\tb\nc\td\n",
+      [
+        ["a", "b"],
+        ["c", "d"],
+      ],
+    ],
+    [
+      "a\tb\r\nc\td",
+      [
+        ["a", "b"],
+        ["c", "d"],
+      ],
+    ],
+    [
+      "a\t\n\tb",
+      [
+        ["a", ""],
+        ["", "b"],
+      ],
+    ],
+    ['"two\nlines"\tx', [["two\nlines", "x"]]],
+    ['"say ""now"""\t1', [['say "now"', "1"]]],
+    ['6" nail\t2', [['6" nail', "2"]]],
+    ['"open\tx', [['"open', "x"]]],
+    ["a\n\nb", [["a"], [""], ["b"]]],
+    ["", []],
+    ["a\t", [["a", ""]]],
+  ])("%j", (text, cells) => {
+    expect(cellsOf(text)).toEqual(cells);
+  });
+
+  test("what is copied is pasted as the same", () => {
+    const cells = [
+      ["plain", 'with "quotes"', ""],
+      ["a\ttab", "two\nlines", '"'],
+    ];
+    expect(cellsOf(tsvOf(cells))).toEqual(cells);
+  });
+});
+
+describe("counting on", () => {
+  test.each([
+    ["Vox 1", 1, "Vox 2"],
+    ["Stage left 5", 3, "Stage left 8"],
+    ["C07", 1, "C08"],
+    ["C099", 1, "C100"],
+    ["9", 1, "10"],
+    ["Kick", 4, "Kick"],
+    ["1–8", 1, "1–8"],
+    ["5, 17", 1, "5, 17"],
+    ["Tracks 2A", 1, "Tracks 3A"],
+    ["", 2, ""],
+  ])("%s, %i on: %s", (text, by, expected) => {
+    expect(counted(text, by)).toBe(expected);
+  });
+});
+
+describe("order", () => {
+  const texts = [
+    ["Vox 10", "b"],
+    ["Vox 2", "a"],
+    ["", "c"],
+    ["kick", "b"],
+  ];
+  const table = {
+    keys: ["k0", "k1", "k2", "k3"],
+    tell: (row: number, column: number) => texts[row]![column]!,
+  };
+
+  test("numbers in texts count as numbers, empty cells stand last either way", () => {
+    expect(ordered(table, 2, { column: 0, down: false }, "")).toEqual([3, 1, 0, 2]);
+    expect(ordered(table, 2, { column: 0, down: true }, "")).toEqual([0, 1, 3, 2]);
+  });
+
+  test("the filter looks in every column", () => {
+    expect(ordered(table, 2, null, "VOX")).toEqual([0, 1]);
+    expect(ordered(table, 2, null, "c")).toEqual([2, 3]);
+  });
+
+  test("after an edit nothing moves but what is new", () => {
+    const order = { shown: ["k3", "k1"], known: new Set(["k0", "k1", "k3"]) };
+    expect(carried(order, ["k0", "k3", "k9"])).toEqual([1, 2]);
+  });
+});
