@@ -1,6 +1,5 @@
 /** F25: one source that lands on two channels of one console at different times. */
 import { firstNull, ms, msToSamples, rateName, round } from "../model/units.ts";
-import { LOOP } from "../trace/arrivals.ts";
 import { EQUAL_WITHIN } from "../trace/delays.ts";
 import { locate, ranges, shortName, sideName, terminalOf } from "../trace/terminal.ts";
 import { State, type WiredDevice } from "../wiring/wiring.ts";
@@ -28,12 +27,15 @@ export const arrivesTwice: Check = {
   // Takes the later channel from where the console has the source first.
   propose: (rig, { id, devices: [device] }) => {
     const wired = wiredOf(rig.wiring, device!)!;
-    const entry = [...pairsAt(rig, wired)].find(([key]) => id === `arrives-twice:${device}:${key}`);
-    const wishes = new Map((entry?.[1] ?? []).map(({ late }) => [late, rig.arrivals.root[late]!]));
-    const fix = wishes.size > 0 ? assignFix(rig, wired, wishes) : null;
-    return fix ? [fix] : [];
+    return [...pairsAt(rig, wired)].flatMap(([key, pairs]) => {
+      if (id !== idOf(wired, key)) return [];
+      const wishes = new Map(pairs.map(({ late }) => [late, rig.arrivals.root[late]!]));
+      return assignFix(rig, wired, wishes) ?? [];
+    });
   },
 };
+
+const idOf = ({ device }: WiredDevice, key: string): string => `arrives-twice:${device.id}:${key}`;
 
 /** By the two ways in: the pairs that come over the same two ports or banks are one finding. */
 export function pairsAt(rig: Analysed, wired: WiredDevice): ReadonlyMap<string, readonly Pair[]> {
@@ -62,7 +64,8 @@ function twiceAt(
     if (span.side !== "bus" || span.section.role !== "channel") continue;
     for (let terminal = base + span.start; terminal < base + span.start + span.count; terminal++) {
       const root = arrivals.root[terminal]!;
-      if (root === LOOP || root === terminal || wiring.state[root] !== State.source) continue;
+      // Neither a loop, which is no terminal, nor a tap is a source.
+      if (wiring.state[root] !== State.source) continue;
       const before = first.get(root);
       if (before === undefined) first.set(root, terminal);
       else if (twice.has(root)) twice.get(root)!.push(terminal);
@@ -92,7 +95,7 @@ function told(
       : "";
   return found(
     {
-      id: `arrives-twice:${wired.device.id}:${key}`,
+      id: idOf(wired, key),
       check: "arrives-twice",
       severity: "warning",
       title:

@@ -123,7 +123,7 @@ class Assumed {
       assumed = this.#note(to);
     if (edge[terminal] === Edge.cable) return this.#pass(plugs.cables[setting[terminal]!]!) || assumed;
     if (edge[terminal] === Edge.stream) {
-      for (const { cable } of ways[setting[terminal]!]!.legs ?? []) assumed = this.#pass(cable) || assumed;
+      for (const { cable } of ways[setting[terminal]!]!.legs) assumed = this.#pass(cable) || assumed;
       return assumed;
     }
     const rule = to.fabric.rule[far]!;

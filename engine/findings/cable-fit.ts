@@ -1,7 +1,7 @@
 /** F8–F11: whether each cable is of a kind and length that its two ends take, and whether it joins anything. */
 import { CABLES, JACK_CABLES } from "../catalog/cables.ts";
 import { CABLE_KINDS, type CableKind, type CableRule } from "../model/device-type.ts";
-import { lengthName, metres, round } from "../model/units.ts";
+import { lengthName, metres } from "../model/units.ts";
 import type { PluggedCable, Socket } from "../wiring/plugs.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, endName, lowered, plugs } from "./describe.ts";
@@ -33,9 +33,6 @@ function taken(socket: Socket): readonly CableRule[] | null {
   return socket.kind === "bank" ? JACK_CABLES[socket.bank.level] : null;
 }
 
-const ruleFor = (socket: Socket, plugged: PluggedCable): CableRule | undefined =>
-  taken(socket)?.find((rule) => rule.kind === plugged.cable.kind);
-
 /** Kinds of cable that both ends take at the cable's length. */
 function otherKinds({ wiring }: Analysed, { cables: [id] }: Finding): Fix[] {
   const plugged = wiring.plugs.cables.find(({ cable }) => cable.id === id)!;
@@ -61,11 +58,13 @@ export const cableTooLong: Check = {
     wiring.plugs.cables.flatMap((plugged) => {
       const { length } = plugged.cable;
       if (length === undefined) return [];
-      const limits = plugged.sockets.flatMap((socket) => ruleFor(socket, plugged) ?? []);
+      const limits = plugged.sockets.flatMap((socket) =>
+        (taken(socket) ?? []).filter(({ kind }) => kind === plugged.cable.kind),
+      );
       const shortest = limits.sort((a, b) => a.maxMetres - b.maxMetres)[0];
       if (!shortest || length <= shortest.maxMetres) return [];
       const { units } = wiring.show.settings;
-      const over = lengthName(metres(round(length - shortest.maxMetres, 2)), units);
+      const over = lengthName(metres(length - shortest.maxMetres), units);
       const source =
         shortest.provenance === "assumed" ? "assumed; change it in the device type" : shortest.provenance;
       return [
@@ -87,14 +86,13 @@ export const cableWrongKind: Check = {
   propose: otherKinds,
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
-      const refusing = plugged.sockets.findIndex(
-        (socket) => taken(socket) !== null && !ruleFor(socket, plugged),
-      );
+      const rules = plugged.sockets.map(taken);
+      const refusing = rules.findIndex((each) => each?.every(({ kind }) => kind !== plugged.cable.kind));
       if (refusing === -1 || plugged.join.kind === "misfit") return [];
       const facts = CABLES[plugged.cable.kind];
-      const kinds = (taken(plugged.sockets[refusing]!) ?? []).map(({ kind }) => CABLES[kind].name);
+      const kinds = rules[refusing]!.map(({ kind }) => CABLES[kind].name);
       const end = endName(wiring, plugged.cable.ends[refusing]!);
-      const shieldOnly = !facts.shielded && kinds.includes(`${facts.name.replace("unshielded", "shielded")}`);
+      const shieldOnly = kinds.includes(facts.name.replace("unshielded", "shielded"));
       const title = shieldOnly
         ? `${cableName(wiring, plugged.cable)} is unshielded where a shield is needed`
         : `${cableName(wiring, plugged.cable)} is the wrong kind of cable`;

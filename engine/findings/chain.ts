@@ -33,19 +33,16 @@ export const chain: Check = {
     const wired = wiredOf(wiring, id!)!;
     const { device } = wired;
     const mode = modeAt(wired, device.position);
-    const renumbered = renumber(wiring, wired);
     return [
-      ...(mode !== null && mode !== device.mode
-        ? [
+      ...(mode === null
+        ? []
+        : [
             deviceFix(`Switch ${device.name} to the mode for position ${device.position}`, {
               ...device,
               mode,
             }),
-          ]
-        : []),
-      ...(renumbered.length === 0
-        ? []
-        : [deviceFix(`Number the chain of ${device.name} from 1 on`, ...renumbered)]),
+          ]),
+      deviceFix(`Number the chain of ${device.name} from 1 on`, ...renumber(wiring, wired)),
     ];
   },
 };
@@ -72,9 +69,9 @@ function renumber(wiring: Wiring, within: WiredDevice): readonly Device[] {
 }
 
 /** The port that leads up the chain: the one whose clock the mode or the type follows, however the device is set. */
-export function portUp({ fabric }: WiredDevice): Port["port"] | null {
+export function portUp({ fabric }: WiredDevice): Port["port"] | undefined {
   const followed = fabric.mode?.clock ?? fabric.layout.type.clock;
-  return fabric.layout.type.ports.find(({ id }) => id === followed) ?? null;
+  return fabric.layout.type.ports.find(({ id }) => id === followed);
 }
 
 const chains = ({ fabric }: WiredDevice): boolean =>

@@ -78,7 +78,7 @@ export function findAgain(rig: Analysed, before: Analysed, known: FoundBy): Foun
     types !== before.wiring.show.types ||
     settings !== before.wiring.show.settings;
   return CHECKS.map((check, n) => {
-    if (renamed || !check.reads) return check.run(rig);
+    if (renamed) return check.run(rig);
     const then = check.reads(before);
     return check.reads(rig).every((value, r) => value === then[r]) ? known[n]! : check.run(rig);
   });

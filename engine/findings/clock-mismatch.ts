@@ -1,9 +1,12 @@
 /** F15: a cable or stream at which signals stop because its ends differ in sample rate or word clock. */
 import type { LinkPort } from "../model/device-type.ts";
 import type { CableId } from "../model/ids.ts";
+import type { Cable } from "../model/show.ts";
 import { rateName } from "../model/units.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import { CLOCK_LOOP } from "../wiring/clock.ts";
+import type { StreamWay } from "../wiring/network.ts";
+import type { PluggedCable } from "../wiring/plugs.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { cableName, clockOf, listOf } from "./describe.ts";
 import { darkFeeds, feedNames, readsFeeds, wantsOf } from "./feeds.ts";
@@ -16,8 +19,8 @@ export interface Stop {
   readonly key: string;
   readonly name: string;
   readonly ends: readonly [WiredDevice, WiredDevice];
-  /** Where the ends are plugged; null for jacks. */
-  readonly ports: readonly [LinkPort | null, LinkPort | null];
+  /** Where the ends are plugged; none for jacks. */
+  readonly ports: readonly LinkPort[];
   readonly cables: readonly CableId[];
   readonly terminals: readonly number[];
 }
@@ -29,76 +32,74 @@ export const clockMismatch: Check = {
   run: (rig) =>
     // A clock loop is one finding, of check F16; each of its cables would only repeat it.
     stopsOf(rig.wiring).flatMap((stop) => (inClockLoop(rig.wiring, stop) ? [] : [told(rig, stop)])),
-  propose: ({ wiring }, { id }) => {
-    const stop = stopsOf(wiring).find(({ key }) => id === `clock-mismatch:${key}`);
-    if (!stop) return [];
-    const order = [0, 1].sort((a, b) => leads(wiring, stop.ends[a]!) - leads(wiring, stop.ends[b]!));
-    return [
-      ...rateFixes(stop.ends.map(({ device }) => device)),
-      ...order.flatMap((end) => clockFixes(stop.ends[end]!, stop.ports[end]!)),
-    ];
-  },
+  propose: ({ wiring }, { id }) =>
+    stopsOf(wiring).flatMap(({ key, ends, ports }) => {
+      if (id !== idOf(key)) return [];
+      const order = [0, 1].sort((a, b) => leads(wiring, ends[a]!) - leads(wiring, ends[b]!));
+      return [
+        ...rateFixes(ends.map(({ device }) => device)),
+        ...order.flatMap((end) => clockFixes(ends[end]!, ports[end])),
+      ];
+    }),
 };
+
+const idOf = (key: string): string => `clock-mismatch:${key}`;
 
 /** Of two ends that could follow each other a box does sooner than a console, and who leads nobody sooner than who does. */
 const leads = ({ leaders }: Wiring, wired: WiredDevice): number =>
-  (isConsole(wired) ? 2 : 0) + (leaders[wired.index] === wired.index ? 1 : 0);
+  2 * Number(isConsole(wired)) + Number(leaders[wired.index] === wired.index);
 
 /** Lets a device follow the port of the cable, and what its mode or type says, where it is set otherwise. */
-function clockFixes({ device, fabric }: WiredDevice, port: LinkPort | null): Fix[] {
+function clockFixes({ device, fabric }: WiredDevice, port: LinkPort | undefined): Fix[] {
   const typed = fabric.mode?.clock ?? fabric.layout.type.clock;
-  const follow =
-    port?.carriesClock && (device.clock === undefined || typed !== port.id) ? [followFix(device, port)] : [];
-  if (device.clock === undefined) return follow;
   const name = fabric.layout.type.ports.find(({ id }) => id === typed)?.name ?? "its own clock";
-  return [deviceFix(`Let ${device.name} follow ${name}`, without(device, "clock")), ...follow];
+  return [
+    deviceFix(`Let ${device.name} follow ${name}`, without(device, "clock")),
+    ...(port?.carriesClock && typed !== port.id ? [followFix(device, port)] : []),
+  ];
 }
 
 export const stopsOf = once((wiring: Wiring): readonly Stop[] => {
   const { state, edge, setting, size, plugs, ways } = wiring;
   const stops = new Map<
     string,
-    Omit<Stop, "terminals" | "name"> & { terminals: number[]; names: Set<string> }
+    Omit<Stop, "terminals" | "name"> & { streamed: boolean; terminals: number[]; names: Set<string> }
   >();
+  const cableAt = (index: number): Cable => plugs.cables[index]!.cable;
   for (let terminal = 0; terminal < size; terminal++) {
     if (state[terminal] !== State.mismatch) continue;
     const index = setting[terminal]!;
-    const streamed = edge[terminal] === Edge.stream;
-    const [from, to] = streamed
-      ? [ways[index]!.from.device.device.id, ways[index]!.to.device.device.id]
-      : ["", plugs.cables[index]!.cable.id];
-    const key = streamed ? `stream:${from}:${to}` : to;
+    const way = edge[terminal] === Edge.stream ? ways[index]! : null;
+    const key = way ? `stream:${way.from.device.device.id}:${way.to.device.device.id}` : cableAt(index).id;
     let stop = stops.get(key);
     if (!stop) {
-      const where = streamed ? streamEnds(wiring, index) : cableEnds(wiring, index);
-      const cables = streamed
-        ? (ways[index]!.legs ?? []).map(({ cable: { cable } }) => cable.id)
-        : [plugs.cables[index]!.cable.id];
-      stops.set(key, (stop = { key, ...where, cables, terminals: [], names: new Set() }));
+      const where = way ? streamStop(way) : cableStop(plugs.cables[index]!);
+      stops.set(key, (stop = { key, streamed: way !== null, ...where, terminals: [], names: new Set() }));
     }
     stop.terminals.push(terminal);
-    stop.names.add(streamed ? ways[index]!.stream.name : cableName(wiring, plugs.cables[index]!.cable));
+    stop.names.add(way ? way.stream.name : cableName(wiring, cableAt(index)));
   }
-  return [...stops.values()].map(({ names, ...stop }) => ({
+  return [...stops.values()].map(({ names, streamed, ...stop }) => ({
     ...stop,
-    name: edge[stop.terminals[0]!] === Edge.stream ? `Stream ${listOf([...names])}` : [...names][0]!,
+    name: `${streamed ? "Stream " : ""}${listOf([...names])}`,
   }));
 });
 
-type Ends = Pick<Stop, "ends" | "ports">;
+type Where = Pick<Stop, "ends" | "ports" | "cables">;
 
-function streamEnds({ ways }: Wiring, index: number): Ends {
-  const { from, to } = ways[index]!;
-  return { ends: [from.device, to.device], ports: [from.port, to.port] };
-}
+const streamStop = ({ from, to, legs }: StreamWay): Where => ({
+  ends: [from.device, to.device],
+  ports: [from.port, to.port],
+  cables: legs.map(({ cable: { cable } }) => cable.id),
+});
 
 /** The devices in the order of the cable's ends, from the sender on for jacks. */
-function cableEnds({ plugs }: Wiring, index: number): Ends {
-  const { join } = plugs.cables[index]!;
+function cableStop({ cable, join }: PluggedCable): Where {
+  const cables = [cable.id];
   if (join.kind === "misfit") throw new Error("a cable that joins nothing stops signals for its clock");
-  if (join.kind === "jacks") return { ends: [join.from.device, join.to.device], ports: [null, null] };
+  if (join.kind === "jacks") return { ends: [join.from.device, join.to.device], ports: [], cables };
   const [a, b] = join.ends;
-  return { ends: [a.device, b.device], ports: [a.port, b.port] };
+  return { ends: [a.device, b.device], ports: [a.port, b.port], cables };
 }
 
 /** Whether the ends agree on the rate, and have no common leader because of a clock loop. */
@@ -110,7 +111,7 @@ function told(rig: Analysed, { key, name, ends: [a, b], cables, terminals }: Sto
   const dark = terminals.flatMap((terminal) => darkFeeds(rig).get(terminal) ?? []);
   const why =
     a.rate === b.rate
-      ? `${sentence(clockOf(wiring, a.index))}, ${clockOf(wiring, b.index)}`
+      ? `${clockOf(wiring, a.index)}, ${clockOf(wiring, b.index)}`
       : `${a.device.name} runs at ${rateName(a.rate)}, ${b.device.name} at ${rateName(b.rate)}`;
   const lost =
     dark.length === 0
@@ -118,7 +119,7 @@ function told(rig: Analysed, { key, name, ends: [a, b], cables, terminals }: Sto
       : ` ${dark.length === 1 ? "1 feed is" : `${dark.length} feeds are`} dark: ${feedNames(wiring, dark)}.`;
   return found(
     {
-      id: `clock-mismatch:${key}`,
+      id: idOf(key),
       check: "clock-mismatch",
       severity: "error",
       title: `${name} joins devices ${a.rate === b.rate ? "that don't share a clock" : "of two sample rates"}: ${a.device.name} and ${b.device.name}`,
@@ -134,6 +135,3 @@ function told(rig: Analysed, { key, name, ends: [a, b], cables, terminals }: Sto
     },
   );
 }
-
-/** Names keep their case; `the clock that …` at the start of a sentence doesn't. */
-const sentence = (text: string): string => (text.startsWith("the ") ? `T${text.slice(1)}` : text);

@@ -36,17 +36,12 @@ export const clockSource: Check = {
 };
 
 /** The device whose clock a device takes over a cable; null where it leads, has none or nothing comes. */
-function follows(wiring: Wiring, index: number): number | null {
-  const wired = wiring.devices[index];
-  if (!wired) return null;
-  const setting = clockSetting(wired);
-  return setting === "internal" || setting === "none" ? null : followed(wired, wiring.plugs, setting);
-}
+const follows = (wiring: Wiring, wired: WiredDevice): number | null =>
+  followed(wired, wiring.plugs, clockSetting(wired));
 
 function loops(rig: Analysed): Finding[] {
   const { wiring } = rig;
   const { circles, circleOf } = circlesOf(wiring);
-  if (circles.length === 0) return [];
   const dark = new Map<number, Feed[]>();
   for (const stop of stopsOf(wiring)) {
     if (!inClockLoop(wiring, stop)) continue;
@@ -78,19 +73,16 @@ function loops(rig: Analysed): Finding[] {
         devices: [...circle, ...behind.map(([index]) => index)].map(
           (index) => wiring.devices[index]!.device.id,
         ),
-        cables: [...new Set(circle.flatMap((index) => followedCable(wiring, index)))],
+        cables: [...new Set(circle.map((index) => followedCable(wiring, index)))],
         wants: wantsOf(feeds),
       },
     );
   });
 }
 
-/** The cable that a device takes its clock from. */
-function followedCable({ devices, plugs }: Wiring, index: number): readonly CableId[] {
-  const setting = clockSetting(devices[index]!);
-  const plug = setting === "internal" || setting === "none" ? undefined : plugs.ofPort(index, setting);
-  return plug ? [plug.cable.cable.id] : [];
-}
+/** The cable that a device of a circle takes its clock from. */
+const followedCable = ({ devices, plugs }: Wiring, index: number): CableId =>
+  plugs.ofPort(index, clockSetting(devices[index]!))!.cable.cable.id;
 
 interface Circles {
   /** Each from its first device in the show on, every one followed by the one that it follows. */
@@ -110,7 +102,7 @@ function circlesOf(wiring: Wiring): Circles {
     while (!circleOf.has(at) && !placeOf.has(at)) {
       placeOf.set(at, path.length);
       path.push(at);
-      at = follows(wiring, at)!;
+      at = follows(wiring, wiring.devices[at]!)!;
     }
     const from = placeOf.get(at);
     if (from !== undefined) {
@@ -128,8 +120,7 @@ function circlesOf(wiring: Wiring): Circles {
 function pluggedBeside(wiring: Wiring, wired: WiredDevice): readonly LinkPort[] {
   const followed = clockSetting(wired);
   return wired.fabric.layout.type.ports.filter(
-    ({ id }) =>
-      id !== followed && (wiring.plugs.ofPort(wired.index, id)?.far?.device.device.powered ?? false),
+    ({ id }) => id !== followed && wiring.plugs.ofPort(wired.index, id)?.far?.device.device.powered,
   );
 }
 
@@ -137,9 +128,8 @@ function pluggedBeside(wiring: Wiring, wired: WiredDevice): readonly LinkPort[] 
 function nothingThere(wiring: Wiring, wired: WiredDevice): Finding[] {
   const { device, fabric, index } = wired;
   const setting = clockSetting(wired);
-  if (!device.powered || setting === "internal" || setting === "none") return [];
-  if (wiring.leaders[index] !== FREE_RUNNING) return [];
-  const next = follows(wiring, index);
+  if (!device.powered || wiring.leaders[index] !== FREE_RUNNING) return [];
+  const next = follows(wiring, wired);
   if (next !== null && wiring.leaders[next] !== NO_CLOCK) return [];
   const { ports } = fabric.layout.type;
   const plugged = pluggedBeside(wiring, wired);

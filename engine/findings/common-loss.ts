@@ -88,7 +88,7 @@ export const commonLosses = once((rig: Analysed): readonly Loss[] => {
       count(byDevice, deviceSeen, deviceOf[at]!, n, desk);
       if (edge[at] === Edge.cable) count(byCable, cableSeen, setting[at]!, n, desk);
       if (edge[at] !== Edge.stream) continue;
-      for (const { cable, to } of ways[setting[at]!]!.legs ?? []) {
+      for (const { cable, to } of ways[setting[at]!]!.legs) {
         count(byCable, cableSeen, cable.index, n, desk);
         count(byDevice, deviceSeen, to.device.index, n, desk);
       }

@@ -4,7 +4,7 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Cable, CableEnd, Show } from "../model/show.ts";
 import { cablesById } from "../trace/records.ts";
 import { locate, shortName } from "../trace/terminal.ts";
-import { CLOCK_LOOP, clockSetting, NO_CLOCK } from "../wiring/clock.ts";
+import { clockSetting, NO_CLOCK } from "../wiring/clock.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { spanGroup, spanName } from "../wiring/layout.ts";
 import { gather, once } from "../model/once.ts";
@@ -52,7 +52,10 @@ export function tapName(wiring: Wiring, terminal: number): string {
   return mix ? `${name} (${mix})` : name;
 }
 
-/** `Truck follows Front of house`, `Truck box follows its own clock`: whose word clock a device runs on. */
+/**
+ * `Truck follows Front of house`, `Truck box follows its own clock`: whose word clock a device runs on. Clocks in a circle
+ * are told by F16 in words of its own.
+ */
 export function clockOf(wiring: Wiring, index: number): string {
   const wired = wiring.devices[index]!;
   const { name } = wired.device;
@@ -60,7 +63,6 @@ export function clockOf(wiring: Wiring, index: number): string {
   if (leader === index) return `${name} follows its own clock`;
   if (leader >= 0) return `${name} follows ${wiring.devices[leader]!.device.name}`;
   if (leader === NO_CLOCK) return `${name} has no word clock`;
-  if (leader === CLOCK_LOOP) return `the clock that ${name} follows comes back to itself`;
   const followed = clockSetting(wired);
   const port = wired.fabric.layout.type.ports.find(({ id }) => id === followed);
   return `${name} follows ${port?.name ?? followed}, where no clock arrives`;

@@ -45,9 +45,9 @@ export interface Check {
   readonly run: (rig: Analysed) => readonly Finding[];
   /**
    * What the findings are made from, besides the names and types of devices and the show's settings. Where all of it is
-   * the same as before an edit, so are the findings. Left out: they are made anew after each edit.
+   * the same as before an edit, so are the findings.
    */
-  readonly reads?: (rig: Analysed) => readonly unknown[];
+  readonly reads: (rig: Analysed) => readonly unknown[];
   /**
    * What might clear one of the check's findings, the likeliest first. Only a proposal: `fixesOf` offers those that do
    * clear it and break nothing.

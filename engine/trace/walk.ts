@@ -105,7 +105,7 @@ function cableAt(wiring: Wiring, end: number): Cable | null {
   if (wiring.edge[end] !== Edge.stream) return null;
   const { legs, stop } = wiring.ways[index]!;
   if (stop?.kind === "cable") return stop.cable.cable;
-  return legs?.at(-1)?.cable.cable ?? null;
+  return legs.at(-1)?.cable.cable ?? null;
 }
 
 /** The switch that is off on the way of a stream. */
@@ -227,8 +227,7 @@ function streamSteps(
     side,
     number: from.number,
   });
-  const ways = legs ?? [];
-  ways.forEach(({ cable: { cable }, from: leaving, to: entered }, n) => {
+  legs.forEach(({ cable: { cable }, from: leaving, to: entered }, n) => {
     const start = n === 0 ? from : slotAt(leaving, "send");
     if (n > 0) {
       steps.push({ kind: "streamed", stream: stream.id, from: steps.at(-1)!.to, to: start, ...total([]) });
@@ -239,7 +238,7 @@ function streamSteps(
       parts.push(...part("link send", sender.port.sendDelay, sender.device.rate));
     }
     parts.push(...cablePart(cable));
-    const last = n === ways.length - 1;
+    const last = n === legs.length - 1;
     if (last) parts.push(...part("link receive", receiver.port.receiveDelay, receiver.device.rate));
     const end = last ? to : slotAt(entered, "receive");
     steps.push({ kind: "cable", cable: cable.id, stream: stream.id, from: start, to: end, ...total(parts) });

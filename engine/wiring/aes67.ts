@@ -76,7 +76,7 @@ export function linkLoads({ ways }: Wiring): readonly LinkLoad[] {
     if (!sender.device.device.powered || !receiver.device.device.powered) continue;
     const crossing = crossings.get(stream) ?? { stream, rate: sender.device.rate };
     crossings.set(stream, crossing);
-    for (const { cable, from, to } of legs ?? []) {
+    for (const { cable, from, to } of legs) {
       const key = `${cable.index}:${from.device.index}:${from.port.id}`;
       const load = loads.get(key) ?? { cable, from, to, streams: new Set<Crossing>() };
       loads.set(key, load);

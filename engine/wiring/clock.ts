@@ -1,6 +1,5 @@
 /** Word clock: which device each one follows in the end. Digital signals pass only between devices of one leader. */
 import type { ClockDefault } from "../model/device-type.ts";
-import type { GroupId } from "../model/ids.ts";
 import { portsOnNetwork } from "./network.ts";
 import type { Plugs, Port } from "./plugs.ts";
 import type { WiredDevice } from "./wiring.ts";
@@ -53,8 +52,8 @@ export function clockLeaders(devices: readonly (WiredDevice | null)[], plugs: Pl
   return leaders;
 }
 
-/** The device whose clock comes in by the followed port; null where none does. */
-export function followed(device: WiredDevice, plugs: Plugs, port: GroupId): number | null {
+/** The device whose clock comes in by the followed port; null where none does, or where no port is followed. */
+export function followed(device: WiredDevice, plugs: Plugs, port: ClockDefault): number | null {
   const far = plugs.ofPort(device.index, port)?.far;
   const near = device.fabric.layout.type.ports.find(({ id }) => id === port);
   if (!far || !far.device.device.powered) return null;

@@ -158,7 +158,7 @@ export function joinCables(tables: Tables, plugs: Plugs, leaders: Int32Array, in
 
 /** What a stream takes from its sender to one receiver: one packet's gathering, sending, cables and receiving. */
 export function streamDelay({ stream, from, to, legs }: StreamWay): number {
-  const cables = (legs ?? []).reduce(
+  const cables = legs.reduce(
     (sum, { cable: { cable } }) => sum + cableDelay(cable.kind, cable.length ?? metres(0)),
     0,
   );
@@ -195,7 +195,7 @@ export function joinStreams(
       edge[terminal] = Edge.stream;
       setting[terminal] = index;
       const sender = stream.from.first + channel;
-      if (legs === null) state[terminal] = stop ? State.off : State.unplugged;
+      if (legs.length === 0) state[terminal] = stop ? State.off : State.unplugged;
       else if (sender > Math.min(slots.send, sent.count) || slot > slots.receive)
         state[terminal] = State.beyondSlots;
       else if (mismatch) state[terminal] = State.mismatch;
@@ -209,9 +209,7 @@ export function streamSlots({ from, to, legs }: StreamWay): {
   readonly send: number;
   readonly receive: number;
 } {
-  const passed = (legs ?? [])
-    .slice(0, -1)
-    .map(({ to: port }) => slotsAt(port.port, "receive", from.device.rate));
+  const passed = legs.slice(0, -1).map(({ to: port }) => slotsAt(port.port, "receive", from.device.rate));
   return {
     send: Math.min(slotsAt(from.port, "send", from.device.rate), ...passed),
     receive: slotsAt(to.port, "receive", to.device.rate),

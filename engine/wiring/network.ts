@@ -19,8 +19,8 @@ export interface StreamWay {
   readonly receiver: number;
   readonly from: Port;
   readonly to: Port;
-  /** Null: no way leads there. */
-  readonly legs: readonly Leg[] | null;
+  /** None where no way leads there. */
+  readonly legs: readonly Leg[];
   /** Where no way leads there: what stops the shortest that would, were all cables plugged in and all switches on. */
   readonly stop: Stop | null;
 }
@@ -52,9 +52,9 @@ export function streamWays(
       const to = networkPort(end, find);
       if (!to) return [];
       const legs = wayTo(to, reached);
-      if (legs) return [{ stream, receiver, from, to, legs, stop: null }];
+      if (legs.length > 0) return [{ stream, receiver, from, to, legs, stop: null }];
       beyond ??= flood(from, plugs, true);
-      return [{ stream, receiver, from, to, legs, stop: firstStop(wayTo(to, beyond) ?? []) }];
+      return [{ stream, receiver, from, to, legs, stop: firstStop(wayTo(to, beyond)) }];
     });
   });
 }
@@ -110,8 +110,8 @@ function flood(start: Port, plugs: Plugs, anyway = false): ReadonlyMap<string, R
 export const portsOnNetwork = (port: Port, plugs: Plugs): readonly Port[] =>
   [...flood(port, plugs).values()].map(({ to }) => to);
 
-function wayTo(to: Port, reached: ReadonlyMap<string, Reached>): readonly Leg[] | null {
+function wayTo(to: Port, reached: ReadonlyMap<string, Reached>): readonly Leg[] {
   const legs: Leg[] = [];
   for (let leg = reached.get(keyOf(to)) ?? null; leg; leg = leg.before) legs.push(leg);
-  return legs.length > 0 ? legs.reverse() : null;
+  return legs.reverse();
 }

@@ -1,5 +1,4 @@
 /** What is plugged where: each cable's two ends found on the rig, and the one cable that counts at each port. */
-import type { GroupId } from "../model/ids.ts";
 import type { Cable, CableEnd } from "../model/show.ts";
 import type { JackBank, LinkPort } from "../model/device-type.ts";
 import { mostSlots } from "./layout.ts";
@@ -42,7 +41,7 @@ export interface PortPlug {
 export interface Plugs {
   readonly cables: readonly PluggedCable[];
   /** The first cable in the document's order that is plugged in the port; later ones don't count. */
-  ofPort(device: number, group: GroupId): PortPlug | undefined;
+  ofPort(device: number, port: string): PortPlug | undefined;
 }
 
 type FindDevice = (end: CableEnd) => {
@@ -51,7 +50,7 @@ type FindDevice = (end: CableEnd) => {
 };
 
 export function plugIn(cables: readonly Cable[], find: FindDevice, pulled: (cable: Cable) => boolean): Plugs {
-  const first = new Map<number, Map<GroupId, PluggedCable>>();
+  const first = new Map<number, Map<string, PluggedCable>>();
   const plug = (socket: Socket, cable: PluggedCable): void => {
     if (socket.kind !== "port") return;
     let taken = first.get(socket.device.index);

@@ -2,8 +2,9 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
 import { rig, type RigText } from "../rigs/build.ts";
-import { AES3_DECK, CLOCK_SHY, CLOCKLESS } from "../rigs/types.ts";
+import { AES3_DECK, CLOCK_SHY, CLOCKLESS, EIGHT, LINK_BOX, LINK_BOX_SRC, port, type } from "../rigs/types.ts";
 import { findingsOf, only, reasons, told } from "./told.ts";
+import { offered, whole } from "./whole.ts";
 
 /**
  *     House link1 ──L1── a Box     wedge ← box out 1 ← mix 1; channel 1 ← Kick
@@ -125,6 +126,84 @@ describe("clock mismatch", () => {
   });
 });
 
+describe("ways out of a mismatch", () => {
+  const DESK = type("desk", { category: "console", ports: [port("x", EIGHT), port("y", EIGHT)] });
+  /** `Lead` leads whom it may: its port converts the rate, so that its own cable never stops a signal. */
+  const tied = (first: RigText["devices"][string], second: RigText["devices"][string]): RigText => ({
+    types: [DESK, LINK_BOX, LINK_BOX_SRC],
+    devices: { first, second, lead: { name: "Lead", type: "link-box-src" } },
+    cables: ["L1: first.x - second.x, 5 m", "L2: first.y - lead.x, 5 m"],
+  });
+
+  test("[F15] [F27] a box follows sooner than a console, also one that leads nobody itself", () => {
+    const desk = { name: "Desk", type: "desk", clock: "y" };
+    expect(offered(rig(tied(desk, { name: "Box", type: "link-box" })), "clock-mismatch")).toEqual([
+      "Let Box follow Port X",
+      '  devices second clock: "x"',
+      "Let Desk follow Port X",
+      '  devices first clock: "x"',
+    ]);
+  });
+
+  test("[F15] [F27] of two consoles the one that follows elsewhere changes sooner than the one that leads", () => {
+    const text = tied({ name: "Follower", type: "desk", clock: "y" }, { name: "Leader", type: "desk" });
+    const labels = ["Let Follower follow Port X", "Let Leader follow Port X"];
+    const show = rig(text);
+    expect(offered(show, "clock-mismatch").filter((line) => line.startsWith("Let"))).toEqual(labels);
+    const turned = rig({ ...text, cables: ["L1: second.x - first.x, 5 m", text.cables![1]!] });
+    expect(offered(turned, "clock-mismatch").filter((line) => line.startsWith("Let"))).toEqual(labels);
+  });
+
+  test("[F15] [F27] a console that follows an empty port leads again where its setting is taken off", () => {
+    const show = rig({
+      types: [DESK, LINK_BOX],
+      devices: {
+        desk: { name: "Desk", type: "desk", clock: "y" },
+        box: { name: "Box", type: "link-box", clock: "x" },
+      },
+      cables: ["L1: desk.x - box.x, 5 m"],
+    });
+    expect(offered(show, "clock-mismatch")).toEqual([
+      "Let Desk follow its own clock",
+      "  devices desk clock: none",
+    ]);
+  });
+
+  test("[F15] every slot that stops is pointed at, the rig's first terminal too, and a single dark feed", () => {
+    const show = rig({
+      devices: {
+        interface: { name: "Interface", type: "aes10-interface", rate: 96000 },
+        house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1", "ch 1 < link1 1"] },
+      },
+      cables: ["L1: interface.link - house.link1, 5 m"],
+      sources: ["Kick: house.in.1"],
+      channels: ["Kick: house.ch.1 < Kick"],
+    });
+    // Neither end converts: each counts its own slots, and the lesser of the two, 24 at 96 kHz, is what passes (W9, W10).
+    expect(whole(show, "clock-mismatch")).toEqual([
+      "error clock-mismatch:L1: Cable L1 joins devices of two sample rates: Interface and House",
+      "Interface runs at 96 kHz, House at 48 kHz, and neither end converts: no signal passes. 1 feed is dark: Kick (House Channel 1).",
+      "at House Channel 1, Interface Link in 1–24, House Link 1 in 1–24; devices interface, house; cables L1",
+    ]);
+  });
+
+  test("[F15] a stream of one channel is told as a stream", () => {
+    const show = rig({
+      devices: {
+        one: { name: "One", type: "aes67-endpoint", clock: "internal" },
+        two: { name: "Two", type: "aes67-endpoint", clock: "internal" },
+      },
+      cables: ["N1: one.net - two.net, 5 m, cat5e"],
+      streams: ["Talk: one.net.1 x1 > two.net.1"],
+    });
+    expect(whole(show, "clock-mismatch")).toEqual([
+      "error clock-mismatch:stream:one:two: Stream Talk joins devices that don't share a clock: One and Two",
+      "One follows its own clock, Two follows its own clock, and neither end converts: no signal passes.",
+      "at Two Network in 1; devices one, two; cables N1",
+    ]);
+  });
+});
+
 describe("clock source", () => {
   /**
    *     House link1 ──T1── link1 Monitors, each following the other;  House link2 ──L1── a Box follows House
@@ -237,6 +316,83 @@ describe("clock source", () => {
     });
     expect(reasons(network, "clock-source")).toEqual([
       "No device on that network leads its clock. Link is plugged in, and digital signals pass there only in step.",
+    ]);
+  });
+
+  /** Two circles of two, one follower of the first, two of the second, and a box that runs by itself beside each. */
+  const circles = rig({
+    devices: {
+      a: { name: "A", type: "console-96", clock: "link1", set: ["ch 1 < link2 1"] },
+      b: { name: "B", type: "console-24", clock: "link1" },
+      c: { name: "C", type: "console-96", clock: "link1" },
+      d: { name: "D", type: "console-96", clock: "link1", set: ["ch 1 < link3 1"] },
+      boxa: { name: "Box A", type: "box-16-8", mode: "one" },
+      boxc: { name: "Box C", type: "box-16-8", mode: "one" },
+      boxd: { name: "Box D", type: "box-16-8", mode: "one" },
+      own: { name: "Own", type: "box-16-8", mode: "one", clock: "internal" },
+    },
+    cables: [
+      "T1: a.link1 - b.link1, 5 m",
+      "T2: c.link1 - d.link1, 5 m",
+      "L1: a.link2 - boxa.a, 5 m",
+      "L2: c.link2 - boxc.a, 5 m",
+      "L3: d.link2 - boxd.a, 5 m",
+      "L4: d.link3 - own.a, 5 m",
+    ],
+    sources: ["Kick: boxa.in.1", "Snare: own.in.1"],
+    channels: ["Kick: a.ch.1 < Kick", "Snare: d.ch.1 < Snare"],
+  });
+
+  test("[F16] each circle with its own followers and its own dark feeds; what stops beside it isn't told again", () => {
+    expect(whole(circles, "clock-source", "clock-mismatch")).toEqual([
+      "error clock-source:loop:a: A clock loop: A and B follow each other",
+      "A follows B, B follows A: none of them leads, so no digital signal passes between them. Box A follows it. Dark: Kick (A Channel 1).",
+      "at A Channel 1; devices a, b, boxa; cables T1",
+      "error clock-source:loop:c: A clock loop: C and D follow each other",
+      "C follows D, D follows C: none of them leads, so no digital signal passes between them. Box C and Box D follow it. Dark: Snare (D Channel 1).",
+      "at D Channel 1; devices c, d, boxc, boxd; cables T2",
+    ]);
+  });
+
+  test("[F16] [F15] what is dark for two clocks elsewhere isn't the circle's", () => {
+    const show = rig({
+      devices: {
+        a: { name: "A", type: "console-24", clock: "link1" },
+        b: { name: "B", type: "console-24", clock: "link1" },
+        c: { name: "C", type: "console-24", set: ["ch 1 < link1 1"] },
+        own: { name: "Own", type: "box-16-8", mode: "one", clock: "internal" },
+      },
+      cables: ["T1: a.link1 - b.link1, 5 m", "L1: c.link1 - own.a, 5 m"],
+      sources: ["Kick: own.in.1"],
+      channels: ["Kick: c.ch.1 < Kick"],
+    });
+    expect(whole(show, "clock-source")).toEqual([
+      "error clock-source:loop:a: A clock loop: A and B follow each other",
+      "A follows B, B follows A: none of them leads, so no digital signal passes between them.",
+      "devices a, b; cables T1",
+    ]);
+    expect(told(show, "clock-mismatch")).toHaveLength(1);
+  });
+
+  test("[F16] a device that follows itself, by a cable between two ports of its own", () => {
+    const show = rig({
+      devices: { a: { name: "A", type: "console-24", clock: "link1" } },
+      cables: ["T1: a.link1 - a.link2, 1 m"],
+    });
+    expect(told(show, "clock-source")).toEqual(["error clock-source:loop:a: A clock loop: A follows itself"]);
+  });
+
+  test("[F16] of boxes in a row behind an empty port only the first is told", () => {
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        first: { name: "First", type: "box-32-16", mode: "two" },
+        second: { name: "Second", type: "box-32-16", mode: "two" },
+      },
+      cables: ["L1: first.b - second.a, 5 m", "L2: second.b - house.link1, 5 m"],
+    });
+    expect(told(show, "clock-source")).toEqual([
+      "warning clock-source:nothing:first: First follows Link A, where no clock arrives",
     ]);
   });
 });

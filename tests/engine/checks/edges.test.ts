@@ -8,7 +8,7 @@ import type { Show } from "#engine/model/show.ts";
 import { rig, type DeviceText } from "../rigs/build.ts";
 import { EIGHT, LINK_BOX, port, type as deviceType } from "../rigs/types.ts";
 import { withDevice } from "./told.ts";
-import { whole } from "./whole.ts";
+import { offered as allOffered, whole } from "./whole.ts";
 
 /** The labels of what is offered for the first finding of a check. */
 function offered(show: Show, check: string): readonly string[] {
@@ -111,6 +111,90 @@ describe("chains", () => {
       ],
     });
     expect(whole(show, "chain")).toEqual([]);
+  });
+});
+
+describe("what chains", () => {
+  test("[F17] a mode that doesn't list the position, one and more", () => {
+    const bars = (mode: string, position: number): Show =>
+      rig({
+        devices: {
+          house: { name: "House", type: "console-48" },
+          bar: { name: "Bar", type: "breakout-16", mode, position },
+        },
+        cables: ["S1: house.stage - bar.stage, 5 m, digital-110"],
+      });
+    expect(whole(bars("stage-first", 2), "chain")).toEqual([
+      "error chain:bar: Bar stands at position 2 in a mode for position 1",
+      "Mode “Stage link, first” is for position 1 of a chain, not 2.",
+      "devices bar",
+    ]);
+    expect(whole(bars("stage-later", 1), "chain")).toEqual([
+      "error chain:bar: Bar stands at position 1 in a mode for positions 2, 3 and 4",
+      "Mode “Stage link, later” is for positions 2, 3 and 4 of a chain, not 1.",
+      "devices bar",
+    ]);
+  });
+
+  const chained = (name: string, chain: number, clock: "internal" | GroupId): ReturnType<typeof deviceType> =>
+    deviceType(name, {
+      ports: [port("x", EIGHT), port("y", EIGHT)],
+      modes: [mode("chain", "Chain", [], { positions: [1, 2] })],
+      chain,
+      clock,
+    });
+
+  test("[F17] a type of which one makes a chain has no positions to be wrong", () => {
+    const show = rig({
+      types: [chained("single", 1, "x" as GroupId), LINK_BOX],
+      devices: {
+        lead: { name: "Lead", type: "link-box" },
+        one: { name: "One", type: "single", position: 2 },
+      },
+      cables: ["L1: lead.x - one.x, 5 m"],
+    });
+    expect(whole(show, "chain")).toEqual([]);
+  });
+
+  test("[F17] behind a device that chains and follows no port a chain begins", () => {
+    const show = rig({
+      types: [chained("leader", 2, "internal"), chained("link", 2, "x" as GroupId)],
+      devices: { lead: { name: "Lead", type: "leader" }, one: { name: "One", type: "link", position: 2 } },
+      cables: ["L1: lead.y - one.x, 5 m"],
+    });
+    expect(whole(show, "chain")).toEqual([
+      "warning chain:one: One is the first of its chain and stands at position 2",
+      "Lead, which it is plugged to, is no part of a chain; its slots are those of position 2, and the ones before them stay unused.",
+      "devices one",
+    ]);
+  });
+
+  test("[F17] [F27] one chain is numbered, the other stays; who stands right already isn't touched", () => {
+    const box = (name: string, position: number): DeviceText => ({
+      name,
+      type: "box-16-8",
+      mode: "chain",
+      position,
+    });
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        a1: box("A 1", 1),
+        a2: box("A 2", 3),
+        b1: box("B 1", 1),
+        b2: box("B 2", 3),
+      },
+      cables: [
+        "L1: house.link1 - a1.a, 5 m",
+        "L2: a1.b - a2.a, 5 m",
+        "L3: house.link2 - b1.a, 5 m",
+        "L4: b1.b - b2.a, 5 m",
+      ],
+    });
+    expect(allOffered(show, "chain", "chain:b2")).toEqual([
+      "Number the chain of B 2 from 1 on",
+      "  devices b2 position: 2",
+    ]);
   });
 });
 

@@ -1,13 +1,17 @@
 /** What must hold of the findings on any rig. The seed stands in the test's name. */
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
+import { CABLES } from "#engine/catalog/cables.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
 import { plannedFeeds } from "#engine/findings/feeds.ts";
 import { applyEdits } from "#engine/model/edit.ts";
+import type { DeviceId, WantId } from "#engine/model/ids.ts";
+import type { Want } from "#engine/model/show.ts";
 import { arrivesAt } from "#engine/trace/owners.ts";
-import { findTerminal } from "#engine/trace/terminal.ts";
+import { findTerminal, terminalOf } from "#engine/trace/terminal.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
 import { traceOf } from "#engine/trace/walk.ts";
+import { compile } from "#engine/wiring/compile.ts";
 import { randomRig } from "../../property/random-rig.ts";
 
 const SEEDS = Array.from({ length: 40 }, (_, n) => n + 1);
@@ -48,16 +52,39 @@ describe("findings on random rigs", () => {
       expect(`${title} ${reason}`).not.toMatch(/undefined|NaN|\[object| {2}/);
   });
 
-  test.each(SEEDS)("[F23] agrees with the parts of the traces, seed %i", (seed) => {
-    const { wiring, arrivals, findings } = analyse(randomRig(seed).show);
-    const resting = plannedFeeds(wiring).flatMap(({ want, terminal }) => {
-      if (want === null) return [];
-      const trace = traceOf(wiring, terminal);
-      const parts = stepsOf(trace).flatMap((step) => step.parts);
-      const rests = parts.some(({ provenance }) => provenance === "assumed");
-      return arrivesAt(wiring, arrivals, terminal) && rests ? [want] : [];
-    });
-    expect(findings.find(({ check }) => check === "assumed-path")?.wants ?? []).toEqual(resting);
+  test.each(SEEDS)("[F23] agrees with the parts of the traces, every jack wanted, seed %i", (seed) => {
+    const { show } = randomRig(seed);
+    const jacks = compile(show);
+    const wants: Want[] = [];
+    for (let at = 0; at < jacks.size; at++) {
+      const { side, ...to } = terminalOf(jacks, at);
+      if (side === "jack") wants.push({ id: `want${at}` as WantId, name: "", to });
+    }
+    const { wiring, arrivals, findings } = analyse({ ...show, wants });
+    const resting: WantId[] = [];
+    const devices = new Set<DeviceId>();
+    const kinds = new Set<string>();
+    for (const { want, terminal } of plannedFeeds(wiring)) {
+      if (want === null || !arrivesAt(wiring, arrivals, terminal)) continue;
+      const assumed = stepsOf(traceOf(wiring, terminal)).flatMap((step) =>
+        step.parts.filter(({ provenance }) => provenance === "assumed").map((part) => ({ step, part })),
+      );
+      if (assumed.length > 0) resting.push(want);
+      for (const { step, part } of assumed) {
+        if (part.what === "cable" && step.kind === "cable") {
+          kinds.add(CABLES[show.cables.find(({ id }) => id === step.cable)!.kind].name);
+        } else devices.add((part.what === "link send" ? step.from : step.to).device);
+      }
+    }
+    const finding = findings.find(({ check }) => check === "assumed-path");
+    expect(finding?.wants ?? []).toEqual(resting);
+    expect([...(finding?.devices ?? [])].sort()).toEqual([...devices].sort());
+    for (const { name } of Object.values(CABLES)) {
+      expect(
+        /delay per metre of (.*)\. Put/.exec(finding?.reason ?? "")?.[1]?.includes(name) ?? false,
+        name,
+      ).toBe(kinds.has(name));
+    }
   });
 
   test.each(SEEDS.slice(0, 8))(

@@ -63,7 +63,7 @@ function partText(key: string, value: unknown): string {
   return JSON.stringify(value);
 }
 
-/** `devices house routing: …`: what an edit makes of a record, part by part; what stays isn't told. */
+/** `devices house routing: …`: what an edit makes of a record, part by part; parts that stay aren't told. */
 function editLines(show: Show, edit: Edit): readonly string[] {
   if (edit.kind === "remove") return [`  ${edit.list} ${edit.id} out`];
   if (edit.kind !== "put") return [`  ${JSON.stringify(edit)}`];
@@ -71,9 +71,13 @@ function editLines(show: Show, edit: Edit): readonly string[] {
   const records = (show[edit.list] ?? []) as unknown as readonly Readonly<Record<string, unknown>>[];
   const before = records.find(({ id }) => id === after["id"]);
   if (!before) return [`  ${edit.list} new ${JSON.stringify(after)}`];
-  return [...new Set([...Object.keys(before), ...Object.keys(after)])]
-    .filter((key) => JSON.stringify(before[key]) !== JSON.stringify(after[key]))
-    .map((key) => `  ${edit.list} ${String(after["id"])} ${key}: ${partText(key, after[key])}`);
+  const name = `  ${edit.list} ${String(after["id"])}`;
+  const changed = [...new Set([...Object.keys(before), ...Object.keys(after)])].filter(
+    (key) => JSON.stringify(before[key]) !== JSON.stringify(after[key]),
+  );
+  return changed.length === 0
+    ? [`${name} as it was`]
+    : changed.map((key) => `${name} ${key}: ${partText(key, after[key])}`);
 }
 
 /** Each fix that is offered for a finding of a check, the first one where none is named: its label, then its edits. */

@@ -1,0 +1,83 @@
+/** F23, F25, F29 and F30: the figures that findings tell of times. The generic types' delays stand beside each figure. */
+import { describe, expect, test } from "vitest";
+import type { Show } from "#engine/model/show.ts";
+import { rig } from "../rigs/build.ts";
+import { whole } from "./whole.ts";
+
+describe("outputs that should arrive together", () => {
+  test("[F29] figures are rounded to thousandths of a ms and tenths of a sample; a member that isn't there is F14's", () => {
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24", set: ["out 1 < mix 1", "out 2 < mix 1"] },
+        ears: { name: "Ears", type: "ear-transmitter" },
+      },
+      cables: ["X1: house.out.2 - ears.in.1, 250 m"],
+      groups: ["Ears: ears.radio.1, house.out.1, house.out.99"],
+    });
+    // The transmitter takes 0.4 ms, 250 m of line at 5 ns a metre 0.00125: 0.40125 ms. That is 19.26 samples at 48 kHz,
+    // 0.1377 m at 343.21 m/s and, as 1 / (2t), 1246.1 Hz (Master Handbook of Acoustics, table 10-3, has the formula).
+    expect(whole(show, "arrive-apart")).toEqual([
+      "warning arrive-apart:ears: The outputs of “Ears” arrive 0.401 ms apart",
+      "First House Local out 1 after 0.25 ms, last Ears Radio A after 0.651 ms: 0.401 ms, 19.3 samples at 48 kHz or 0.138 m of air at 20 °C, where at most 0.01 ms are wanted. Heard together, the first null lies at 1246 Hz.",
+      "at Ears Radio 1A, House Local out 1; devices ears, house",
+    ]);
+  });
+});
+
+describe("one source on two channels", () => {
+  /**
+   *     House link1 ──L1── a Box b ──L2── link1 Monitors link2 ──T1── link2 House
+   *                            c ──L3── link1 Truck link2 ──T2── link3 Monitors
+   */
+  const show = (set: readonly string[], inserts: readonly string[] = []): Show =>
+    rig({
+      devices: {
+        house: { name: "House", type: "console-24", set, inserts },
+        monitors: {
+          name: "Monitors",
+          type: "console-96",
+          clock: "link2",
+          set: ["link2 1 x8 < link1 1", "link2 9 x8 < link3 1"],
+        },
+        truck: { name: "Truck", type: "console-24", clock: "link1", set: ["link2 1 x8 < link1 1"] },
+        box: { name: "Box", type: "box-32-16", mode: "three" },
+      },
+      cables: [
+        "L1: house.link1 - box.a, 100 m",
+        "L2: monitors.link1 - box.b, 100 m",
+        "L3: truck.link1 - box.c, 100 m",
+        "T1: monitors.link2 - house.link2, 100 m",
+        "T2: truck.link2 - monitors.link3, 100 m",
+      ],
+      sources: ["Kick: box.in.1", "Snare: box.in.2"],
+    });
+
+  test("[F25] of two sources over the same two ports the one that lies further apart is told with its figures", () => {
+    // A link is 3 samples, 62.5 µs, and 100 m of Cat 5 take 0.538 µs (ANSI/TIA-568-B.2). Converted after 0.3 ms, the snare
+    // is at House after one link, 0.363 ms, and after three, 0.489 ms: 0.1261 ms, 6.05 samples, null at 3966 Hz.
+    expect(
+      whole(
+        show(["ch 1 < link1 1", "ch 9 < link2 1", "ch 2 < link1 2", "ch 10 < link2 10"]),
+        "arrives-twice",
+      ),
+    ).toEqual([
+      "warning arrives-twice:house:link1:link2: 2 sources reach House twice, up to 0.126 ms apart",
+      "Snare is at Channel 2 after 0.363 ms by Link 1 in, and at Channel 10 after 0.489 ms by Link 2 in: 0.126 ms or 6.1 samples at 48 kHz apart. Summed, the first null lies at 3966 Hz. So do 1 more, channels 1–2 and 9–10. It only matters where both are heard together.",
+      "at House Channel 1, House Channel 9, House Channel 2, House Channel 10; devices house",
+    ]);
+  });
+
+  test("[F25] of more than two channels the first of the earliest and the first of the latest are told", () => {
+    const set = ["ch 1 < link2 1", "ch 2 < link1 1", "ch 3 < link1 1", "ch 4 < link2 9", "ch 5 < link2 9"];
+    const [title, , at] = whole(show(set), "arrives-twice");
+    expect([title, at]).toEqual([
+      "warning arrives-twice:house:link1:link2: Kick reaches House twice, 0.126 ms apart",
+      "at House Channel 2, House Channel 4; devices house",
+    ]);
+  });
+
+  test("[F25] a mix whose insert brings the source back later is no channel, nor is the return", () => {
+    const set = ["ch 1 < link1 1", "mix-return 1 < link2 1", "ch-return 2 < link2 1"];
+    expect(whole(show(set, ["mix-return 1"]), "arrives-twice")).toEqual([]);
+  });
+});
