@@ -80,7 +80,7 @@ export interface Table {
   remove(rows: readonly number[]): readonly Edit[];
 }
 
-export const TABLES = ["inputs"] as const;
+export const TABLES = ["inputs", "channels", "mixes", "outputs", "cables", "devices"] as const;
 export type TableId = (typeof TABLES)[number];
 
 export interface ColumnSpec<Row> {
@@ -119,6 +119,8 @@ export interface TableSpec<Row> {
   /** Makes the record of a new row of the cells that it can't be without; `used` names their columns. */
   readonly create?: (work: Work, cells: NewCells) => Created;
   readonly remove?: (work: Work, row: Row) => void;
+  /** In place of `remove`, where the engine knows already what goes with the records. */
+  readonly removed?: (rows: readonly Row[]) => readonly Edit[];
   /** What can only be seen once every cell is written; takes back what it complains of. */
   readonly settle?: (work: Work, touched: ReadonlySet<string>) => readonly Complaint[];
 }
@@ -202,7 +204,7 @@ export function makeTable<Row>(spec: TableSpec<Row>): Table {
     ),
     keys: rows.map(spec.key),
     grows: spec.create !== undefined,
-    shrinks: spec.remove !== undefined,
+    shrinks: spec.remove !== undefined || spec.removed !== undefined,
     tell,
     choices: (row, column) => columns[column]!.choices?.(rows[row] ?? null) ?? null,
     isFixed,
@@ -210,6 +212,7 @@ export function makeTable<Row>(spec: TableSpec<Row>): Table {
     subject: (row) => spec.subject(rows[row]!),
     write,
     remove(numbers) {
+      if (spec.removed) return spec.removed(numbers.flatMap((number) => rows[number] ?? []));
       const work = new Work(show);
       for (const number of numbers) {
         const row = rows[number];

@@ -1,4 +1,5 @@
 /** The lists of a show while cells are written into them: records by id, in the show's order, and the edits in the end. */
+import { namerOf, type Namer } from "../build/names.ts";
 import type { Edit, ListName, RecordOf } from "../model/edit.ts";
 import type { Show } from "../model/show.ts";
 
@@ -6,6 +7,7 @@ type Records = Map<string, RecordOf<ListName>>;
 
 export class Work {
   readonly show: Show;
+  private namer: Namer | null = null;
   private readonly touched = new Map<ListName, Records>();
 
   constructor(show: Show) {
@@ -28,14 +30,10 @@ export class Work {
     this.records(list).delete(id);
   }
 
-  /** An id that no record of the list has, nor had before the cells were written. */
-  freeId(list: ListName, prefix: string): string {
-    const taken = this.records(list);
-    const before = this.show[list] ?? [];
-    let number = Math.max(before.length, taken.size) + 1;
-    const isTaken = (id: string): boolean => taken.has(id) || before.some((record) => record.id === id);
-    while (isTaken(`${prefix}-${number}`)) number++;
-    return `${prefix}-${number}`;
+  /** An id that no record of the list has, nor has had in a revision that is kept. */
+  freeId(list: ListName, stem: string): string {
+    this.namer ??= namerOf(this.show);
+    return this.namer.id(list, stem);
   }
 
   /** What makes the show say what stands here. */

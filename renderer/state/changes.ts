@@ -33,10 +33,24 @@ export function applyChange(show: Show, change: Change): Changed | null {
 /** Edits of whole records are the engine's to apply; what they don't touch stays the same object. */
 function applyRecords(show: Show, edits: readonly Edit[]): Changed | null {
   const edited = applyEdits(show, edits);
-  // They make new objects even where these say the same as before. Revisions they leave alone.
-  const told = (state: Show): string => JSON.stringify({ ...state, revisions: [] });
-  return told(edited) === told(show) ? null : replaced(show, edited);
+  return saysTheSame(show, edited) ? null : replaced(show, edited);
 }
+
+/**
+ * Edits make new objects even where these say the same as before. Of a large show only the few records that aren't the
+ * same objects are read.
+ */
+function saysTheSame(before: Show, after: Show): boolean {
+  const keys = new Set([...Object.keys(before), ...Object.keys(after)]) as ReadonlySet<keyof Show>;
+  return [...keys].every((key) => {
+    const [then, now] = [before[key], after[key]];
+    if (then === now) return true;
+    if (!Array.isArray(then) || !Array.isArray(now)) return isAlike(then, now);
+    return then.length === now.length && then.every((record, place) => isAlike(record, now[place]));
+  });
+}
+
+const isAlike = (a: unknown, b: unknown): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
 
 /** The whole show as one patch, which shares all that stayed the same; a patch of a part of it would copy that part. */
 function replaced(show: Show, by: Show): Changed {

@@ -25,7 +25,11 @@ export function Lists() {
   const filter = useLists((state) => state.filter);
   const sort = useLists((state) => state.sort);
   const drafts = useLists((state) => state.drafts[shown] ?? NO_DRAFTS);
-  const table = useMemo(() => tableOf(shown, show), [shown, show]);
+  const analysis = useApp((state) => (shown === "outputs" ? state.analysis : null));
+  const table = useMemo(
+    () => tableOf(shown, show, analysis ?? app.getState().analysis),
+    [shown, show, analysis],
+  );
   const order = useOrder(table, filter, sort, show.id);
   const seen = useMemo((): Seen => ({ table, order, drafts }), [table, order, drafts]);
   const grid = useRef<GridHandle>(null);

@@ -1,13 +1,13 @@
 /** The input list. Expected values are worked out by hand from the small rig's drawing. */
 import { describe, expect, test } from "vitest";
-import { applyEdits, tableOf, type Show, type Table } from "#engine";
+import { analyse, applyEdits, tableOf, type Show, type Table } from "#engine";
 import { smallShow } from "../../renderer/small-show.ts";
 
 const column = (table: Table, id: string): number => table.columns.findIndex((each) => each.id === id);
 
 /** The show with texts written into rows, by column id; what can't be read fails the test. */
 function written(show: Show, rows: Readonly<Record<number, Readonly<Record<string, string>>>>): Show {
-  const table = tableOf("inputs", show);
+  const table = tableOf("inputs", show, analyse(show));
   const result = table.write(
     Object.entries(rows).flatMap(([row, cells]) =>
       Object.entries(cells).map(([id, text]) => ({ row: Number(row), column: column(table, id), text })),
@@ -19,7 +19,7 @@ function written(show: Show, rows: Readonly<Record<number, Readonly<Record<strin
 }
 
 const told = (show: Show, row: number): readonly string[] => {
-  const table = tableOf("inputs", show);
+  const table = tableOf("inputs", show, analyse(show));
   return table.columns.map((_, index) => table.tell(row, index));
 };
 
@@ -61,7 +61,7 @@ describe("the input list", () => {
     ["name", " ", "A name is needed here."],
     ["channel:foh", "25", "FOH console: “25” is no channel; there are 1–24."],
   ])("%s: “%s” is refused with a reason, and nothing changes", (id, text, reason) => {
-    const table = tableOf("inputs", smallShow());
+    const table = tableOf("inputs", smallShow(), analyse(smallShow()));
     const { edits, bad } = table.write([{ row: 0, column: column(table, id), text }]);
     expect(bad.map((cell) => cell.reason)).toEqual([reason]);
     expect(edits).toEqual([]);
@@ -88,7 +88,7 @@ describe("the input list", () => {
 
   test("a channel that is another source's is refused, and both stay where they are", () => {
     const two = written(smallShow(), { 1: { name: "Snare", "channel:foh": "2" } });
-    const table = tableOf("inputs", two);
+    const table = tableOf("inputs", two, analyse(two));
     const { edits, bad } = table.write([{ row: 1, column: column(table, "channel:foh"), text: "1" }]);
     expect(edits).toEqual([]);
     expect(bad.map(({ row, reason }) => [row, reason])).toEqual([
@@ -98,7 +98,7 @@ describe("the input list", () => {
 
   test("deleting an input takes its planned channels along", () => {
     const show = smallShow();
-    const after = applyEdits(show, tableOf("inputs", show).remove([0]));
+    const after = applyEdits(show, tableOf("inputs", show, analyse(show)).remove([0]));
     expect(after.sources).toEqual([]);
     expect(after.channels.filter(({ source }) => source !== undefined)).toEqual([]);
   });
