@@ -6,6 +6,7 @@ import type { MenuEntry } from "#engine";
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
+import { lookedAtBlock, roleOf } from "../routing/ends.ts";
 import { app } from "../state/store.ts";
 import {
   setOpen,
@@ -230,6 +231,24 @@ export const COMMANDS: readonly Command[] = [
       const record = groupOf(analysis, lookedAtOutputs(analysis, focus));
       change({ kind: "edits", edits: [{ kind: "put", list: "groups", record }] }, `grouping ${record.name}`);
       showPanel("delays");
+    },
+  },
+  {
+    id: "route-block",
+    label: "Route a block…",
+    also: "patch bring send carry outputs way assign",
+    keys: ["Alt+R"],
+    menu: "Edit",
+    group: 3,
+    undo: "step",
+    enabled: (state) => state.app.show.devices.length > 0,
+    run: () => {
+      const { analysis, focus } = app.getState();
+      const block = lookedAtBlock(analysis, focus);
+      const isFrom = block !== null && roleOf(analysis, block) === "from";
+      ui.setState({
+        dialog: { kind: "route", from: isFrom ? block : null, to: isFrom ? null : block },
+      });
     },
   },
   stage("canvas", "Canvas", "Alt+C", "signal flow diagram"),

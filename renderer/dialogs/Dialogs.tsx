@@ -5,6 +5,7 @@ import { ConflictDialog, RecoveryDialog, RenameDialog, RevisionDialog, UnsavedDi
 import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
 import { LegendDialog } from "../help/LegendDialog.tsx";
+import { RouteDialog } from "../routing/RouteDialog.tsx";
 
 const close = (): void => ui.setState({ dialog: null });
 
@@ -29,6 +30,8 @@ export function Dialogs() {
           onAnswer={dialog.answer}
         />
       );
+    case "route":
+      return <RouteDialog from={dialog.from} to={dialog.to} onClose={close} />;
     case "rename-show":
       return <RenameDialog onClose={close} />;
     case "mark-revision":

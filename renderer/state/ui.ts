@@ -1,6 +1,7 @@
 /** How the window is laid out, and which dialog is open. Neither document nor focus. */
 import { createStore, useStore } from "zustand";
 import type { Recovery } from "#engine";
+import type { Block } from "../routing/ends.ts";
 import type { AppStore } from "./store.ts";
 
 export const PANELS = ["rig", "sources", "outputs", "delays", "findings"] as const;
@@ -53,6 +54,8 @@ export type Dialog =
       readonly copies: readonly Recovery[];
       readonly answer: (choice: RecoveryAnswer) => void;
     }
+  /** What is known of the two ends beforehand. */
+  | { readonly kind: "route"; readonly from: Block | null; readonly to: Block | null }
   | { readonly kind: "rename-show" }
   | { readonly kind: "mark-revision" }
   | { readonly kind: "keys" }

@@ -1,0 +1,309 @@
+/**
+ * Routes a block from where it is to where it should be: the engine finds the settings, the user sees each of them and
+ * who would lose what, and makes them in one step. What lies between is never changed unseen.
+ */
+import { useDeferredValue, useMemo, useState } from "react";
+import {
+  namesOf,
+  noWayText,
+  settingLines,
+  signalAt,
+  terminalOf,
+  wayFor,
+  type Analysis,
+  type Way,
+} from "#engine";
+import { Frame } from "../dialogs/Frame.tsx";
+import { OwnerTag } from "../parts/OwnerMark.tsx";
+import { app, useApp } from "../state/store.ts";
+import "./routing.css";
+import { msText, plural } from "../words/verdicts.ts";
+import { numberText, runName, signalName } from "../words/names.ts";
+import {
+  devicesFor,
+  firstGroup,
+  groupsFor,
+  spanOf,
+  startOf,
+  terminalsOf,
+  type Block,
+  type End,
+  type EndRole,
+} from "./ends.ts";
+
+export function RouteDialog({
+  from,
+  to,
+  onClose,
+}: {
+  from: Block | null;
+  to: Block | null;
+  onClose: () => void;
+}) {
+  const analysis = useApp((state) => state.analysis);
+  const [asked, setAsked] = useState(() => startOf(analysis, from, to));
+  const settled = useDeferredValue(asked);
+  const sources = settled ? terminalsOf(analysis, settled.from, settled.count) : [];
+  const targets = settled ? terminalsOf(analysis, settled.to, settled.count) : [];
+  const fits = settled !== null && sources.length === settled.count && targets.length === settled.count;
+  const way = useMemo(
+    () => (fits ? wayFor(analysis, sources, targets) : null),
+    // The terminals follow from these.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+    [analysis, settled, fits],
+  );
+  if (!asked) {
+    return (
+      <Frame title="Route a block" onClose={onClose}>
+        <p>There is nothing to route yet: add a console and a stage box first.</p>
+      </Frame>
+    );
+  }
+  const isSet = way?.kind === "way" && way.settings.length === 0;
+  const set = (): void => {
+    if (way?.kind !== "way" || isSet) return;
+    const { change, look } = app.getState();
+    change(
+      { kind: "edits", edits: way.edits },
+      `routing ${runName(analysis, sources)} to ${deviceOf(analysis, targets[0]!)} ${runName(analysis, targets)}`,
+    );
+    look({ kind: "block", terminals: targets.map((terminal) => terminalOf(analysis.wiring, terminal)) });
+    onClose();
+  };
+  return (
+    <Frame
+      wide
+      title="Route a block"
+      onClose={onClose}
+      buttons={
+        <>
+          <span className="spring" />
+          <button type="button" className="button" onClick={onClose}>
+            Cancel
+          </button>
+          <button
+            type="submit"
+            form="route"
+            className="button main"
+            disabled={way?.kind !== "way" || isSet || settled !== asked}
+          >
+            {way?.kind === "way" && way.settings.length > 0
+              ? `Make ${plural(lineCount(way), "setting", "settings")}`
+              : "Make the settings"}
+          </button>
+        </>
+      }
+    >
+      <form
+        id="route"
+        className="route-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          set();
+        }}
+      >
+        <EndFields
+          analysis={analysis}
+          role="from"
+          end={asked.from}
+          onEnd={(end) => setAsked({ ...asked, from: end })}
+        />
+        <EndFields
+          analysis={analysis}
+          role="to"
+          end={asked.to}
+          onEnd={(end) => setAsked({ ...asked, to: end })}
+        />
+        <label className="route-count">
+          <span className="soft">How many</span>
+          <input
+            className="field number"
+            type="number"
+            min={1}
+            max={mostOf(analysis, asked.from, asked.to)}
+            value={asked.count}
+            onChange={(event) => {
+              const count = Math.round(Number(event.target.value));
+              if (count >= 1) setAsked({ ...asked, count });
+            }}
+          />
+        </label>
+      </form>
+      <div className="route-answer" aria-live="polite" data-stale={settled !== asked || undefined}>
+        {!fits && settled && (
+          <p className="tone-danger">{tooFew(analysis, settled.from, settled.to, settled.count)}</p>
+        )}
+        {way?.kind === "none" && <p className="tone-danger">{noWayText(analysis.wiring, way)}</p>}
+        {way?.kind === "way" && (
+          <>
+            <Pairs analysis={analysis} sources={sources} targets={targets} />
+            <WayTold analysis={analysis} way={way} targets={targets} />
+          </>
+        )}
+      </div>
+    </Frame>
+  );
+}
+
+const deviceOf = ({ wiring }: Analysis, terminal: number): string =>
+  wiring.devices[wiring.deviceOf[terminal]!]!.device.name;
+
+const lineCount = (way: Way): number => way.settings.reduce((sum, { settings }) => sum + settings.length, 0);
+
+const mostOf = (analysis: Analysis, ...ends: readonly End[]): number =>
+  Math.max(1, Math.min(...ends.map((end) => (spanOf(analysis, end)?.count ?? 1) - end.first + 1)));
+
+function tooFew(analysis: Analysis, from: End, to: End, count: number): string {
+  const short = [from, to].find((end) => terminalsOf(analysis, end, count).length < count);
+  const there = short ? terminalsOf(analysis, short, count) : [];
+  return short && there.length > 0
+    ? `${deviceOf(analysis, there[0]!)} has only ${there.length} from ${runName(analysis, there.slice(0, 1))} on.`
+    : "There is no such number.";
+}
+
+function EndFields({
+  analysis,
+  role,
+  end,
+  onEnd,
+}: {
+  analysis: Analysis;
+  role: EndRole;
+  end: End;
+  onEnd: (end: End) => void;
+}) {
+  const devices = devicesFor(analysis, role);
+  const wired = analysis.wiring.devices[end.device];
+  const groups = wired ? groupsFor(wired, role) : [];
+  const span = spanOf(analysis, end);
+  const what = role === "from" ? "From" : "To";
+  return (
+    <fieldset className="route-end">
+      <legend>
+        {what} {wired && <OwnerTag device={wired.device.id} />}
+      </legend>
+      <select
+        className="field"
+        aria-label={`${what}: device`}
+        value={end.device}
+        onChange={(event) => {
+          const next = analysis.wiring.devices[Number(event.target.value)];
+          if (next) onEnd({ device: next.index, span: firstGroup(next, role), first: 1 });
+        }}
+      >
+        {devices.map(({ index, device }) => (
+          <option key={index} value={index}>
+            {device.name}
+          </option>
+        ))}
+      </select>
+      <select
+        className="field"
+        aria-label={`${what}: group`}
+        value={end.span}
+        onChange={(event) => onEnd({ ...end, span: Number(event.target.value), first: 1 })}
+      >
+        {groups.map(({ at, name }) => (
+          <option key={at} value={at}>
+            {name}
+          </option>
+        ))}
+      </select>
+      <input
+        className="field number"
+        type="number"
+        aria-label={`${what}: first number`}
+        min={1}
+        max={span?.count ?? 1}
+        value={end.first}
+        onChange={(event) => {
+          const first = Math.round(Number(event.target.value));
+          if (first >= 1) onEnd({ ...end, first });
+        }}
+      />
+    </fieldset>
+  );
+}
+
+/** What goes where, by name, so that a slip of one shows before it is made. */
+function Pairs({
+  analysis,
+  sources,
+  targets,
+}: {
+  analysis: Analysis;
+  sources: readonly number[];
+  targets: readonly number[];
+}) {
+  return (
+    <ol className="route-pairs" aria-label="Signals">
+      {sources.map((source, n) => (
+        <li key={source}>
+          <span className="number">{numberText(analysis, source)}</span>
+          <span className="cut">{signalName(analysis, source) ?? ""}</span>
+          <span aria-hidden="true">→</span>
+          <span className="visually-hidden">to</span>
+          <span className="number">{numberText(analysis, targets[n]!)}</span>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; targets: readonly number[] }) {
+  const { wiring } = analysis;
+  if (way.settings.length === 0) return <p>All of it is set already.</p>;
+  const latest = Math.max(...targets.map((target) => way.after.arrivals.delay[target]!));
+  return (
+    <>
+      <h3 className="route-title">
+        {plural(lineCount(way), "setting", "settings")}, in the order of the signal
+      </h3>
+      <ol className="route-settings">
+        {settingLines(wiring, way.settings).map(({ device, reads, before }) => (
+          <li key={`${device} ${reads}`}>
+            <strong>{device}</strong>
+            <span className="number">{reads}</span>
+            <span className="soft">{before} now</span>
+          </li>
+        ))}
+      </ol>
+      <p className="soft small">
+        {way.parts > 1 ? `In ${way.parts} parts. ` : ""}
+        {`There at most ${msText(latest)} ms after it starts. `}
+        Modes and cables stay as they are.
+      </p>
+      {way.disturbed.length > 0 && <DisturbedList analysis={analysis} way={way} />}
+    </>
+  );
+}
+
+const MOST_SHOWN = 8;
+
+function DisturbedList({ analysis: { wiring }, way }: { analysis: Analysis; way: Way }) {
+  const { disturbed } = way;
+  const shown = disturbed.slice(0, MOST_SHOWN);
+  return (
+    <div className="route-disturbed" role="group" aria-label="Who loses what it has">
+      <p className="tone-danger">
+        {plural(
+          disturbed.length,
+          "jack or channel loses what it has",
+          "jacks and channels lose what they have",
+        )}{" "}
+        now:
+      </p>
+      <ul className="plain-list">
+        {shown.map(({ terminal, was }) => (
+          <li key={terminal}>
+            <span>{namesOf(wiring, [terminal])}</span>{" "}
+            <span className="soft">has {signalAt(wiring, was)}</span>
+          </li>
+        ))}
+        {disturbed.length > shown.length && (
+          <li className="soft">and {disturbed.length - shown.length} more</li>
+        )}
+      </ul>
+    </div>
+  );
+}
