@@ -9,6 +9,7 @@ import { reanalyse, type Analysis } from "../analysis.ts";
 import { plannedFeeds } from "../findings/feeds.ts";
 import { applyEdits, type Edit } from "../model/edit.ts";
 import type { DeviceId } from "../model/ids.ts";
+import { gather } from "../model/once.ts";
 import { assigned, joined } from "../model/routing.ts";
 import type { Assignment } from "../model/show.ts";
 import { outputJacks, arrivesAt } from "../trace/owners.ts";
@@ -396,12 +397,18 @@ function costOf(
   return { disturbed, settings: joined(changed.map(({ setting }) => setting)).length };
 }
 
-/** How many output jacks and planned feeds at which something arrives stand downstream of each terminal. */
-function loadOf({ wiring, arrivals }: Analysis, asked: ReadonlySet<number>): Int32Array {
-  const load = new Int32Array(wiring.size);
-  for (const terminal of feedsOf({ wiring, arrivals })) {
-    if (asked.has(terminal)) continue;
-    for (let at = terminal; at >= 0; at = wiring.feeder[at]!) load[at]!++;
+/**
+ * How many output jacks and planned feeds at which something arrives would lose it with each terminal. What stands behind
+ * another of them, or behind what is asked for, goes with that.
+ */
+function loadOf(rig: Analysis, asked: ReadonlySet<number>): Int32Array {
+  const { feeder, size } = rig.wiring;
+  const load = new Int32Array(size);
+  const feeds = feedsOf(rig);
+  for (const feed of feeds) {
+    if (asked.has(feed)) continue;
+    for (let at = feed; at >= 0 && (at === feed || !(feeds.has(at) || asked.has(at))); at = feeder[at]!)
+      load[at]!++;
   }
   return load;
 }
@@ -418,6 +425,24 @@ function feedsOf({ wiring, arrivals }: Pick<Analysis, "wiring" | "arrivals">): R
   }
   for (const { terminal } of plannedFeeds(wiring)) add(terminal);
   return feeds;
+}
+
+/**
+ * For each destination of a device the output jacks and planned feeds that get their signal through it: who would notice a
+ * change of its setting. Destinations that nobody depends on are left out.
+ */
+export function feedsThrough(
+  rig: Pick<Analysis, "wiring" | "arrivals">,
+  device: number,
+): ReadonlyMap<number, readonly number[]> {
+  const { wiring } = rig;
+  const through = new Map<number, number[]>();
+  for (const feed of feedsOf(rig)) {
+    for (let at = feed; at >= 0; at = wiring.feeder[at]!) {
+      if (wiring.deviceOf[at] === device && wiring.edge[at] === Edge.patched) gather(through, at, feed);
+    }
+  }
+  return through;
 }
 
 /** Every terminal that the signals of some targets pass. */
@@ -494,12 +519,19 @@ const editsOf = (wiring: Wiring, runs: readonly PlacedRun[]): readonly Edit[] =>
     };
   });
 
-/** What arrived before and is another signal or none now, the targets themselves left out. */
+/** What arrived before and is another signal or none now. What lies behind a target or behind another of them isn't told. */
 function disturbedBy(before: Analysis, after: Analysis, targets: readonly number[]): readonly Disturbed[] {
-  const asked = new Set(targets);
   const root = ({ arrivals }: Analysis, terminal: number): number => arrivals.root[terminal]!;
-  return [...feedsOf(before)]
-    .filter((terminal) => !asked.has(terminal) && root(before, terminal) !== root(after, terminal))
+  const changed = new Set(targets);
+  for (const feed of feedsOf(before)) if (root(before, feed) !== root(after, feed)) changed.add(feed);
+  const { feeder } = before.wiring;
+  const isBehind = (terminal: number): boolean => {
+    for (let at = feeder[terminal]!; at >= 0; at = feeder[at]!) if (changed.has(at)) return true;
+    return false;
+  };
+  const asked = new Set(targets);
+  return [...changed]
+    .filter((terminal) => !asked.has(terminal) && !isBehind(terminal))
     .sort((a, b) => a - b)
     .map((terminal) => ({ terminal, was: root(before, terminal) }));
 }

@@ -6,7 +6,7 @@ import type { MenuEntry } from "#engine";
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
-import { lookedAtBlock, roleOf } from "../routing/ends.ts";
+import { endsFrom, lookedAtBlock } from "../routing/ends.ts";
 import { app } from "../state/store.ts";
 import {
   setOpen,
@@ -244,11 +244,7 @@ export const COMMANDS: readonly Command[] = [
     enabled: (state) => state.app.show.devices.length > 0,
     run: () => {
       const { analysis, focus } = app.getState();
-      const block = lookedAtBlock(analysis, focus);
-      const isFrom = block !== null && roleOf(analysis, block) === "from";
-      ui.setState({
-        dialog: { kind: "route", from: isFrom ? block : null, to: isFrom ? null : block },
-      });
+      ui.setState({ dialog: { kind: "route", ...endsFrom(analysis, lookedAtBlock(analysis, focus)) } });
     },
   },
   stage("canvas", "Canvas", "Alt+C", "signal flow diagram"),

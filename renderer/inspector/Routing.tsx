@@ -1,7 +1,9 @@
 /** The device's routing settings, run by run, each changed in place. */
 import { useMemo, useState } from "react";
 import {
+  feedsThrough,
   id,
+  namesOf,
   sideName,
   shortName,
   type Analysis,
@@ -46,6 +48,7 @@ export function Routing({ analysis, wired }: { analysis: Analysis; wired: WiredD
     // eslint-disable-next-line react-hooks/exhaustive-deps
     [analysis, wired, group],
   );
+  const through = useMemo(() => feedsThrough(analysis, wired.index), [analysis, wired]);
   if (group === undefined) return null;
 
   return (
@@ -66,14 +69,33 @@ export function Routing({ analysis, wired }: { analysis: Analysis; wired: WiredD
       )}
       <ul className="plain-list">
         {runs.map((run) => (
-          <RunLine key={`${run.group}:${run.first}`} analysis={analysis} wired={wired} run={run} />
+          <RunLine
+            key={`${run.group}:${run.first}`}
+            analysis={analysis}
+            wired={wired}
+            run={run}
+            through={through}
+          />
         ))}
       </ul>
     </Section>
   );
 }
 
-function RunLine({ analysis, wired, run }: { analysis: Analysis; wired: WiredDevice; run: Run }) {
+function RunLine({
+  analysis,
+  wired,
+  run,
+  through,
+}: {
+  analysis: Analysis;
+  wired: WiredDevice;
+  run: Run;
+  through: ReadonlyMap<number, readonly number[]>;
+}) {
+  const feeds = run.terminals
+    .flatMap((terminal) => through.get(terminal) ?? [])
+    .filter((feed) => !run.terminals.includes(feed));
   // A console has a hundred destinations with two hundred sources each: only the list that is used is filled.
   const [isFilled, setFilled] = useState(false);
   // A setting stays on the device where its mode can't hold it; to show it as nothing would be wrong.
@@ -102,7 +124,18 @@ function RunLine({ analysis, wired, run }: { analysis: Analysis; wired: WiredDev
           </option>
         ))}
       </select>
+      {feeds.length > 0 && <RunFeeds analysis={analysis} feeds={feeds} />}
     </li>
+  );
+}
+
+/** Who gets a signal through the run: a change of it is a change for them. */
+function RunFeeds({ analysis, feeds }: { analysis: Analysis; feeds: readonly number[] }) {
+  const names = namesOf(analysis.wiring, feeds);
+  return (
+    <span className="run-feeds soft small cut" title={names}>
+      feeds {names}
+    </span>
   );
 }
 

@@ -35,6 +35,7 @@ import {
   verdictSentence,
   VERDICT_TONES,
 } from "../words/verdicts.ts";
+import { RouteButton } from "../routing/RouteButton.tsx";
 import { PreampSection } from "./Preamp.tsx";
 import { DeviceLink, DeviceList, Fact, Facts, GoTo, Head, Section, TerminalLink } from "./parts.tsx";
 
@@ -63,6 +64,7 @@ export function TerminalInspector({ terminal }: { terminal: Terminal }) {
           <Pill tone={VERDICT_TONES[trace.verdict.kind]}>{verdictName(trace.verdict.kind)}</Pill>
         </p>
         <p>{verdictSentence(analysis, trace)}</p>
+        <RouteButton analysis={analysis} terminals={[terminal]} />
         <Facts>
           <Fact name="Owner">
             {owner ? <DeviceLink device={owner} /> : <span className="soft">none</span>}
@@ -147,6 +149,7 @@ export function BlockInspector({ terminals }: { terminals: readonly Terminal[] }
       </Head>
       <Section title={owners.length === 1 ? "Owner" : "Owners"}>
         {owners.length > 0 ? <DeviceList devices={owners} /> : <p className="soft">none</p>}
+        <RouteButton analysis={analysis} terminals={terminals} />
       </Section>
       <Section title="Jack by jack">
         <ul className="plain-list">

@@ -4,6 +4,7 @@
  */
 import { useDeferredValue, useMemo, useState } from "react";
 import {
+  arrivesAt,
   namesOf,
   noWayText,
   settingLines,
@@ -240,7 +241,9 @@ function Pairs({
       {sources.map((source, n) => (
         <li key={source}>
           <span className="number">{numberText(analysis, source)}</span>
-          <span className="cut">{signalName(analysis, source) ?? ""}</span>
+          <span className="cut" title={signalName(analysis, source) ?? undefined}>
+            {signalName(analysis, source) ?? ""}
+          </span>
           <span aria-hidden="true">→</span>
           <span className="visually-hidden">to</span>
           <span className="number">{numberText(analysis, targets[n]!)}</span>
@@ -253,6 +256,14 @@ function Pairs({
 function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; targets: readonly number[] }) {
   const { wiring } = analysis;
   if (way.settings.length === 0) return <p>All of it is set already.</p>;
+  // What the targets themselves have now is asked to go, and is told all the same.
+  const replaced = targets
+    .filter(
+      (target) =>
+        arrivesAt(wiring, analysis.arrivals, target) &&
+        analysis.arrivals.root[target] !== way.after.arrivals.root[target],
+    )
+    .map((target) => analysis.arrivals.root[target]!);
   const latest = Math.max(...targets.map((target) => way.after.arrivals.delay[target]!));
   return (
     <>
@@ -273,6 +284,12 @@ function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; tar
         {`There at most ${msText(latest)} ms after it starts. `}
         Modes and cables stay as they are.
       </p>
+      {replaced.length > 0 && (
+        <p>
+          {namesOf(wiring, targets)} {targets.length === 1 ? "has" : "have"} {namesOf(wiring, replaced)} now,
+          which goes.
+        </p>
+      )}
       {way.disturbed.length > 0 && <DisturbedList analysis={analysis} way={way} />}
     </>
   );

@@ -79,6 +79,15 @@ export function roleOf(analysis: Analysis, { end }: Block): EndRole {
   return terminal !== undefined && canBeTaken(analysis.wiring, terminal) ? "from" : "to";
 }
 
+/** The block as the end that it can be, the other one open. */
+export function endsFrom(
+  analysis: Analysis,
+  block: Block | null,
+): { readonly from: Block | null; readonly to: Block | null } {
+  const isFrom = block !== null && roleOf(analysis, block) === "from";
+  return { from: isFrom ? block : null, to: isFrom ? null : block };
+}
+
 const terminalsIn = (focus: Focus | null): readonly Terminal[] =>
   focus?.kind === "block" ? focus.terminals : focus?.kind === "terminal" ? [focus.terminal] : [];
 
@@ -95,12 +104,7 @@ export function startOf(
   const start =
     from?.end ?? firstEnd(analysis, "from", (wired) => wired.fabric.layout.type.category === "console");
   const goal =
-    to?.end ??
-    firstEnd(
-      analysis,
-      "to",
-      (wired) => wired.index !== start?.device && wired.fabric.layout.spans.some(isOutput),
-    );
+    to?.end ?? firstEnd(analysis, "to", (wired) => wired.fabric.layout.type.category === "stage box");
   if (!start || !goal) return null;
   const counts = [from?.count, to?.count].filter((count) => count !== undefined);
   const count = counts.length > 0 ? Math.min(...counts) : 8;

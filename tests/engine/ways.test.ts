@@ -8,7 +8,7 @@ import { applyEdits } from "#engine/model/edit.ts";
 import { id, type DeviceId, type GroupId } from "#engine/model/ids.ts";
 import type { Show } from "#engine/model/show.ts";
 import { noWayText, settingLines } from "#engine/routes/told.ts";
-import { canBeTaken, wayFor, type NoWay, type Way } from "#engine/routes/ways.ts";
+import { canBeTaken, feedsThrough, wayFor, type NoWay, type Way } from "#engine/routes/ways.ts";
 import { findTerminal, fullName, namesOf } from "#engine/trace/terminal.ts";
 import { traceOf } from "#engine/trace/walk.ts";
 import { R02, R05, R07, R09 } from "./rigs/consoles-and-boxes.ts";
@@ -157,6 +157,20 @@ describe("disturbed is whoever loses what it had without being asked", () => {
       ),
     ).toBe("Broadcast Mix 2–8");
   });
+
+  test("[N3] what stands behind a target goes with it, and isn't told apart", () => {
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24", set: ["out 1 x2 < mix 1"] },
+        amp: { name: "Processor", type: "processor-8", mode: "eight", set: ["out 1 x2 < in 1"] },
+      },
+      cables: ["X1: house.out.1 - amp.in.1, line", "X2: house.out.2 - amp.in.2, line"],
+    });
+    const way = found(ask(show, "house.mix 3", "house.out 1"));
+    // The processor's Out 1 hears another mix, since its input does; nobody has to be told.
+    expect(way.disturbed).toEqual([]);
+    expect(lines(show, way)).toEqual(["House: Local out 1 takes Mix 3 (takes Mix 1)"]);
+  });
 });
 
 describe("a way sets whole runs", () => {
@@ -268,4 +282,21 @@ test("[N1] signals are taken from taps, input jacks and receive slots", () => {
       .map((terminal) => fullName(wiring, terminal))
       .sort(),
   ).toEqual(taken.toSorted());
+});
+
+test("[N3] who depends on a setting: the jacks that get their signal through its destination", () => {
+  const analysis = analyse(R02.show);
+  const { wiring } = analysis;
+  const through = feedsThrough(analysis, wiring.indexOf.get(id<DeviceId>("house"))!);
+  const told = [...through].map(([at, feeds]) => `${fullName(wiring, at)}: ${namesOf(wiring, feeds)}`);
+  // Link 1 out 1–16 go to the box's own outputs, 33–48 over its monitor bus to the breakout.
+  expect(told.filter((line) => /out (1|16|33|48):/.test(line)).sort()).toEqual(
+    [
+      "House Link 1 out 16: Stage box Out 16",
+      "House Link 1 out 1: Stage box Out 1",
+      "House Link 1 out 33: Ears rack Out 1",
+      "House Link 1 out 48: Ears rack Out 16",
+    ].sort(),
+  );
+  expect(through.size).toBe(32);
 });
