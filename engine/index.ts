@@ -59,3 +59,4 @@ export * from "./types/bench.ts";
 export * from "./types/file.ts";
 export * from "./tables/table.ts";
 export * from "./tables/tables.ts";
+export * from "./tables/patch.ts";

@@ -1,6 +1,7 @@
 /** The one dialog that is open, if any. */
 import { never } from "#engine";
 import { ui, useUi } from "../state/ui.ts";
+import { PatchDialog } from "../tables/PatchDialog.tsx";
 import { ConflictDialog, RecoveryDialog, RenameDialog, RevisionDialog, UnsavedDialog } from "./questions.tsx";
 import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
@@ -36,6 +37,8 @@ export function Dialogs() {
       return <RenameDialog onClose={close} />;
     case "mark-revision":
       return <RevisionDialog onClose={close} />;
+    case "patch-list":
+      return <PatchDialog what={dialog.what} onClose={close} />;
     case "keys":
       return <KeysDialog onClose={close} />;
     case "legend":

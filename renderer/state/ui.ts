@@ -57,6 +57,7 @@ export type Dialog =
   /** What is known of the two ends beforehand. */
   | { readonly kind: "route"; readonly from: Block | null; readonly to: Block | null }
   | { readonly kind: "rename-show" }
+  | { readonly kind: "patch-list"; readonly what: "channels" | "wants" }
   | { readonly kind: "mark-revision" }
   | { readonly kind: "keys" }
   | { readonly kind: "legend" };

@@ -1,6 +1,9 @@
 /** The lists of the show: one table at a time, with what is done to it above, and what it says below. */
 import { useMemo, useRef, useState } from "react";
 import { never, TABLE_NAMES, tableOf, TABLES, type RowSubject, type TableId } from "#engine";
+import { COMMANDS, labelOf, runCommand, stateNow } from "../commands/commands.ts";
+import { useSession } from "../files/session-context.ts";
+import { ui } from "../state/ui.ts";
 import { plural } from "../words/verdicts.ts";
 import type { Focus } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
@@ -101,6 +104,7 @@ export function Lists() {
       <div className="lists-bar">
         <StageSwitch />
         <Tabs shown={shown} onShow={showTable} />
+        <PatchButton table={shown} />
         <input
           ref={filterField}
           className="field lists-filter"
@@ -155,6 +159,27 @@ export function Lists() {
         />
       )}
     </div>
+  );
+}
+
+/** What makes the settings that this table plans. Nothing is set before the preview is agreed to. */
+function PatchButton({ table }: { table: TableId }) {
+  const session = useSession();
+  const id = { inputs: "patch-channels", channels: "patch-channels", outputs: "patch-wants" }[
+    table as string
+  ];
+  const command = COMMANDS.find((each) => each.id === id);
+  const enabled = useApp((state) => command?.enabled?.({ app: state, ui: ui.getState() }) ?? false);
+  if (!command) return null;
+  return (
+    <button
+      type="button"
+      className="button small"
+      disabled={!enabled}
+      onClick={() => runCommand(command, { session })}
+    >
+      {labelOf(command, stateNow())}
+    </button>
   );
 }
 

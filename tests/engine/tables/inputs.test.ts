@@ -30,7 +30,7 @@ describe("the input list", () => {
     expect([name, kind, jack]).toEqual([smallShow().sources[0]!.name, "microphone", "Stage box 1"]);
   });
 
-  test("a new row needs no more than a name: it stands in the next jack, as a microphone", () => {
+  test("[L3] a new row needs no more than a name: it stands in the next jack, as a microphone", () => {
     const show = written(smallShow(), { 1: { name: "Snare" } });
     expect(show.sources).toHaveLength(2);
     expect(show.sources[1]).toMatchObject({
@@ -60,7 +60,7 @@ describe("the input list", () => {
     ["phantom", "maybe", "“maybe” is neither yes nor no."],
     ["name", " ", "A name is needed here."],
     ["channel:foh", "25", "FOH console: “25” is no channel; there are 1–24."],
-  ])("%s: “%s” is refused with a reason, and nothing changes", (id, text, reason) => {
+  ])("[L2] %s: “%s” is refused with a reason, and nothing changes", (id, text, reason) => {
     const table = tableOf("inputs", smallShow(), analyse(smallShow()));
     const { edits, bad } = table.write([{ row: 0, column: column(table, id), text }]);
     expect(bad.map((cell) => cell.reason)).toEqual([reason]);
@@ -75,7 +75,7 @@ describe("the input list", () => {
     expect(written(smallShow(), { 0: { gain: text } }).sources[0]!.gain).toBe(gain);
   });
 
-  test("two sources change channels in one go, each with its plan's own trim", () => {
+  test("[L4] two sources change channels in one go, each with its plan's own trim", () => {
     const two = written(smallShow(), { 1: { name: "Snare", "channel:foh": "2" } });
     const [first, second] = two.channels;
     const trimmed: Show = { ...two, channels: [{ ...first!, trim: -3 }, second!] };

@@ -36,7 +36,7 @@ const reason = (show: Show, id: TableId, row: number, cells: Readonly<Record<str
 };
 
 describe("every table of the demo", () => {
-  test.each(TABLES)("%s: what a cell tells is read as the same again", (id) => {
+  test.each(TABLES)("[L1] %s: what a cell tells is read as the same again", (id) => {
     const show = demo();
     const table = open(id, show);
     expect(table.keys.length).toBeGreaterThan(0);
@@ -67,7 +67,7 @@ describe("channels", () => {
     });
   });
 
-  test("a number that another row has is refused", () => {
+  test("[L4] a number that another row has is refused", () => {
     const show = after(smallShow(), "channels", smallShow().channels.length, { number: "9", name: "Spare" });
     const last = show.channels.length - 1;
     expect(reason(show, "channels", last, { number: "1" })).toBe(
@@ -85,7 +85,7 @@ describe("mixes", () => {
     ["Channel 3, ch 4 post", "3–4 post"],
     ["2, 1 post", "2, 1 post"],
     ["", ""],
-  ])("members “%s” are told as “%s”", (typed, told) => {
+  ])("[L5] members “%s” are told as “%s”", (typed, told) => {
     expect(cell(after(smallShow(), "mixes", 0, { members: typed }), "mixes", 0, "members")).toBe(told);
   });
 
@@ -98,7 +98,7 @@ describe("mixes", () => {
     expect(reason(smallShow(), "mixes", 0, { members: typed })).toBe(why);
   });
 
-  test("a new stereo mix starts on an odd bus", () => {
+  test("[L3] a new stereo mix starts on an odd bus", () => {
     // The small rig has one mix, mono on bus 1: the next is 2, the next odd one 3.
     const show = smallShow();
     expect(show.mixes.map(({ first, width }) => [first, width])).toEqual([[1, 1]]);
@@ -147,7 +147,7 @@ describe("outputs", () => {
 });
 
 describe("cables", () => {
-  test("a new cable needs both ends, and takes the kind that its port takes first", () => {
+  test("[L3] a new cable needs both ends, and takes the kind that its port takes first", () => {
     const show = smallShow();
     const row = show.cables.length;
     const { edits, unfinished } = write(show, "cables", row, { tag: "L2", from: "FOH console Link 2" });
