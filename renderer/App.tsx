@@ -16,6 +16,7 @@ import { useApp } from "./state/store.ts";
 import { setOpen, useUi } from "./state/ui.ts";
 import { Lists } from "./tables/Lists.tsx";
 import { StageSwitch } from "./tables/StageSwitch.tsx";
+import { TypesView } from "./types/TypesView.tsx";
 import { OwnerPatterns } from "./theme/OwnerPatterns.tsx";
 
 export function App() {
@@ -24,14 +25,7 @@ export function App() {
       <OwnerPatterns />
       <div className="app">
         <TopBar />
-        <div className="middle">
-          <SidePanel />
-          <main className="stage" aria-label="Signal flow">
-            <Stage />
-          </main>
-          <InspectorPart />
-        </div>
-        <StripPart />
+        <Middle />
       </div>
       <Dialogs />
       <Toaster
@@ -42,6 +36,23 @@ export function App() {
         className="toasts"
       />
     </Tooltip.Provider>
+  );
+}
+
+/** Panels and hop strip tell of the rig; whoever writes a type has the whole room for it. */
+function Middle() {
+  const alone = useUi((state) => state.stage === "types");
+  return (
+    <>
+      <div className="middle">
+        {!alone && <SidePanel />}
+        <main className="stage" aria-label={alone ? "Device types" : "Signal flow"}>
+          <Stage />
+        </main>
+        {!alone && <InspectorPart />}
+      </div>
+      {!alone && <StripPart />}
+    </>
   );
 }
 
@@ -58,6 +69,8 @@ function Stage() {
       );
     case "lists":
       return <Lists />;
+    case "types":
+      return <TypesView />;
     default:
       return never(stage);
   }

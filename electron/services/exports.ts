@@ -15,6 +15,7 @@ export const EXPORT_EXTENSIONS: readonly string[] = [
   ".csv",
   ".dot",
   ".graphml",
+  ".hopline-type",
   ".html",
   ".json",
   ".pdf",

@@ -2,7 +2,7 @@
  * Every command, once. Menu bar, native menu, keys and palette read these records, so that they can't disagree about a
  * name, a key or whether something can be done now.
  */
-import type { MenuEntry } from "#engine";
+import type { MenuEntry, TypeId } from "#engine";
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
@@ -18,6 +18,8 @@ import {
   type StageId,
   type UiState,
 } from "../state/ui.ts";
+import { openDraftNow, redoType, undoType } from "../types/editor.ts";
+import { canUse, showTypes, takeVersion } from "../types/use.ts";
 import type { Chord } from "./keys.ts";
 import { views } from "../state/views.ts";
 
@@ -125,6 +127,23 @@ function stepFinding(by: 1 | -1): void {
 
 const quoted = (verb: string, what: string | null): string => (what === null ? verb : `${verb} ${what}`);
 
+const inTypes = (state: CommandState): boolean => state.ui.stage === "types";
+
+/** What undo and redo would take: a step of the type in the making while that is on the screen, else of the show. */
+function stepsOf(state: CommandState): { readonly undo: string | null; readonly redo: string | null } {
+  if (!inTypes(state)) return { undo: state.app.undoLabel, redo: state.app.redoLabel };
+  const draft = openDraftNow();
+  return { undo: draft?.past.at(-1)?.label ?? null, redo: draft?.future.at(-1)?.label ?? null };
+}
+
+/** The type of the device that is looked at. */
+function typeInFocus({ app: { focus, show } }: CommandState): TypeId | null {
+  const id =
+    focus?.kind === "device" ? focus.device : focus?.kind === "terminal" ? focus.terminal.device : null;
+  const type = show.devices.find((device) => device.id === id)?.type;
+  return show.types.some((each) => each.id === type) ? (type ?? null) : null;
+}
+
 export const COMMANDS: readonly Command[] = [
   {
     id: "new",
@@ -190,23 +209,23 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     id: "undo",
-    label: (state) => quoted("Undo", state.app.undoLabel),
+    label: (state) => quoted("Undo", stepsOf(state).undo),
     keys: ["Mod+Z"],
     menu: "Edit",
     group: 1,
     undo: "travels",
-    enabled: (state) => state.app.undoLabel !== null,
-    run: () => app.getState().undo(),
+    enabled: (state) => stepsOf(state).undo !== null,
+    run: () => (inTypes(stateNow()) ? undoType() : app.getState().undo()),
   },
   {
     id: "redo",
-    label: (state) => quoted("Redo", state.app.redoLabel),
+    label: (state) => quoted("Redo", stepsOf(state).redo),
     keys: ["Mod+Shift+Z", "Mod+Y"],
     menu: "Edit",
     group: 1,
     undo: "travels",
-    enabled: (state) => state.app.redoLabel !== null,
-    run: () => app.getState().redo(),
+    enabled: (state) => stepsOf(state).redo !== null,
+    run: () => (inTypes(stateNow()) ? redoType() : app.getState().redo()),
   },
   {
     id: "rename-show",
@@ -268,7 +287,28 @@ export const COMMANDS: readonly Command[] = [
     run: () => ui.setState({ dialog: { kind: "patch-list", what: "wants" } }),
   },
   stage("canvas", "Canvas", "Alt+C", "signal flow diagram"),
+  stage("types", "Device types", "Alt+T", "editor gear sheet jacks ports modes rules write"),
   stage("lists", "Lists", "Alt+L", "tables spreadsheet inputs channels mixes outputs cables devices"),
+  {
+    id: "edit-type",
+    label: "Edit the type of this device",
+    also: "device types editor sheet modes rules",
+    menu: "Edit",
+    group: 4,
+    undo: "none",
+    enabled: (state) => typeInFocus(state) !== null,
+    run: () => showTypes(typeInFocus(stateNow())),
+  },
+  {
+    id: "use-type",
+    label: "Use this version of the type",
+    also: "device types editor apply",
+    menu: "Edit",
+    group: 4,
+    undo: "step",
+    enabled: (state) => inTypes(state) && canUse(),
+    run: () => takeVersion(),
+  },
   panel("rig", "Rig", "Alt+1"),
   panel("sources", "Sources", "Alt+2"),
   panel("outputs", "Outputs", "Alt+3"),

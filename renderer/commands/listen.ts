@@ -2,6 +2,7 @@
 import type { HostApi } from "#engine";
 import { app } from "../state/store.ts";
 import { ui } from "../state/ui.ts";
+import { editor } from "../types/editor.ts";
 import {
   commandById,
   COMMANDS,
@@ -46,7 +47,9 @@ export function listenToHostMenu(host: HostApi, context: CommandContext): void {
   };
   show();
   app.subscribe(show);
-  ui.subscribe((state, before) => state.open !== before.open && show());
+  ui.subscribe((state, before) => (state.open !== before.open || state.stage !== before.stage) && show());
+  // Undo is that of the type in the making while one is on the screen.
+  editor.subscribe(show);
   host.onCommand((id) => {
     const command = commandById(id);
     if (command) runCommand(command, context);

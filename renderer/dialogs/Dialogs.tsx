@@ -4,6 +4,7 @@ import { ui, useUi } from "../state/ui.ts";
 import { PatchDialog } from "../tables/PatchDialog.tsx";
 import { ConflictDialog, RecoveryDialog, RenameDialog, RevisionDialog, UnsavedDialog } from "./questions.tsx";
 import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
+import { ImportTypeDialog, UseTypeDialog } from "../types/dialogs.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
 import { LegendDialog } from "../help/LegendDialog.tsx";
 import { RouteDialog } from "../routing/RouteDialog.tsx";
@@ -33,6 +34,10 @@ export function Dialogs() {
       );
     case "route":
       return <RouteDialog from={dialog.from} to={dialog.to} onClose={close} />;
+    case "use-type":
+      return <UseTypeDialog name={dialog.name} change={dialog.change} onAnswer={dialog.answer} />;
+    case "import-type":
+      return <ImportTypeDialog name={dialog.name} present={dialog.present} onAnswer={dialog.answer} />;
     case "rename-show":
       return <RenameDialog onClose={close} />;
     case "mark-revision":

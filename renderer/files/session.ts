@@ -46,6 +46,11 @@ export interface Session {
   saveAs(): Promise<boolean>;
   /** The signal-flow diagram as PDF, on the show's paper. Asks where in native dialogs; else beside the show. */
   printDiagram(): Promise<void>;
+  /** A text as a file of its own, `title.ending`. `what` begins the remark that tells where it is. */
+  exportText(title: string, ending: string, text: string, what: string): Promise<void>;
+  /** One line for the user: something went wrong, or is worth knowing. */
+  problem(line: string): void;
+  remark(line: string): void;
   recent(): Promise<readonly RecentFile[]>;
   demos(): Promise<readonly FolderEntry[]>;
   /** Lets go of the copy for a show whose changes the user chose not to keep. */
@@ -241,6 +246,20 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
       if (!printed.ok) talk.problem(printed.error.message);
       else if (printed.value !== null) talk.remark(`The diagram is in ${printed.value}`);
     },
+
+    async exportText(title, ending, text, what) {
+      const suggestedName = fileNameFor(title, ending);
+      const written = await host.exportBytes({
+        suggestedName,
+        bytes: new TextEncoder().encode(text),
+        path: host.dialogs === "native" ? null : await besideShow(suggestedName),
+      });
+      if (!written.ok) talk.problem(written.error.message);
+      else if (written.value !== null) talk.remark(`${what} is in ${written.value}`);
+    },
+
+    problem: talk.problem,
+    remark: talk.remark,
 
     async recent() {
       const found = await host.recent();

@@ -27,6 +27,7 @@ import { app, useApp } from "../state/store.ts";
 import { deviceName, runName } from "../words/names.ts";
 import { BLOCK_TONES, plural } from "../words/verdicts.ts";
 import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
+import { showTypes } from "../types/use.ts";
 import { Inserts } from "./Inserts.tsx";
 import { Routing } from "./Routing.tsx";
 
@@ -60,6 +61,11 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
           <OwnerTag device={id} />
           {type ? type.name : `The show has no type “${device.type}”, so nothing is known of this device.`}
         </p>
+        {type && (
+          <button type="button" className="button small" onClick={() => showTypes(type.id)}>
+            Edit its type…
+          </button>
+        )}
       </Head>
       {wired && type && (
         <>

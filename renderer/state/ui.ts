@@ -1,6 +1,6 @@
 /** How the window is laid out, and which dialog is open. Neither document nor focus. */
 import { createStore, useStore } from "zustand";
-import type { Recovery } from "#engine";
+import type { Recovery, TypeChange } from "#engine";
 import type { Block } from "../routing/ends.ts";
 import type { AppStore } from "./store.ts";
 
@@ -8,7 +8,7 @@ export const PANELS = ["rig", "sources", "outputs", "delays", "findings"] as con
 export type PanelId = (typeof PANELS)[number];
 
 /** What the middle of the window shows. */
-export const STAGES = ["canvas", "lists"] as const;
+export const STAGES = ["canvas", "lists", "types"] as const;
 export type StageId = (typeof STAGES)[number];
 
 /** Parts of the window whose size is dragged. */
@@ -28,6 +28,9 @@ export type UnsavedAnswer = "save" | "discard" | "cancel";
 export type ConflictAnswer = "overwrite" | "save-as" | "reload" | "cancel";
 export type RecoveryAnswer =
   { readonly kind: "restore"; readonly copy: Recovery } | { readonly kind: "later" };
+
+/** What becomes of a file's type where the show has another one of its id. */
+export type TypeFileAnswer = "version" | "copy" | "cancel";
 
 export type Dialog =
   | {
@@ -56,6 +59,18 @@ export type Dialog =
     }
   /** What is known of the two ends beforehand. */
   | { readonly kind: "route"; readonly from: Block | null; readonly to: Block | null }
+  | {
+      readonly kind: "use-type";
+      readonly name: string;
+      readonly change: TypeChange;
+      readonly answer: (yes: boolean) => void;
+    }
+  | {
+      readonly kind: "import-type";
+      readonly name: string;
+      readonly present: string;
+      readonly answer: (choice: TypeFileAnswer) => void;
+    }
   | { readonly kind: "rename-show" }
   | { readonly kind: "patch-list"; readonly what: "channels" | "wants" }
   | { readonly kind: "mark-revision" }

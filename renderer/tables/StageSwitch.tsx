@@ -5,7 +5,7 @@ import { Tip } from "../parts/Tip.tsx";
 import { showStage, STAGES, useUi, type StageId } from "../state/ui.ts";
 import "./tables.css";
 
-const NAMES: Readonly<Record<StageId, string>> = { canvas: "Canvas", lists: "Lists" };
+const NAMES: Readonly<Record<StageId, string>> = { canvas: "Canvas", lists: "Lists", types: "Types" };
 
 export function StageSwitch({ floating = false }: { floating?: boolean }) {
   const stage = useUi((state) => state.stage);
