@@ -3,7 +3,7 @@ import { arrivesAt, comesFrom } from "../trace/owners.ts";
 import { settingName } from "../trace/told.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import type { Assignment } from "../model/show.ts";
-import { Edge, type WiredDevice } from "../wiring/wiring.ts";
+import type { WiredDevice } from "../wiring/wiring.ts";
 import { counted, tapName } from "./describe.ts";
 import { devicesAt, feedNames, plannedFeeds, wantedRoots, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
@@ -46,12 +46,11 @@ interface Held {
 /** The planned feeds at which something else arrives than the show asks for. */
 function wrongFeeds({ wiring, arrivals }: Analysed): readonly Feed[] {
   const roots = wantedRoots(wiring);
-  return plannedFeeds(wiring).filter(({ terminal }) => {
-    const root = roots.get(terminal);
-    return (
-      root !== undefined && !comesFrom(arrivals, terminal, root) && arrivesAt(wiring, arrivals, terminal)
-    );
-  });
+  return plannedFeeds(wiring).filter(
+    ({ terminal }) =>
+      arrivesAt(wiring, arrivals, terminal) &&
+      !comesFrom(arrivals, terminal, roots.get(terminal) ?? arrivals.root[terminal]!),
+  );
 }
 
 /**
@@ -63,7 +62,6 @@ function holdUp(rig: Analysed, feed: Feed): Held | null {
   const root = wantedRoots(wiring).get(feed.terminal)!;
   let nearest: Held | null = null;
   for (let at = feed.terminal; wiring.feeder[at]! >= 0; at = wiring.feeder[at]!) {
-    if (wiring.edge[at] !== Edge.patched) continue;
     const wired = wiring.devices[wiring.deviceOf[at]!]!;
     const setting = runTo(rig, wired, at, root);
     if (!setting) continue;

@@ -27,32 +27,30 @@ export const insert: Check = {
   propose: (rig, { id, devices: [device] }) => {
     const wired = wiredOf(rig.wiring, device!);
     const fault = (["dark", "elsewhere", "lost"] as const).find((each) => id === idOf(device!, each));
-    return wired && fault ? takeOut(wired, fault, pointsOf(rig, wired, fault)) : [];
+    if (!wired || !fault) return [];
+    return fault === "lost" ? takeOutLost(wired) : takeOut(wired, pointsOf(rig, wired, fault));
   },
 };
 
 const idOf = (device: DeviceId, fault: Fault): string => `insert:${fault}:${device}`;
 
-/** The inserts of a device that are at fault in one way. */
+/** The inserts of a device from which nothing comes back, or something else than went out. */
 function pointsOf(
   { wiring, arrivals }: Analysed,
   { base, device, fabric }: WiredDevice,
-  fault: Fault,
+  fault: Exclude<Fault, "lost">,
 ): readonly InsertPoint[] {
   return insertsOf(device, fabric.layout).points.filter(({ comesBack, goesOut }) => {
     const arrives = arrivesAt(wiring, arrivals, base + comesBack);
     if (fault === "dark") return !arrives;
-    if (fault === "lost" || goesOut === null) return false;
-    return arrives && !comesFrom(arrivals, base + comesBack, base + goesOut);
+    return arrives && goesOut !== null && !comesFrom(arrivals, base + comesBack, base + goesOut);
   });
 }
 
 /** Inserts that name no return section, or no number of it that an insert can stand in. */
-function lostOf({ device, fabric }: Pick<WiredDevice, "device" | "fabric">): NonNullable<Device["inserts"]> {
-  const counts = new Map<number, number>();
-  for (const { insert: index } of insertsOf(device, fabric.layout).points)
-    counts.set(index, (counts.get(index) ?? 0) + 1);
-  return (device.inserts ?? []).filter((_, index) => !counts.has(index));
+function lostOf({ device, fabric }: WiredDevice): NonNullable<Device["inserts"]> {
+  const there = new Set(insertsOf(device, fabric.layout).points.map((point) => point.insert));
+  return (device.inserts ?? []).filter((_, index) => !there.has(index));
 }
 
 function faultsOf(rig: Analysed, wired: WiredDevice): Finding[] {
@@ -109,22 +107,26 @@ const placesOf = (wiring: Wiring, { base }: WiredDevice, points: readonly Insert
   );
 
 /** Takes the inserts at fault out, and leaves the others in. */
-function takeOut(
-  { device, fabric }: WiredDevice,
-  fault: Fault,
-  points: readonly InsertPoint[],
-): readonly Fix[] {
-  const lost = fault === "lost" ? new Set(lostOf({ device, fabric })) : null;
+function takeOut({ device, fabric }: WiredDevice, points: readonly InsertPoint[]): readonly Fix[] {
   const gone = new Set(points.map(({ comesBack }) => comesBack));
   const kept = (device.inserts ?? []).flatMap((range) => {
-    if (lost?.has(range)) return [];
     const span = fabric.layout.destinations.get(range.group);
-    if (!span || gone.size === 0) return [range];
+    if (!span) return [range];
     const numbers = Array.from({ length: range.count }, (_, n) => range.first + n);
     const stays = numbers.filter((number) => !gone.has(span.start + number - 1));
     return runsIn(stays).map((run) => ({ group: range.group, ...run }));
   });
+  return keep(device, kept, points.length);
+}
+
+/** Takes those out that no insert returns for. */
+function takeOutLost(wired: WiredDevice): readonly Fix[] {
+  const lost = lostOf(wired);
+  const kept = (wired.device.inserts ?? []).filter((range) => !lost.includes(range));
+  return keep(wired.device, kept, lost.length);
+}
+
+function keep(device: Device, kept: NonNullable<Device["inserts"]>, out: number): readonly Fix[] {
   const record = kept.length > 0 ? { ...device, inserts: kept } : without(device, "inserts");
-  const count = lost?.size ?? points.length;
-  return [deviceFix(`Take ${count === 1 ? "the insert" : `${count} inserts`} of ${device.name} out`, record)];
+  return [deviceFix(`Take ${out === 1 ? "the insert" : `${out} inserts`} of ${device.name} out`, record)];
 }

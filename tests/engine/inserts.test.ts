@@ -1,15 +1,21 @@
 /** W22 to W25, F33: inserts by outside jacks. */
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
+import { bank, group, wired } from "#engine/catalog/parts.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
+import type { MixSection } from "#engine/model/device-type.ts";
 import { applyEdits } from "#engine/model/edit.ts";
+import type { Show } from "#engine/model/show.ts";
 import { latencies } from "#engine/trace/latency.ts";
 import { membersOf } from "#engine/trace/reach.ts";
 import { decidedBy } from "#engine/trace/told.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
+import { rig } from "./rigs/build.ts";
 import * as rigs from "./rigs/index.ts";
+import { type } from "./rigs/types.ts";
 import { Bench, expectTraces, tellSteps, type Rig } from "./tell.ts";
 import { findingsOf, reasons, told, withDevice } from "./checks/told.ts";
+import { offered, whole } from "./checks/whole.ts";
 
 const members = (rig: Rig, tap: string): readonly string[] => {
   const bench = new Bench(rig);
@@ -121,5 +127,76 @@ describe("findings", () => {
       { group: "ch-return", first: 1, count: 1 },
       { group: "mtx", first: 1, count: 1 },
     ]);
+  });
+
+  const house = (inserts: readonly string[], set: readonly string[]): Show =>
+    rig({
+      devices: { house: { name: "House", type: "console-24", inserts, set } },
+      sources: ["Talk: house.in.1", "Guest: house.in.2"],
+    });
+
+  test("[F33] one and more that are silent, each with its channel and its return", () => {
+    expect(whole(house(["ch-return 3"], []), "insert")).toEqual([
+      "error insert:dark:house: House Channel 3 is silent behind an insert",
+      "The insert is in, and nothing arrives at House Channel return 3.",
+      "at House Channel 3, House Channel return 3; devices house",
+    ]);
+    expect(offered(house(["ch-return 3"], []), "insert")).toEqual([
+      "Take the insert of House out",
+      "  devices house inserts: none",
+    ]);
+    const split = house(["ch-return 1 x4", "mtx 1"], ["ch-return 2 < in 1", "ch-return 4 < in 2"]);
+    expect(offered(split, "insert", "insert:dark:house")).toEqual([
+      "Take 2 inserts of House out",
+      '  devices house inserts: [{"group":"ch-return","first":2,"count":1},{"group":"ch-return","first":4,"count":1},{"group":"mtx","first":1,"count":1}]',
+    ]);
+  });
+
+  test("[F33] one and more that bring something else back, told by what does and what should", () => {
+    const show = house(["ch-return 5 x2"], ["ch-return 5 < in 2", "ch-return 6 < in 1"]);
+    expect(whole(show, "insert")).toEqual([
+      "warning insert:elsewhere:house: What comes back from the inserts of House Channel 5–6 isn't what went out",
+      "House Local in 2 arrives at House Channel return 5; its own send is House Channel send 5.",
+      "at House Channel 5, House Channel return 5, House Channel 6, House Channel return 6; devices house",
+    ]);
+    expect(offered(show, "insert")).toEqual(["Take 2 inserts of House out", "  devices house inserts: none"]);
+  });
+
+  test("[F33] those that the device doesn't have, and the way out, which leaves the others in", () => {
+    const show = house(["mtx 1 x2", "ch-return 1", "ch-return 30"], ["ch-return 1 < in 1"]);
+    expect(whole(show, "insert").slice(0, 3)).toEqual([
+      "error insert:lost:house: House has inserts in that it doesn't have",
+      "No insert returns there: “mtx” 1–2, “ch-return” 30.",
+      "devices house",
+    ]);
+    expect(offered(show, "insert", "insert:lost:house")).toEqual([
+      "Take 2 inserts of House out",
+      '  devices house inserts: [{"group":"ch-return","first":1,"count":1}]',
+    ]);
+  });
+
+  test("[F33] a return without a send can't get the wrong signal back", () => {
+    const section = (name: string, role: "channel" | "return", from: readonly string[]): MixSection => ({
+      id: group(name),
+      name,
+      role,
+      count: 2,
+      from: from.map(group),
+      block: 2,
+    });
+    const half = type("half", {
+      banks: [bank("in", "In", "in", 2, "XLR", "line")],
+      mixer: {
+        sections: [section("ch", "channel", []), section("ret", "return", ["ch"])],
+        processing: { value: 0, unit: "ms", provenance: "assumed" },
+      },
+      rules: [wired("ret", 1, "in", 1, 2)],
+    });
+    const show = rig({
+      types: [half],
+      devices: { half: { name: "Half", type: "half", inserts: ["ret 1"] } },
+      sources: ["Talk: half.in.1"],
+    });
+    expect(whole(show, "insert")).toEqual([]);
   });
 });

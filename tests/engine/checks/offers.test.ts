@@ -5,7 +5,7 @@ import type { Show } from "#engine/model/show.ts";
 import { rig, type DeviceText } from "../rigs/build.ts";
 import { R45, R48 } from "../rigs/index.ts";
 import { withSource } from "./told.ts";
-import { offered } from "./whole.ts";
+import { offered, whole } from "./whole.ts";
 
 const house = (...set: readonly string[]): DeviceText => ({ name: "House", type: "console-24", set });
 const box: DeviceText = { name: "Box", type: "box-16-8", mode: "one" };
@@ -435,6 +435,83 @@ describe("[F14] [F17] [F20] [F21] [F25] [F26] records that a fix makes or takes"
     expect(offered(show, "dangling", "dangling:stream:third:to")).toEqual([
       "Take the stream “Third” out",
       "  streams third out",
+    ]);
+  });
+
+  test("[F14] [F27] each sort of record: taken out where it stands nowhere, else without what it names", () => {
+    const show = withSource(
+      rig({
+        devices: { house: house(), end: { name: "End", type: "aes67-endpoint" } },
+        cables: ["L1: house.link1 - nobody.a, 5 m"],
+        sources: ["Kick: house.in.1", "Far: house.in.9"],
+        wants: ["Ninth: house.out.9", "From: house.out.1 < house.mix.99"],
+        channels: ["High: house.ch.25", "Ghost: house.ch.1 < Nobody"],
+        mixes: [
+          "Thirteen: house.mix.13 < ch 99",
+          "Wedge: house.mix.1 < ch 0, ch 1, mtx 1, in 1, ch 24, ch 25",
+        ],
+        streams: ["Tracks: house.link1.1 x8 > end.net.1"],
+        groups: ["Mains: house.out.1, house.out.9, nobody.out.1"],
+      }),
+      "kick",
+      { preampOwner: "nobody" as DeviceId },
+    );
+    const lost = { ...show, devices: show.devices.map((each) => ({ ...each, place: "attic" as never })) };
+    const found = whole(lost, "dangling").filter((line) => line.startsWith("error"));
+    const offers = found.map((line) => {
+      const id = /^error (.*?): /.exec(line)![1]!;
+      return [line.slice("error ".length), ...offered(lost, "dangling", id)];
+    });
+    expect(offers).toEqual([
+      [
+        "dangling:house:place: House points at nothing",
+        "Put House in Stage",
+        '  devices house place: "stage"',
+      ],
+      ["dangling:end:place: End points at nothing", "Put End in Stage", '  devices end place: "stage"'],
+      ["dangling:L1:1: Cable L1 points at nothing", "Take cable L1 out", "  cables L1 out"],
+      [
+        "dangling:kick:owner: The preamp owner of “Kick” points at nothing",
+        "Leave open who sets the gain of Kick",
+        "  sources kick preampOwner: none",
+      ],
+      ["dangling:far: Source “Far” points at nothing", "Take the source “Far” out", "  sources far out"],
+      ["dangling:ninth:to: Want “Ninth” points at nothing", "Take the want “Ninth” out", "  wants ninth out"],
+      [
+        "dangling:from:from: The origin of want “From” points at nothing",
+        "Let anything do for From",
+        "  wants from from: none",
+      ],
+      [
+        "dangling:house-high: Channel 25 “High” points at nothing",
+        "Take channel 25 “High” out",
+        "  channels house-high out",
+      ],
+      [
+        "dangling:house-ghost:source: Channel 1 “Ghost” points at nothing",
+        "Leave channel 1 without a source",
+        "  channels house-ghost source: none",
+      ],
+      [
+        "dangling:thirteen: Mix “Thirteen” points at nothing",
+        "Take the mix “Thirteen” out",
+        "  mixes thirteen out",
+      ],
+      [
+        "dangling:wedge:members: A member of mix “Wedge” points at nothing",
+        "Take 3 lost members out of “Wedge”",
+        "  mixes wedge members: ch 1, mtx 1, ch 24",
+      ],
+      [
+        "dangling:stream:tracks:from: Stream “Tracks” points at nothing",
+        "Take the stream “Tracks” out",
+        "  streams tracks out",
+      ],
+      [
+        "dangling:group:mains: A member of group “Mains” points at nothing",
+        "Take 2 lost members out of “Mains”",
+        "  groups mains members: out 1",
+      ],
     ]);
   });
 });
