@@ -2,7 +2,7 @@
  * Edits that a user could make, and some that no user would, from dice: a field taken over from a neighbour, a record
  * taken out, doubled, moved or put back, a jump to an earlier state. What an edit doesn't touch stays the same object.
  */
-import type { Show } from "#engine/model/show.ts";
+import type { Device, Show } from "#engine/model/show.ts";
 import { PACKET_TIMES } from "#engine/model/show.ts";
 import { CABLE_KINDS } from "#engine/model/device-type.ts";
 import { metres, SAMPLE_RATES } from "#engine/model/units.ts";
@@ -46,6 +46,15 @@ export function randomEdit(
     const settings = { ...show.settings, sampleRate: dice.pick(SAMPLE_RATES) };
     return { show: { ...show, settings }, did: "another rate" };
   }
+  if (roll < 0.1) {
+    const near = neighboursOfJoins(show);
+    if (near.length > 0) {
+      const nearJoin = dice.pick(near);
+      const powered = !nearJoin.powered;
+      const devices = show.devices.map((device) => (device === nearJoin ? { ...device, powered } : device));
+      return { show: { ...show, devices }, did: `${nearJoin.id}, beside a join, ${powered ? "on" : "off"}` };
+    }
+  }
   const list = dice.pick(LISTS);
   const records = listOf(show, list);
   if (records.length === 0) return { show: { ...show, title: `${show.title}.` }, did: "another title" };
@@ -61,6 +70,21 @@ export function randomEdit(
   if (roll < 0.25) return { show: withList(show, list, [...records]), did: `${list}: the same anew` };
   const changed = changedRecord(dice, list, record, records);
   return { show: withList(show, list, records.with(at, changed.record)), did: `${list}: ${changed.did}` };
+}
+
+/** The devices that a cable joins to one with a passive join: what comes to the join changes with them. */
+function neighboursOfJoins({ devices, types, cables }: Show): readonly Device[] {
+  const joining = new Set<string>(
+    types
+      .filter(({ mixer }) => mixer?.sections.some(({ role }) => role === "join"))
+      .flatMap(({ id }) => devices.filter(({ type }) => type === id).map((device) => device.id)),
+  );
+  const near = new Set<string>(
+    cables.flatMap(({ ends: [a, b] }) =>
+      joining.has(a.device) ? [b.device] : joining.has(b.device) ? [a.device] : [],
+    ),
+  );
+  return devices.filter(({ id }) => near.has(id));
 }
 
 function changedRecord(

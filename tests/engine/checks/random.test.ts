@@ -8,10 +8,12 @@ import { applyEdits } from "#engine/model/edit.ts";
 import type { DeviceId, WantId } from "#engine/model/ids.ts";
 import type { Want } from "#engine/model/show.ts";
 import { arrivesAt } from "#engine/trace/owners.ts";
-import { findTerminal, terminalOf } from "#engine/trace/terminal.ts";
+import { findTerminal, locate, terminalOf } from "#engine/trace/terminal.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
 import { traceOf } from "#engine/trace/walk.ts";
 import { compile } from "#engine/wiring/compile.ts";
+import { isOutput } from "#engine/wiring/layout.ts";
+import { Edge } from "#engine/wiring/wiring.ts";
 import { randomRig } from "../../property/random-rig.ts";
 
 const SEEDS = Array.from({ length: 40 }, (_, n) => n + 1);
@@ -42,6 +44,32 @@ describe("findings on random rigs", () => {
         const jack = findTerminal(wiring, show.wants.find(({ id }) => id === want)!.to)!;
         return arrivals.joins?.has(arrivals.root[jack]!) ?? false;
       }
+    },
+  );
+
+  test.each(SEEDS)(
+    "[F1] each output jack that only a cable hangs in is told where it is dark, seed %i",
+    (seed) => {
+      const { show } = randomRig(seed);
+      // Without anything planned, what is told comes from the cables alone.
+      const { wiring, arrivals, findings } = analyse({ ...show, wants: [], channels: [] });
+      const told = findings
+        .filter(({ check }) => check === "dark-feed")
+        .flatMap(({ terminals, title }) =>
+          // The jacks stand first, then where they stop.
+          terminals.slice(0, title.includes(" feeds are dark") ? Number(title.split(" ")[0]) : 1),
+        );
+      const due = new Set<number>();
+      for (let at = 0; at < wiring.size; at++) {
+        const jack = wiring.feeder[at]!;
+        if (jack < 0 || wiring.edge[at] !== Edge.cable || !isOutput(locate(wiring, jack).span)) continue;
+        const { kind } = traceOf(wiring, jack).verdict;
+        if (!["arrives", "loop", "mismatch"].includes(kind)) due.add(jack);
+      }
+      const plain = told
+        .map((terminal) => findTerminal(wiring, terminal)!)
+        .filter((jack) => !arrivals.joins?.has(arrivals.root[jack]!));
+      expect(plain.sort((a, b) => a - b)).toEqual([...due].sort((a, b) => a - b));
     },
   );
 
