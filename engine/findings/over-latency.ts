@@ -6,7 +6,7 @@ import { round } from "../model/units.ts";
 import { latencies, type Latency } from "../trace/latency.ts";
 import { ownerIndex } from "../trace/owners.ts";
 import { fullName, terminalOf } from "../trace/terminal.ts";
-import { State, type Wiring } from "../wiring/wiring.ts";
+import type { Wiring } from "../wiring/wiring.ts";
 import { counted, listOf, tapName } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
 import { NOWHERE, standing } from "./standing.ts";
@@ -89,8 +89,7 @@ const devicesOf = (late: readonly Late[]): readonly DeviceId[] => [
 ];
 
 function originName(wiring: Wiring, { origin }: Latency): string {
-  const source = wiring.state[origin] === State.source ? wiring.show.sources[wiring.sourceAt[origin]!] : null;
-  return source ? source.name : tapName(wiring, origin);
+  return wiring.show.sources[wiring.sourceAt[origin]!]?.name ?? tapName(wiring, origin);
 }
 
 /** ` by Monitors Mix 9 (Ears)`: the mixes that the longest way passes. */

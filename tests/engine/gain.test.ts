@@ -10,6 +10,7 @@ import { id, type SourceId } from "#engine/model/ids.ts";
 import type { ChannelPlan, Show, Source } from "#engine/model/show.ts";
 import { rig } from "./rigs/build.ts";
 import { reasons, told, withSource } from "./checks/told.ts";
+import { offered, whole } from "./checks/whole.ts";
 
 const KICK = id<SourceId>("kick");
 
@@ -208,5 +209,70 @@ describe("findings", () => {
       expect.stringMatching(/^Its digital trim goes from -18 to 18 dB \(assumed\)\. Let /),
     ]);
     expect(told(withChannel(show, "monitors-kick", { trim: 18 }), "follower-trim")).toEqual([]);
+  });
+});
+
+describe("findings in full", () => {
+  /** Three consoles on one box; the kick is House's, the snare Truck's, and what Spare sets nobody else hears. */
+  const show = (...channels: readonly string[]): Show => {
+    const built = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        monitors: { name: "Monitors", type: "console-24", clock: "link1", set: ["ch 1 x8 < link1 1"] },
+        truck: { name: "Truck", type: "console-24", clock: "link1" },
+        spare: { name: "Spare", type: "console-24" },
+        box: { name: "Box", type: "box-32-16", mode: "three" },
+      },
+      cables: [
+        "L1: house.link1 - box.a, 5 m",
+        "L2: monitors.link1 - box.b, 5 m",
+        "L3: truck.link1 - box.c, 5 m",
+      ],
+      sources: ["Kick: box.in.1", "Snare: box.in.2", "Talk: spare.in.1", "Guest: house.in.1"],
+      channels,
+    });
+    const owners: Readonly<Record<string, string>> = { Kick: "house", Snare: "truck", Talk: "spare" };
+    return {
+      ...built,
+      sources: built.sources.map((source): Source => {
+        const owner = owners[source.name];
+        return owner === undefined ? source : { ...source, preampOwner: owner as never };
+      }),
+    };
+  };
+
+  test("[F28] channels in their order, and the consoles that set what they hear", () => {
+    const both = show("Snare: monitors.ch.2 < Snare", "Kick: monitors.ch.1 < Kick");
+    expect(whole(both, "follower-trim")).toEqual([
+      "warning follower-trim:monitors: 2 channels of Monitors hear each gain step of House and Truck",
+      "Monitors Channel 1–2 take their sources from preamps whose gain House and Truck set. Every other console trims digitally by the opposite of each step.",
+      "at Monitors Channel 1–2; devices monitors, house, truck",
+    ]);
+    expect(offered(both, "follower-trim")).toEqual([
+      "Let 2 channels of Monitors trim against the gain",
+      "  channels monitors-kick follows: true",
+      "  channels monitors-snare follows: true",
+    ]);
+    expect(whole(show("Kick: monitors.ch.1 < Kick"), "follower-trim")).toEqual([
+      "warning follower-trim:monitors: 1 channel of Monitors hears each gain step of House",
+      "Monitors Channel 1 takes its source from preamps whose gain House sets. Every other console trims digitally by the opposite of each step.",
+      "at Monitors Channel 1; devices monitors, house",
+    ]);
+  });
+
+  test("[F28] a trim past its range is told where it stands; at its end, or on a channel that isn't there, it isn't", () => {
+    const trimmed = (trim: number, ...channels: readonly string[]): Show => {
+      const built = show(...channels);
+      return { ...built, channels: built.channels.map((channel) => ({ ...channel, follows: true, trim })) };
+    };
+    expect(whole(trimmed(-18.5, "Kick: monitors.ch.1 < Kick"), "follower-trim")).toEqual([
+      "warning follower-trim:range:monitors-kick: Monitors Channel 1 can't be trimmed by -18.5 dB",
+      "Its digital trim goes from -18 to 18 dB (assumed). Let the owner of the preamp step back, or make up for the rest elsewhere in the channel.",
+      "at Monitors Channel 1; devices monitors",
+    ]);
+    for (const trim of [-18, 18]) {
+      expect(whole(trimmed(trim, "Kick: monitors.ch.1 < Kick"), "follower-trim")).toEqual([]);
+    }
+    expect(whole(trimmed(40, "Kick: monitors.ch.25 < Kick"), "follower-trim")).toEqual([]);
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { Show } from "#engine/model/show.ts";
 import { rig } from "../rigs/build.ts";
 import { findingsOf, reasons, told } from "./told.ts";
+import { offered, whole } from "./whole.ts";
 
 const desk = (...mixes: readonly string[]): Show =>
   rig({ devices: { house: { name: "House", type: "console-24" } }, mixes });
@@ -42,6 +43,80 @@ describe("buses", () => {
       "Buses pair odd with even: 1–2 and 3–4. A stereo mix starts on an odd one.",
     ]);
     expect(told(desk("Wedge: house.mix.2 < ch 1"), "bus-use")).toEqual([]);
+  });
+});
+
+describe("buses to move to", () => {
+  const moved = (
+    set: readonly string[],
+    wants: readonly string[],
+    ...mixes: readonly string[]
+  ): readonly string[] =>
+    offered(
+      rig({
+        devices: {
+          house: { name: "House", type: "console-24", set },
+          monitors: { name: "Monitors", type: "console-24" },
+        },
+        mixes,
+        wants,
+      }),
+      "bus-use",
+    ).filter((line) => !line.startsWith(" "));
+
+  test("[F18] [F27] a pair of which either bus is taken won't do; another console's wants and buses don't matter", () => {
+    const mixes = ["Ears: house.mix.2+3 < ch 1", "One: house.mix.1 < ch 1", "Four: house.mix.4 < ch 1"];
+    const wants = [
+      "Any: house.out.8",
+      "Theirs: monitors.out.1 < monitors.mix.5",
+      "Other: house.out.7 < house.mtx.3",
+    ];
+    expect(moved([], wants, ...mixes)).toEqual(["Move “Ears” to Mix 5–6"]);
+    // The send of an insert takes its bus always; that counts once something takes from the send.
+    expect(moved(["out 2 < mix-send 5"], wants, ...mixes)).toEqual(["Move “Ears” to Mix 7–8"]);
+    expect(moved(["out 2 < mix-send 4"], wants, ...mixes)).toEqual(["Move “Ears” to Mix 5–6"]);
+  });
+
+  test("[F18] [F27] of those on one bus just these can be taken out", () => {
+    const mixes = [
+      "One: house.mix.1 < ch 1",
+      "Two: house.mix.1 < ch 2",
+      "Theirs: monitors.mix.1 < ch 1",
+      "Zone: house.mtx.1 < main 1",
+    ];
+    expect(moved([], [], ...mixes)).toEqual(["Move “Two” to Mix 2", "Take “One” out", "Take “Two” out"]);
+  });
+
+  test("[F18] both buses of a pair that isn't one are pointed at", () => {
+    expect(whole(desk("Ears: house.mix.2+3 < ch 1"), "bus-use").at(-1)).toBe(
+      "at House Mix 2–3; devices house",
+    );
+  });
+
+  test("[F18] [F19] direct outs, channels and inserts carry no mix, so two on one of them aren't two on one bus", () => {
+    const show = desk(
+      "A: house.direct.3 < ch 3",
+      "B: house.direct.3 < ch 3",
+      "C: house.ch.2 < mix 1",
+      "D: house.ch.2 < mix 1",
+      "E: house.ch-send.1 < ch 1",
+      "F: house.ch-send.1 < ch 1",
+      "G: house.mix-return.1 < mix 1",
+      "H: house.mix-return.1 < mix 1",
+    );
+    expect(told(show, "bus-use")).toEqual([]);
+    expect(reasons(show, "mix-member-refused").slice(2)).toEqual([
+      ...Array<string>(2).fill(
+        "An insert send takes what stands before the insert and nothing else. 1 member of 1 is silent there.",
+      ),
+      ...Array<string>(2).fill("An insert return takes its input and no mix. 1 member of 1 is silent there."),
+    ]);
+  });
+
+  test("[F19] [F14] a member with number nought is told as one that doesn't exist", () => {
+    const show = desk("Delay: house.mtx.1 < ch 0, ch 25");
+    expect(told(show, "mix-member-refused")).toEqual([]);
+    expect(findingsOf(show, "dangling")).toHaveLength(1);
   });
 });
 

@@ -338,6 +338,29 @@ describe("[F14] [F17] [F20] [F21] [F25] [F26] records that a fix makes or takes"
     ]);
   });
 
+  test("[F27] of five things of one name the first keeps it, three of the new ones are told", () => {
+    const names = ["Box ", "box", "BOX", "Box", "Box"];
+    const show = rig({
+      devices: Object.fromEntries(names.map((name, n) => [`b${n + 1}`, { ...box, mode: "two", name }])),
+      cables: ["L1: b1.b - b2.a, 5 m", "L2: b2.b - b3.a, 5 m"],
+      sources: ["Kick: b1.in.1", "Snare: b1.in.2"],
+    });
+    const alike: Show = {
+      ...show,
+      cables: show.cables.map((cable, n) => ({ ...cable, tag: n === 0 ? " K1" : "k1" })),
+      sources: show.sources.map((source, n) => ({ ...source, name: n === 0 ? "Kick" : "KICK" })),
+    };
+    expect(whole(alike, "labels").filter((line) => line.startsWith("warning"))).toEqual([
+      "warning labels:cable:k1: 2 cables bear the tag K1",
+      "warning labels:device:box: 5 devices are called Box",
+      "warning labels:source:kick: 2 sources are called Kick",
+    ]);
+    expect(offered(alike, "labels", "labels:device:box")).toEqual([
+      "Label them box 2, box 3, box 4 and 1 more",
+      ...[2, 3, 4, 5].map((n) => `  devices b${n} name: "box ${n}"`),
+    ]);
+  });
+
   test("[F27] gains: each console that can set all of them, but for the one that does", () => {
     const show = rig({
       devices: {

@@ -6,7 +6,7 @@ import { describe, expect, test } from "vitest";
 import type { DeviceId, GroupId } from "#engine/model/ids.ts";
 import type { Show } from "#engine/model/show.ts";
 import { rig } from "../rigs/build.ts";
-import { EIGHT, LINK_BOX, port, type as deviceType } from "../rigs/types.ts";
+import { EIGHT, EIGHT_BY_EIGHT, LINK_BOX, port, type as deviceType } from "../rigs/types.ts";
 import { assumedMs, bank, wired } from "#engine/catalog/parts.ts";
 import { withDevice, withMix, withSource } from "./told.ts";
 import { whole } from "./whole.ts";
@@ -208,6 +208,25 @@ describe("wrong feeds in full", () => {
 });
 
 describe("loops in full", () => {
+  test("[F4] of a long way round the first two dozen are named", () => {
+    const keys = numbers(1, 13).map((n) => `m${n}`);
+    const show = rig({
+      types: [EIGHT_BY_EIGHT],
+      devices: Object.fromEntries(
+        keys.map((key) => [key, { name: key.toUpperCase(), type: "eight-by-eight", set: ["out 1 < in 1"] }]),
+      ),
+      cables: keys.map((key, n) => `X${n + 1}: ${key}.out.1 - ${keys[(n + 1) % 13]!}.in.1, 5 m`),
+      wants: ["Lost: m1.out.9", "Dark: m2.out.5"],
+    });
+    const [title, reason] = whole(show, "loop");
+    expect(title).toMatch(/A loop: M1 In 1 comes back to itself$/);
+    expect(reason!.split(" → ")).toEqual([
+      ...numbers(1, 12).flatMap((n) => [`M${n} In 1`, `M${n} Out 1`]),
+      "2 more",
+      "M1 In 1.",
+    ]);
+  });
+
   test("[F4] with the wanted feeds that hang on one", () => {
     const show = rig({
       devices: {

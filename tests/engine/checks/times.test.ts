@@ -1,7 +1,9 @@
 /** F23, F25, F29 and F30: the figures that findings tell of times. The generic types' delays stand beside each figure. */
 import { describe, expect, test } from "vitest";
 import type { Show } from "#engine/model/show.ts";
+import { ms } from "#engine/model/units.ts";
 import { rig } from "../rigs/build.ts";
+import { SLOW } from "../rigs/types.ts";
 import { whole } from "./whole.ts";
 
 describe("outputs that should arrive together", () => {
@@ -79,5 +81,53 @@ describe("one source on two channels", () => {
   test("[F25] a mix whose insert brings the source back later is no channel, nor is the return", () => {
     const set = ["ch 1 < link1 1", "mix-return 1 < link2 1", "ch-return 2 < link2 1"];
     expect(whole(show(set, ["mix-return 1"]), "arrives-twice")).toEqual([]);
+  });
+});
+
+describe("limits", () => {
+  test("[F30] what no console owns; the one that is furthest over its own limit is told, the first of two alike", () => {
+    const show = rig({
+      types: [SLOW],
+      devices: { slow: { name: "Slow", type: "slow", set: ["out 1 x3 < in 1"] } },
+      sources: ["Kick: slow.in.1", "Snare: slow.in.2", "Hat: slow.in.3"],
+      wants: [
+        "Three: slow.out.1",
+        "One: slow.out.2",
+        "Two: slow.out.3",
+        "Dark: slow.out.8",
+        "Lost: slow.out.9",
+      ],
+    });
+    const limits: Readonly<Record<string, number>> = { One: 0.5, Two: 0.5 };
+    const wants = show.wants.map((want) => ({ ...want, limit: ms(limits[want.name] ?? 1) }));
+    // 48 samples in and 24 through at 48 kHz, and 0.5 ms out: 2 ms.
+    expect(whole({ ...show, wants }, "over-latency")).toEqual([
+      "warning over-latency:sources: 3 feeds straight from sources take longer than their limit, up to 2 ms",
+      "Snare reaches One at Slow Out 2 after 2 ms; at most 0.5 ms are wanted. So do Three and Two.",
+      "at Slow Out 1–3; devices slow; wants three, one, two",
+    ]);
+    expect(whole({ ...show, wants: wants.slice(2) }, "over-latency")).toEqual([
+      "warning over-latency:sources: Two takes 2 ms; 0.5 ms are its limit",
+      "Hat reaches Two at Slow Out 3 after 2 ms; at most 0.5 ms are wanted.",
+      "at Slow Out 3; devices slow; wants two",
+    ]);
+  });
+
+  test("[F30] from the tap itself where nothing arrives in the mix; the time to a thousandth of a ms", () => {
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+        box: { name: "Box", type: "box-16-8", mode: "one" },
+      },
+      cables: ["L1: house.link1 - box.a"],
+      wants: ["Fill: box.out.1"],
+    });
+    const limited = { ...show, settings: { ...show.settings, latencyLimit: ms(0.3) } };
+    // A link of three samples, 0.0625 ms, and 0.25 out.
+    expect(whole(limited, "over-latency")).toEqual([
+      "warning over-latency:house: Fill takes 0.313 ms; 0.3 ms are its limit",
+      "House Mix 1 reaches Fill at Box Out 1 after 0.313 ms; at most 0.3 ms are wanted.",
+      "at Box Out 1; devices house; wants fill",
+    ]);
   });
 });
