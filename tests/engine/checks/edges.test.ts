@@ -198,6 +198,43 @@ describe("what chains", () => {
   });
 });
 
+describe("modes for a place in a chain", () => {
+  const upBy = (name: string, clock: string, ...positions: readonly number[]): ReturnType<typeof mode> =>
+    mode(name, name, [], { positions, clock: clock as GroupId });
+  const TWO_WAYS = deviceType("two-ways", {
+    ports: [port("x", EIGHT), port("y", EIGHT)],
+    modes: [upBy("x1", "x", 1), upBy("y2", "y", 2), upBy("x2", "x", 2), upBy("x12", "x", 1, 2)],
+    chain: 2,
+    clock: "x" as GroupId,
+  });
+  const behind = (name: string, position: number): Show =>
+    rig({
+      types: [TWO_WAYS, LINK_BOX],
+      devices: {
+        lead: { name: "Lead", type: "link-box" },
+        head: { name: "Head", type: "two-ways", mode: "x1" },
+        tail: { name: "Tail", type: "two-ways", mode: name, position },
+      },
+      cables: ["L1: lead.x - head.x, 5 m", "L2: head.y - tail.x, 5 m"],
+    });
+
+  test("[F17] [F27] of the modes that list the place the first that leads up by the same port", () => {
+    expect(allOffered(behind("x1", 2), "chain")).toEqual([
+      "Switch Tail to the mode for position 2",
+      '  devices tail mode: "x2"',
+      "Number the chain of Tail from 1 on",
+      '  devices tail mode: "x2"',
+    ]);
+  });
+
+  test("[F17] [F27] a mode that lists the new place too is kept", () => {
+    expect(allOffered(behind("x12", 1), "chain")).toEqual([
+      "Number the chain of Tail from 1 on",
+      "  devices tail position: 2",
+    ]);
+  });
+});
+
 describe("clocks", () => {
   const tied = (house: Partial<DeviceText>, other: Partial<DeviceText>, type = "console-24"): Show =>
     rig({

@@ -37,6 +37,18 @@ describe("[F1] [F2] settings that a fix makes", () => {
     ]);
   });
 
+  test("[F27] what can't be held there goes with either of two runs", () => {
+    const show = rig({
+      devices: { house: house("link1 7 x4 < mix 1", "link1 25 x8 < mix 1"), box: large },
+      cables: [L1],
+      wants: ["Eight: box.out.8 < house.mix.8", "Nine: box.out.9 < house.main.1"],
+    });
+    expect(offered(show, "dark-feed")).toEqual([
+      "House: Link 1 out 1–8 takes Mix 1–8 and 1 more",
+      "  devices house routing: link1 1 x8 < mix 1, link1 9 x3 < main 1, link1 25 x8 < mix 1",
+    ]);
+  });
+
   test("[F27] a wish that no block can hold spoils the others of its run", () => {
     const show = rig({
       devices: { house: house(), box: large },
