@@ -5,6 +5,7 @@ import { never } from "#engine";
 import { Canvas } from "./canvas/Canvas.tsx";
 import { Dialogs } from "./dialogs/Dialogs.tsx";
 import { Inspector } from "./inspector/Inspector.tsx";
+import { Tour } from "./help/Tour.tsx";
 import { EmptyRig } from "./panels/EmptyRig.tsx";
 import { HopStrip } from "./panels/HopStrip.tsx";
 import { SidePanel } from "./panels/SidePanel.tsx";
@@ -28,6 +29,7 @@ export function App() {
         <Middle />
       </div>
       <Dialogs />
+      <Tour />
       <Toaster
         position="top-right"
         offset={52}

@@ -6,6 +6,7 @@ import { App } from "./App.tsx";
 import { listenToHostMenu, listenToKeys } from "./commands/listen.ts";
 import { dialogTalk } from "./dialogs/talk.ts";
 import { ErrorBoundary } from "./ErrorBoundary.tsx";
+import { openDroppedFiles } from "./files/drop.ts";
 import { keepRecovery } from "./files/recovery.ts";
 import { SessionContext } from "./files/session-context.ts";
 import { createSession } from "./files/session.ts";
@@ -47,6 +48,7 @@ function start(host: HostApi): void {
   openInspectorOnFirstLook(app);
   listenToKeys(context);
   listenToHostMenu(host, context);
+  openDroppedFiles(session, talk.problem);
   host.onSaveBeforeClose(() => session.save());
   // The page may be gone for good after this, so the copy can't wait for a pause in the editing.
   addEventListener("pagehide", () => void recovery.flush());

@@ -1,13 +1,20 @@
-/** Writes the two demo shows. `--check` writes nothing and fails where the files are not what would be written. */
+/** Writes the two demo shows and the rigs to start from. `--check` writes nothing and fails where the files are not what would be written. */
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { saveShow } from "../../engine/exchange/save.ts";
 import { ROOT } from "../lib/project.mjs";
 import { withFaults } from "./faults.ts";
 import { quayside } from "./quayside.ts";
+import { club, festival, theatre } from "./starters.ts";
 
 const FOLDER = join(ROOT, "assets", "demo");
-const shows = { "quayside.hopline": quayside(), "quayside-faults.hopline": withFaults(quayside()) };
+const shows = {
+  "quayside.hopline": quayside(),
+  "quayside-faults.hopline": withFaults(quayside()),
+  "starter-club.hopline": club(),
+  "starter-festival.hopline": festival(),
+  "starter-theatre.hopline": theatre(),
+};
 
 await mkdir(FOLDER, { recursive: true });
 let stale = 0;

@@ -9,7 +9,11 @@ import { app, useApp } from "../state/store.ts";
 import { glide } from "./motion.ts";
 import { NOTHING_MOVES, view } from "./view.ts";
 
-export const FIT_ALL = { padding: 0.04, maxZoom: 1 } as const;
+/** What is over the canvas stands at its top. */
+export const FIT_ALL = {
+  padding: { top: "52px", right: "4%", bottom: "4%", left: "4%" },
+  maxZoom: 1,
+} as const;
 const FIT_SOME = { padding: 0.1, maxZoom: 1.3 } as const;
 /** Pixels between what is kept in sight and the edge of the canvas. */
 const MARGIN = 24;

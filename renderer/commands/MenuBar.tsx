@@ -2,7 +2,7 @@
 import { Menubar } from "radix-ui";
 import { useState } from "react";
 import type { FolderEntry, RecentFile } from "#engine";
-import { demoName, fileName } from "../files/ShowLists.tsx";
+import { fileName, isStarter, shippedNames } from "../files/ShowLists.tsx";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { groupsOf, isEnabled, labelOf, MENUS, runCommand, stateNow, type Command } from "./commands.ts";
@@ -47,11 +47,12 @@ export function MenuBar() {
                       />
                       <ShowMenu
                         label="Open a demo"
-                        entries={lists.demos.map(({ path, name }) => ({
-                          path,
-                          name: demoName(name),
-                          detail: "",
-                        }))}
+                        entries={shippedNames(lists.demos.filter(({ name }) => !isStarter(name)))}
+                        onOpen={(path) => void session.openDemo(path)}
+                      />
+                      <ShowMenu
+                        label="Start from a rig"
+                        entries={shippedNames(lists.demos.filter(({ name }) => isStarter(name)))}
                         onOpen={(path) => void session.openDemo(path)}
                       />
                     </>

@@ -6,6 +6,7 @@ import type { MenuEntry, TypeId } from "#engine";
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
+import { startTour } from "../help/tour.ts";
 import { endsFrom, lookedAtBlock } from "../routing/ends.ts";
 import { app } from "../state/store.ts";
 import {
@@ -435,6 +436,16 @@ export const COMMANDS: readonly Command[] = [
     group: 1,
     undo: "none",
     run: () => ui.setState({ dialog: { kind: "legend" } }),
+  },
+  {
+    id: "tour",
+    label: "Short tour",
+    also: "help introduction first steps guide",
+    menu: "Help",
+    group: 1,
+    undo: "none",
+    enabled: (state) => state.ui.tour === null,
+    run: startTour,
   },
   {
     id: "keys",

@@ -1,7 +1,7 @@
 /** Our own file chooser, over the host's folder listings, for hosts without a native one. */
 import { useEffect, useState, type ReactNode } from "react";
 import type { FolderEntry, FolderListing } from "#engine";
-import { DemoList, RecentList } from "../files/ShowLists.tsx";
+import { DemoList, RecentList, StarterList } from "../files/ShowLists.tsx";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { Frame } from "./Frame.tsx";
@@ -129,6 +129,7 @@ export function OpenDialog({ onAnswer }: { onAnswer: (path: string | null) => vo
         />
         <aside className="open-lists">
           <RecentList before={leave} />
+          <StarterList before={leave} />
           <DemoList before={leave} />
         </aside>
       </div>

@@ -1,5 +1,6 @@
 /** Shows that can be opened with one press: demos, and those opened lately. */
 import { useEffect, useState } from "react";
+import type { FolderEntry } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
 import { useSession } from "./session-context.ts";
 
@@ -50,19 +51,47 @@ function List({
 }
 
 /** `before` runs once a show was chosen, such as closing the dialog that the list stands in. */
-export function DemoList({ before }: { before?: () => void }) {
+interface ListProps {
+  readonly before?: () => void;
+}
+
+export function DemoList({ before }: ListProps) {
+  return <ShippedList title="Demos" before={before} wants={({ name }) => !isStarter(name)} />;
+}
+
+/** Rigs without an input list, each opened as a new show. */
+export function StarterList({ before }: ListProps) {
+  return <ShippedList title="Rigs to start from" before={before} wants={({ name }) => isStarter(name)} />;
+}
+
+function ShippedList({
+  title,
+  before,
+  wants,
+}: {
+  title: string;
+  before: (() => void) | undefined;
+  wants: (entry: FolderEntry) => boolean;
+}) {
   const session = useSession();
-  const entries = useEntries(async () =>
-    (await session.demos())
-      .map(({ path, name }) => ({ path, name: demoName(name), detail: "" }))
-      .sort((a, b) => a.name.localeCompare(b.name, "en")),
-  );
+  const entries = useEntries(async () => shippedNames((await session.demos()).filter(wants)));
   const open = (path: string): void => {
     before?.();
     void session.openDemo(path);
   };
-  return <List title="Demos" entries={entries} onOpen={open} />;
+  return <List title={title} entries={entries} onOpen={open} />;
 }
+
+/** Shows that come with the app, by the names that people read. */
+export const shippedNames = (files: readonly FolderEntry[]): readonly Entry[] =>
+  files
+    .map(({ path, name }) => ({ path, name: demoName(name), detail: "" }))
+    .sort((a, b) => a.name.localeCompare(b.name, "en"));
+
+/** What is to be started from, and no show to look around in. */
+export const isStarter = (file: string): boolean => file.startsWith(STARTER);
+
+const STARTER = "starter-";
 
 export function RecentList({ before }: { before?: () => void }) {
   const session = useSession();
@@ -78,8 +107,10 @@ export function RecentList({ before }: { before?: () => void }) {
 
 export const fileName = (path: string): string => path.split(/[\\/]/).at(-1) ?? path;
 
-/** `quayside.hopline` → `Quayside`. */
+/** `quayside.hopline` → `Quayside`, `starter-club.hopline` → `Club`. */
 export const demoName = (file: string): string => {
-  const bare = file.replace(/\.hopline$/i, "").replace(/[-_]+/g, " ");
+  const bare = (isStarter(file) ? file.slice(STARTER.length) : file)
+    .replace(/\.hopline$/i, "")
+    .replace(/[-_]+/g, " ");
   return bare.charAt(0).toUpperCase() + bare.slice(1);
 };

@@ -40,8 +40,10 @@ export interface Session {
   newShow(): Promise<void>;
   /** Null asks which. */
   openFile(path: string | null): Promise<void>;
-  /** Demos open as a show of their own that was never saved, so that the demo stays what it is. */
+  /** Demos and rigs to start from open as a show of their own that was never saved, so that they stay what they are. */
   openDemo(path: string): Promise<void>;
+  /** A file that was dragged into the window. Where it lies isn't known, so it opens as a show that was never saved. */
+  openDropped(name: string, text: string): Promise<void>;
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
   /** The signal-flow diagram as PDF, on the show's paper. Asks where in native dialogs; else beside the show. */
@@ -221,7 +223,15 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     },
 
     async openDemo(path) {
-      if (await mayLeave("opening a demo")) await openFrom(path, true);
+      if (await mayLeave("opening another show")) await openFrom(path, true);
+    },
+
+    async openDropped(name, text) {
+      const loaded = loadShow(text);
+      if (!loaded.ok) return talk.problem(`“${name}” can't be opened. ${sentence(loaded.error.message)}`);
+      if (!(await mayLeave("opening another show"))) return;
+      app.getState().replace(loaded.value, {}, false);
+      talk.remark(`“${name}” is open as a copy. Save it to say where it goes.`);
     },
 
     save,

@@ -1,4 +1,5 @@
 /** A trace drawn left to right: every hop, what decides it, and how late the signal is by then. */
+import { TourOffer } from "../help/Tour.tsx";
 import { Popover } from "radix-ui";
 import { useMemo } from "react";
 import {
@@ -90,6 +91,7 @@ function EmptyStrip({ analysis, focus }: { analysis: Analysis; focus: Focus | nu
   return (
     <div className="empty strip-empty">
       <p className="soft">{text}</p>
+      {focus === null && <TourOffer />}
     </div>
   );
 }

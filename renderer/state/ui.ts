@@ -83,6 +83,8 @@ export interface UiState {
   readonly open: Readonly<Record<Part, boolean>>;
   readonly size: Readonly<Record<Part, number>>;
   readonly dialog: Dialog | null;
+  /** Which stop of the tour is shown; null: no tour. */
+  readonly tour: number | null;
   /** Text in the search field; null: closed. */
   readonly search: string | null;
   /** Which of the lit traces the hop strip shows. */
@@ -128,6 +130,7 @@ export const ui = createStore<UiState>(() => ({
   ...initial(),
   stage: "canvas",
   dialog: null,
+  tour: null,
   search: null,
   branch: 0,
   opened: new Map(),

@@ -164,6 +164,26 @@ describe("opening", () => {
     expect(app.getState().show.id).not.toBe(other().id);
     expect(app.getState().modified).toBe(false);
   });
+
+  test("a file that is dropped opens as a copy, since nobody knows where it lies", async () => {
+    await session.openDropped("other.hopline", saveShow(other()));
+    expect(title()).toBe("Other show");
+    expect(app.getState()).toMatchObject({ modified: false, file: { path: null } });
+  });
+
+  test("a dropped file that is no show leaves the present one alone", async () => {
+    await session.openDropped("list.hopline", "Kick;1");
+    expect(title()).toBe("Small show");
+    expect(talk.problems.join()).toContain("“list.hopline” can't be opened.");
+  });
+
+  test("and so does one that is dropped onto unsaved work that is to stay", async () => {
+    edit();
+    talk.answers.unsaved = "cancel";
+    await session.openDropped("other.hopline", saveShow(other()));
+    expect(title()).toBe("Small show");
+    expect(app.getState().modified).toBe(true);
+  });
 });
 
 describe("saving", () => {

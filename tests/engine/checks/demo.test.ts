@@ -2,8 +2,13 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
 import { fixesOf } from "#engine/findings/fixes.ts";
+import { deviceName } from "#engine/findings/describe.ts";
 import type { Finding } from "#engine/findings/finding.ts";
-import { demo } from "../demo.ts";
+import { id, type DeviceId, type GroupId } from "#engine/model/ids.ts";
+import { findTerminal } from "#engine/trace/terminal.ts";
+import { gatekeepers } from "#engine/trace/trace.ts";
+import { traceOf } from "#engine/trace/walk.ts";
+import { demo, STARTERS } from "../demo.ts";
 
 const lines = (findings: readonly Finding[]): readonly string[] =>
   findings.map(({ severity, id }) => `${severity} ${id}`);
@@ -44,5 +49,35 @@ describe("the demo shows", () => {
       ["cable-too-long:p1", []],
     ]);
     expect(analysis.findings.filter(({ severity }) => severity === "warning")).toEqual([]);
+  });
+});
+
+describe("the rigs to start from", () => {
+  test.each(STARTERS)("%s is wired and routed, with notes only and nobody's input list", (name) => {
+    const show = demo(name);
+    const { findings, wiring, arrivals } = analyse(show);
+    expect(findings.filter(({ severity }) => severity !== "note")).toEqual([]);
+    expect(show.sources).toEqual([]);
+    expect(show.wants.length).toBeGreaterThan(10);
+    // Every output that the rig names has the bus that it names, at its jack.
+    for (const { to, from } of show.wants) {
+      expect(arrivals.root[findTerminal(wiring, to)!]).toBe(findTerminal(wiring, from!));
+    }
+  });
+
+  test("the club and the festival have the sixteen outputs more: monitors' mixes through the house to a breakout", () => {
+    for (const name of ["starter-club", "starter-festival"] as const) {
+      const { wiring } = analyse(demo(name));
+      const ears = id<DeviceId>("ears");
+      const trace = traceOf(
+        wiring,
+        findTerminal(wiring, { device: ears, group: id<GroupId>("out"), number: 1 })!,
+      );
+      expect(
+        gatekeepers(trace)
+          .map((device) => deviceName(wiring, device))
+          .slice(0, 2),
+      ).toEqual(["Monitors", "House"]);
+    }
   });
 });
