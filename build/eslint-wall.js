@@ -28,7 +28,8 @@ const ELECTRON = ["electron", "electron/main", "electron/common", "electron/rend
  */
 const ROOMS = [
   { folder: "engine", packages: ENGINE_PACKAGES },
-  { folder: "renderer", engine: true, packages: "any" },
+  // The guides are texts that the app shows.
+  { folder: "renderer", engine: true, packages: "any", reach: ["assets/guide"] },
   { folder: "electron/preload", engine: true, packages: ELECTRON, reach: ["electron/contract"] },
   { folder: "electron/browser-host/client", engine: true, packages: "none", reach: ["electron/contract"] },
   // Shared with the page's side, so neither Node nor Electron.

@@ -68,3 +68,11 @@ function carryWords(layout: TypeLayout, { to, from, shift }: CarryRule): string 
       : `slot ${shift > 0 ? 1 : 1 - shift} from slot ${shift > 0 ? 1 + shift : 1}, and so on`;
   return `${name(layout.destinations, to)} carries on what comes in at ${name(layout.sources, from)}, ${how}`;
 }
+
+/** Which rule a path leads to, since one reads much as another: `Mode “Chain”, rule 2`. Empty for other paths. */
+export function rulePlace({ modes }: DeviceType, path: string): string {
+  const [, mode, rule] = /^(?:modes\[(\d+)\]\.)?rules\[(\d+)\]/.exec(path) ?? [];
+  if (rule === undefined) return "";
+  const where = mode === undefined ? "Every mode" : `Mode “${modes[Number(mode)]?.name ?? ""}”`;
+  return `${where}, rule ${Number(rule) + 1}`;
+}

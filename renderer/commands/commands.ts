@@ -448,6 +448,15 @@ export const COMMANDS: readonly Command[] = [
     run: startTour,
   },
   {
+    id: "guide-types",
+    label: "Guide: writing a device type",
+    also: "help sheet modes rules editor",
+    menu: "Help",
+    group: 2,
+    undo: "none",
+    run: () => ui.setState({ dialog: { kind: "guide" } }),
+  },
+  {
     id: "keys",
     label: "Keys",
     also: "keyboard shortcuts help",

@@ -5,6 +5,7 @@ import { PatchDialog } from "../tables/PatchDialog.tsx";
 import { ConflictDialog, RecoveryDialog, RenameDialog, RevisionDialog, UnsavedDialog } from "./questions.tsx";
 import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
 import { ImportTypeDialog, UseTypeDialog } from "../types/dialogs.tsx";
+import { GuideDialog } from "../help/GuideDialog.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
 import { LegendDialog } from "../help/LegendDialog.tsx";
 import { RouteDialog } from "../routing/RouteDialog.tsx";
@@ -44,6 +45,8 @@ export function Dialogs() {
       return <RevisionDialog onClose={close} />;
     case "patch-list":
       return <PatchDialog what={dialog.what} onClose={close} />;
+    case "guide":
+      return <GuideDialog onClose={close} />;
     case "keys":
       return <KeysDialog onClose={close} />;
     case "legend":

@@ -74,6 +74,7 @@ export type Dialog =
   | { readonly kind: "rename-show" }
   | { readonly kind: "patch-list"; readonly what: "channels" | "wants" }
   | { readonly kind: "mark-revision" }
+  | { readonly kind: "guide" }
   | { readonly kind: "keys" }
   | { readonly kind: "legend" };
 

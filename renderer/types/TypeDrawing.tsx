@@ -79,7 +79,7 @@ export function TypeDrawing({
     [type, runs],
   );
   // Smaller than this nothing could be read; a wide node scrolls.
-  const scale = Math.max(0.58, Math.min(1.15, width / geometry.width));
+  const scale = Math.max(0.58, Math.min(1.15, (width - 1) / geometry.width));
   const level: Level = { depth: "middle", unit: 1 / scale };
   const spans = geometry.groups.flatMap((group) => group.spans);
   const at = (group: string, side: string): SpanGeometry | undefined =>

@@ -222,6 +222,7 @@ function comesFrom({ wiring, trace, at }: Probe, inside: (text: string) => strin
     return isItself ? "what is plugged in" : `what comes in at ${inside(terminalName(wiring, verdict.at))}`;
   }
   if (verdict.kind === "nothing-assigned") return "whatever is assigned to it";
+  if (verdict.kind === "arrives" && stepsOf(trace).length === 0) return "what is mixed into it";
   const text = inside(verdictText(wiring, trace));
   return verdict.kind === "arrives" ? text.replace("arrives from", "the tap") : text;
 }

@@ -1,9 +1,10 @@
 /** The editor of device types, in place of the canvas: list, form, bench. */
 import { useEffect, useMemo, useRef } from "react";
-import { CATALOGUE, checkType, hasErrors, type DeviceType, type TypeProblem } from "#engine";
+import { CATALOGUE, checkType, hasErrors, rulePlace, type DeviceType, type TypeProblem } from "#engine";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { app, useApp } from "../state/store.ts";
+import { ui } from "../state/ui.ts";
 import { StageSwitch } from "../tables/StageSwitch.tsx";
 import { plural } from "../words/verdicts.ts";
 import { isChanged, type Draft } from "./draft.ts";
@@ -73,6 +74,13 @@ function TypeList() {
       <div className="type-list-head">
         <StageSwitch />
       </div>
+      <button
+        type="button"
+        className="link type-guide"
+        onClick={() => ui.setState({ dialog: { kind: "guide" } })}
+      >
+        How to write one
+      </button>
       <h3>In this show</h3>
       <ul>
         {types.map((type) => {
@@ -149,7 +157,7 @@ function Open({ draft, inShow }: { draft: Draft; inShow: boolean }) {
         </div>
       </div>
       <aside className="type-side" aria-label="On the bench">
-        <ProblemList problems={problems} />
+        <ProblemList type={type} problems={problems} />
         <Bench type={type} />
       </aside>
     </>
@@ -256,7 +264,7 @@ function Head({
   );
 }
 
-function ProblemList({ problems }: { problems: readonly TypeProblem[] }) {
+function ProblemList({ type, problems }: { type: DeviceType; problems: readonly TypeProblem[] }) {
   if (problems.length === 0) {
     return (
       <p className="type-fine tone-ok small">
@@ -285,6 +293,7 @@ function ProblemList({ problems }: { problems: readonly TypeProblem[] }) {
               </span>
               <span>
                 <span className="visually-hidden">{severity}: </span>
+                {rulePlace(type, path) && <span className="soft">{rulePlace(type, path)}: </span>}
                 {text}
               </span>
             </button>

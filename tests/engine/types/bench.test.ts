@@ -5,7 +5,7 @@ import type { DeviceType } from "#engine/model/device-type.ts";
 import { id, type GroupId, type ModeId } from "#engine/model/ids.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
 import { feedTable, probeType, type Probe } from "#engine/types/bench.ts";
-import { ruleWords } from "#engine/types/words.ts";
+import { rulePlace, ruleWords } from "#engine/types/words.ts";
 import type { Side } from "#engine/wiring/layout.ts";
 import { bank, carry, patch, range, wired } from "#engine/catalog/parts.ts";
 import { EIGHT, port, type } from "../rigs/types.ts";
@@ -153,4 +153,10 @@ describe("rules in words", () => {
   ])("%#", (rule, words) => {
     expect(ruleWords(of, rule)).toBe(words);
   });
+});
+
+test("a path to a rule says which one it is", () => {
+  expect(rulePlace(BOX, "modes[2].rules[1].from.first")).toBe("Mode “Chain”, rule 2");
+  expect(rulePlace(BOX, "rules[0]")).toBe("Every mode, rule 1");
+  expect(rulePlace(BOX, "modes[2].name")).toBe("");
 });
