@@ -66,7 +66,12 @@ function Stage() {
       return (
         <>
           <StageSwitch floating />
-          {blank ? <EmptyRig /> : <Canvas />}
+          <Canvas />
+          {blank && (
+            <div className="over-canvas">
+              <EmptyRig />
+            </div>
+          )}
         </>
       );
     case "lists":

@@ -43,20 +43,20 @@ export interface AddedDevice {
 
 /**
  * B1: a device of a type, its middle at or near a point. It belongs to the place under that point, which grows to hold
- * it; where there is none, to a new place around it. `drop`: stand there whatever is in the way.
+ * it; where there is none, to a new place around it. `into`: the place to belong to, wherever the point is.
  */
 export function addDevice(
   show: Show,
   type: DeviceType,
   middle: Point,
-  { into = null, drop = false }: { readonly into?: PlaceId | null; readonly drop?: boolean } = {},
+  { into = null }: { readonly into?: PlaceId | null } = {},
 ): AddedDevice {
   const namer = namerOf(show);
   const merged = typeIn(show, type, namer);
   const size = nodeSize(merged.type);
   const rects = [...rectsOf(show).values()];
   const wished = { x: snap(middle.x - size.width / 2), y: snap(middle.y - size.height / 2) };
-  const at = drop ? wished : freeSpot(size, wished, rects);
+  const at = freeSpot(size, wished, rects);
   const name = namer.numbered("devices", `${stemOf(merged.type)} `);
   const under = show.places.find(({ id: each }) => each === into) ?? placeAt(show, middle);
   const rect = { ...at, ...size };

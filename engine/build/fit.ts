@@ -154,7 +154,7 @@ function inPort(
 }
 
 /** Free jacks in a row from one on. */
-function freeFrom(taken: ReadonlyMap<number, string>, bank: JackBank, first: number): number {
+function freeInRow(taken: ReadonlyMap<number, string>, bank: JackBank, first: number): number {
   let count = 0;
   while (first + count <= bank.count && !taken.has(first + count)) count++;
   return count;
@@ -221,7 +221,7 @@ function jackFit(show: Show, a: JackHole, b: JackHole, { ways, moving }: FitOpti
   }
   const free = [a, b].map((hole) => {
     const taken = takenJacks(show, hole.device, hole.bank, moving);
-    return { hole, there: taken.get(hole.first), count: freeFrom(taken, hole.bank, hole.first) };
+    return { hole, there: taken.get(hole.first), count: freeInRow(taken, hole.bank, hole.first) };
   });
   for (const { hole, there } of free) {
     if (there)
@@ -295,7 +295,7 @@ export function offerAt(show: Show, from: CableEnd, to: CableEnd, options: FitOp
   const wanted =
     options.ways ??
     (source?.kind === "jack"
-      ? freeFrom(takenJacks(show, source.device, source.bank, options.moving), source.bank, source.first)
+      ? freeInRow(takenJacks(show, source.device, source.bank, options.moving), source.bank, source.first)
       : 1);
   const first = bestRun(takenJacks(show, device, bank, options.moving), bank, wanted);
   const end = { ...to, first };
@@ -306,7 +306,7 @@ export function offerAt(show: Show, from: CableEnd, to: CableEnd, options: FitOp
 function bestRun(taken: ReadonlyMap<number, string>, bank: JackBank, wanted: number): number {
   let best = { first: 1, count: 0 };
   for (let jack = 1; jack <= bank.count; jack++) {
-    const count = freeFrom(taken, bank, jack);
+    const count = freeInRow(taken, bank, jack);
     if (count > best.count) best = { first: jack, count };
     if (count >= wanted) break;
     jack += count;
@@ -320,6 +320,16 @@ export function firstFree(show: Show, end: CableEnd): CableEnd {
   if (hole?.kind !== "jack") return end;
   const { device, bank } = hole;
   return { ...end, first: bestRun(takenJacks(show, device, bank, undefined), bank, 1) };
+}
+
+/** The first free jack from a jack on; the jack itself where none is. A port is itself. */
+export function freeFrom(show: Show, end: CableEnd): CableEnd {
+  const hole = holeAt(show, end);
+  if (hole?.kind !== "jack") return end;
+  const { device, bank } = hole;
+  const taken = takenJacks(show, device, bank, undefined);
+  for (let first = end.first; first <= bank.count; first++) if (!taken.has(first)) return { ...end, first };
+  return end;
 }
 
 /** Whether anything is plugged in a port, or in any jack of a bank. */

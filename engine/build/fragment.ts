@@ -350,7 +350,7 @@ function spotsFor(
   return { at, edits };
 }
 
-/** The corner nearest to the wished one at which nothing of the fragment lies on what is taken. */
+/** The wished corner where nothing of the fragment would lie on what is taken, else the nearest where all of it is clear. */
 function clearOf(
   box: Rect,
   wished: Point,
@@ -359,19 +359,12 @@ function clearOf(
   taken: readonly Rect[],
 ): Point {
   const near = { x: Math.round(wished.x / 10) * 10, y: Math.round(wished.y / 10) * 10 };
-  const all = [...devices, ...places];
-  for (let step = 0; step < DIAGONAL; step++) {
-    const to = { x: near.x + step * 40, y: near.y + step * 40 };
-    const by = { x: to.x - box.x, y: to.y - box.y };
-    const isFree = all.every(
-      (rect) => !taken.some((other) => overlap({ ...rect, x: rect.x + by.x, y: rect.y + by.y }, other)),
-    );
-    if (isFree) return to;
-  }
-  return freeSpot(box, near, taken);
+  const by = { x: near.x - box.x, y: near.y - box.y };
+  const isFree = [...devices, ...places].every(
+    (rect) => !taken.some((other) => overlap({ ...rect, x: rect.x + by.x, y: rect.y + by.y }, other)),
+  );
+  return isFree ? near : freeSpot(box, near, taken);
 }
-
-const DIAGONAL = 24;
 
 /** B14: the devices once more, beside themselves, with all that is copied of them. */
 export const duplicated = (show: Show, devices: readonly DeviceId[]): Result<Pasted, string> =>

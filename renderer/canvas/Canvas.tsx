@@ -14,6 +14,11 @@ import {
 import "@xyflow/react/dist/base.css";
 import "./canvas.css";
 import type { CableId, DeviceId, Point } from "#engine";
+import { CableInHand } from "./CableInHand.tsx";
+import { CanvasMenu } from "./ContextMenu.tsx";
+import { followFocus } from "./chosen.ts";
+import { listenToClipboard } from "./clipboard.ts";
+import { bringIntoSight, setStage } from "./stage.ts";
 import { app, useApp } from "../state/store.ts";
 import { CableEdge, type CableFlowEdge } from "./CableEdge.tsx";
 import { Bars } from "./Bars.tsx";
@@ -29,7 +34,7 @@ import { focusOf, spotAt } from "./aim.ts";
 import { useFlowElements, type FlowNode } from "./elements.ts";
 import { keyHandlers } from "./keyboard.ts";
 import { movesOf, type Moves } from "./moves.ts";
-import { noteZoom, NOTHING_MOVES, useLevel, view, type Hovered } from "./view.ts";
+import { noteZoom, NOTHING_MOVES, useLevel, useView, view, type Hovered } from "./view.ts";
 import { glide } from "./motion.ts";
 import { FIT_ALL, useSight } from "./sight.ts";
 import { pointingTeller, zoomFactor } from "./wheel.ts";
@@ -60,70 +65,113 @@ function Rig() {
   const pointer = useMemo(() => pointerHandlers(flow), [flow]);
   useZoomLevel();
   useWheel(root);
+  useStage(root);
+  useEffect(followFocus, []);
+  useEffect(listenToClipboard, []);
+  const cabling = useView((state) => state.cabling !== null);
   const sight = useSight();
 
   return (
-    <div
-      ref={root}
-      className="canvas"
-      role="application"
-      aria-label={WORDS.canvas}
-      aria-describedby={help}
-      tabIndex={0}
-      data-some-lit={someLit || undefined}
-      data-depth={level.depth}
-      style={{ "--u": level.unit } as React.CSSProperties}
-      {...keys}
-      {...pointer.root}
-    >
-      <p id={help} className="visually-hidden">
-        {WORDS.help}
-      </p>
-      <ReactFlow
-        nodes={nodes}
-        edges={edges}
-        nodeTypes={NODE_TYPES}
-        edgeTypes={EDGE_TYPES}
-        onNodesChange={drag.onChanges}
-        onNodeDragStart={drag.onStart}
-        onNodeDragStop={drag.onStop}
-        onSelectionDragStart={drag.onSelectionStart}
-        onSelectionDragStop={drag.onStop}
-        onNodeClick={pointer.onNodeClick}
-        onNodeDoubleClick={pointer.onNodeDoubleClick}
-        onEdgeClick={pointer.onEdgeClick}
-        onPaneClick={pointer.onPaneClick}
-        onMoveStart={(event) => {
-          sight.onMoveStart(event);
-          pointer.onMoveStart();
-        }}
-        onlyRenderVisibleElements
-        connectionMode={ConnectionMode.Loose}
-        nodesConnectable={false}
-        edgesFocusable={false}
-        disableKeyboardA11y
-        elevateNodesOnSelect={false}
-        deleteKeyCode={null}
-        multiSelectionKeyCode={MULTI_KEYS}
-        nodeDragThreshold={3}
-        snapToGrid
-        snapGrid={SNAP}
-        minZoom={LEAST_ZOOM}
-        maxZoom={MOST_ZOOM}
-        panOnScroll
-        zoomOnScroll={false}
-        zoomOnPinch
-        zoomOnDoubleClick={false}
-        fitView
-        fitViewOptions={FIT_ALL}
-        proOptions={{ hideAttribution: true }}
+    <CanvasMenu>
+      <div
+        ref={root}
+        className="canvas"
+        role="application"
+        aria-label={WORDS.canvas}
+        aria-describedby={help}
+        tabIndex={0}
+        data-some-lit={someLit || undefined}
+        data-depth={level.depth}
+        data-cabling={cabling || undefined}
+        style={{ "--u": level.unit } as React.CSSProperties}
+        {...keys}
+        {...pointer.root}
       >
-        <Bars edges={edges} places={bars} />
-      </ReactFlow>
-      <Controls />
-      <Legend />
-      <Readout />
-    </div>
+        <p id={help} className="visually-hidden">
+          {WORDS.help}
+        </p>
+        <ReactFlow
+          nodes={nodes}
+          edges={edges}
+          nodeTypes={NODE_TYPES}
+          edgeTypes={EDGE_TYPES}
+          onNodesChange={drag.onChanges}
+          onNodeDragStart={drag.onStart}
+          onNodeDragStop={drag.onStop}
+          onSelectionDragStart={drag.onSelectionStart}
+          onSelectionDragStop={drag.onStop}
+          onNodeClick={pointer.onNodeClick}
+          onNodeDoubleClick={pointer.onNodeDoubleClick}
+          onEdgeClick={pointer.onEdgeClick}
+          onPaneClick={pointer.onPaneClick}
+          onMoveStart={(event) => {
+            sight.onMoveStart(event);
+            pointer.onMoveStart();
+          }}
+          onlyRenderVisibleElements
+          connectionMode={ConnectionMode.Loose}
+          nodesConnectable={false}
+          edgesFocusable={false}
+          disableKeyboardA11y
+          elevateNodesOnSelect={false}
+          deleteKeyCode={null}
+          multiSelectionKeyCode={MULTI_KEYS}
+          nodeDragThreshold={3}
+          snapToGrid
+          snapGrid={SNAP}
+          minZoom={LEAST_ZOOM}
+          maxZoom={MOST_ZOOM}
+          panOnScroll
+          zoomOnScroll={false}
+          zoomOnPinch
+          zoomOnDoubleClick={false}
+          fitView
+          fitViewOptions={FIT_ALL}
+          proOptions={{ hideAttribution: true }}
+        >
+          <Bars edges={edges} places={bars} />
+        </ReactFlow>
+        <Controls />
+        <Legend />
+        <Readout />
+        <CableInHand />
+      </div>
+    </CanvasMenu>
+  );
+}
+
+/** Says where the canvas looks to those who put something on it. */
+function useStage(root: React.RefObject<HTMLDivElement | null>): void {
+  const flow = useReactFlow();
+  const store = useStoreApi();
+  useEffect(
+    () =>
+      setStage({
+        at: ({ x, y }) => flow.screenToFlowPosition({ x, y }, { snapToGrid: false }),
+        view: () => {
+          const { width, height } = store.getState();
+          const { x, y, zoom } = flow.getViewport();
+          return { x: -x / zoom, y: -y / zoom, width: width / zoom, height: height / zoom };
+        },
+        goTo: (area) => {
+          const { width, height } = store.getState();
+          const most = Math.min(width / (area.width + 80), height / (area.height + 80));
+          const zoom = Math.max(LEAST_ZOOM, Math.min(flow.getZoom(), most));
+          void flow.setCenter(area.x + area.width / 2, area.y + area.height / 2, { zoom, ...glide(260) });
+        },
+        stay: () => void flow.setViewport(flow.getViewport()),
+        focus: () => {
+          const { cursor, selected } = view.getState();
+          const [first] = app.getState().show.devices.filter(({ id }) => selected.has(id));
+          const device = first?.id ?? cursor?.device;
+          root.current?.focus();
+          if (device === undefined) return;
+          // A node out of view isn't on the page, and can't take the keys.
+          bringIntoSight([device]);
+          view.setState({ cursor: { device, at: null } });
+        },
+      }),
+    [flow, store, root],
   );
 }
 
@@ -262,7 +310,11 @@ function pointerHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>) {
     onNodeClick(event: React.MouseEvent, node: FlowNode) {
       // With one of these keys a click gathers devices to move.
       if (event.shiftKey || event.metaKey || event.ctrlKey) return;
-      if (placeOfNode(node.id) !== null) return app.getState().look(null);
+      const place = placeOfNode(node.id);
+      if (place !== null) {
+        app.getState().look(null);
+        return view.setState({ place, selected: new Set() });
+      }
       const device = node.id as DeviceId;
       const found = spotAt(device, local(event, node));
       const spot = found?.spot ?? null;
@@ -274,10 +326,13 @@ function pointerHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>) {
       void flow.fitView({ nodes: [{ id: node.id }], padding: 0.06, maxZoom: 2, ...glide(260) });
     },
     onEdgeClick(_: unknown, edge: { readonly id: string }) {
-      view.setState({ hovered: null });
+      view.setState({ hovered: null, selected: new Set(), place: null });
       app.getState().look({ kind: "cable", cable: edge.id as CableId });
     },
-    onPaneClick: () => app.getState().look(null),
+    onPaneClick: () => {
+      view.setState({ place: null });
+      app.getState().look(null);
+    },
     onMoveStart: () => view.getState().hovered && view.setState({ hovered: null }),
   };
 }

@@ -10,8 +10,9 @@ import { GLYPHS } from "./glyphs.ts";
 import { litOn } from "./lit.ts";
 import { looksOf, type DeviceLook } from "./looks.ts";
 import { handleId, type Plug } from "./rig.ts";
+import { SocketRings } from "./SocketRings.tsx";
 import { BOLD, fittedLabel, lineCount } from "#engine/layout/text.ts";
-import { useLevel, useView } from "./view.ts";
+import { useLevel, useView, type Cabling } from "./view.ts";
 import type { Level } from "./level.ts";
 import { cellsName } from "./words.ts";
 
@@ -45,6 +46,7 @@ function KnownDevice({
   const level = useLevel();
   const owners = useApp((state) => ownersOf(state.analysis.show));
   const lit = useApp((state) => litOn(state.lit, state.analysis, look.id));
+  const takes = useView((state) => takesCable(state.cabling, look.id));
   const { width, height, form } = geometry;
   const far = level.depth === "far" ? farName(look, geometry, level.unit) : null;
   // Rows that the name covers are left out, instead of showing a sliver.
@@ -61,6 +63,7 @@ function KnownDevice({
       data-some-lit={(lit !== null && lit.some.length > 0) || undefined}
       data-off={!look.powered || undefined}
       data-selected={selected || undefined}
+      data-takes={takes ?? undefined}
     >
       <OwnBand look={look} owners={owners} />
       {far ? (
@@ -97,10 +100,19 @@ function KnownDevice({
         </svg>
       )}
       <Plugs plugs={plugs} geometry={geometry} />
+      <SocketRings device={look.id} geometry={geometry} />
       <Handles plugs={plugs} />
       <Cursor look={look} geometry={geometry} owners={owners} />
     </div>
   );
+}
+
+/** Whether a cable in hand goes in anywhere; null while none is in hand. */
+function takesCable(cabling: Cabling | null, device: DeviceId): "yes" | "no" | null {
+  if (!cabling) return null;
+  if (cabling.from.device === device) return "yes";
+  const offers = [...(cabling.offers.get(device)?.values() ?? [])];
+  return offers.some(({ fit }) => fit.kind === "fits") ? "yes" : "no";
 }
 
 /** A console carries the colour that its signals have everywhere else. */

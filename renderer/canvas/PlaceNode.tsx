@@ -1,20 +1,101 @@
-/** A place: an area behind its devices, moved as a whole by its name. */
+/** A place: an area behind its devices, moved as a whole by its name and resized by its corners and edges. */
 import { memo } from "react";
 import type { Node, NodeProps } from "@xyflow/react";
-import { useApp } from "../state/store.ts";
+import { resizedPlace, type PlaceId } from "#engine";
+import { GRID, type Rect } from "#engine/layout/geometry.ts";
+import { snap } from "#engine/build/room.ts";
+import { app, useApp } from "../state/store.ts";
+import { step } from "./build.ts";
 import { placeOfNode } from "./node-ids.ts";
+import { stageAt } from "./stage.ts";
+import { useView, view } from "./view.ts";
 
 export type PlaceFlowNode = Node<Record<string, never>, "place">;
 
 export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProps<PlaceFlowNode>) {
-  const name = useApp(
-    (state) => state.analysis.show.places.find((place) => place.id === placeOfNode(id))?.name ?? "",
-  );
+  const place = placeOfNode(id);
+  const name = useApp((state) => state.analysis.show.places.find((each) => each.id === place)?.name ?? "");
+  const chosen = useView((state) => state.place === place);
   return (
-    <div className="place" style={{ width, height }}>
+    <div className="place" style={{ width, height }} data-chosen={chosen || undefined}>
       <span className="place-name" title="Drag to move the place and its devices">
         {name}
       </span>
+      {chosen && place !== null && <Handles place={place} />}
     </div>
   );
 });
+
+const SIDES = ["n", "ne", "e", "se", "s", "sw", "w", "nw"] as const;
+type HandleSide = (typeof SIDES)[number];
+
+function Handles({ place }: { place: PlaceId }) {
+  return SIDES.map((side) => (
+    <i
+      key={side}
+      className="place-handle nodrag nopan"
+      data-side={side}
+      onPointerDown={(event) => pull(event, place, side)}
+    />
+  ));
+}
+
+/** The rectangle while it is pulled; the document hears of it at the drop. */
+function pull(down: React.PointerEvent, place: PlaceId, side: HandleSide): void {
+  const found = app.getState().show.places.find(({ id }) => id === place);
+  const start = stageAt({ x: down.clientX, y: down.clientY });
+  if (down.button !== 0 || !found || !start) return;
+  down.preventDefault();
+  down.stopPropagation();
+  const { pointerId } = down;
+  const before: Rect = { ...found.at, ...found.size };
+
+  const onMove = (event: PointerEvent): void => {
+    const at = stageAt({ x: event.clientX, y: event.clientY });
+    if (event.pointerId !== pointerId || !at) return;
+    const by = { x: snap(at.x - start.x), y: snap(at.y - start.y) };
+    view.setState({ resizing: { place, rect: pulled(before, side, by) } });
+  };
+  const finish = (): void => {
+    window.removeEventListener("pointermove", onMove);
+    window.removeEventListener("pointerup", onUp);
+    window.removeEventListener("pointercancel", finish);
+    window.removeEventListener("keydown", onKey, { capture: true });
+    view.setState({ resizing: null });
+  };
+  const onUp = (event: PointerEvent): void => {
+    if (event.pointerId !== pointerId) return;
+    const { resizing } = view.getState();
+    finish();
+    if (!resizing) return;
+    const { show } = app.getState();
+    step(resizedPlace(show, place, resizing.rect), `resizing ${found.name}`);
+  };
+  const onKey = (event: KeyboardEvent): void => {
+    if (event.key !== "Escape") return;
+    event.preventDefault();
+    event.stopPropagation();
+    finish();
+  };
+  window.addEventListener("pointermove", onMove);
+  window.addEventListener("pointerup", onUp);
+  window.addEventListener("pointercancel", finish);
+  window.addEventListener("keydown", onKey, { capture: true });
+}
+
+function pulled(
+  { x, y, width, height }: Rect,
+  side: HandleSide,
+  by: { readonly x: number; readonly y: number },
+): Rect {
+  const left = side.includes("w") ? Math.min(by.x, width - GRID) : 0;
+  const top = side.includes("n") ? Math.min(by.y, height - GRID) : 0;
+  const right = side.includes("e") ? by.x : 0;
+  const bottom = side.includes("s") ? by.y : 0;
+  return {
+    x: x + left,
+    y: y + top,
+    width: Math.max(GRID, width - left + right),
+    height: Math.max(GRID, height - top + bottom),
+  };
+}

@@ -17,7 +17,7 @@ import { sameScene, sceneOf, sizeOf, typesOf } from "#engine/layout/scene.ts";
 import { barSizes, handleId, plugsOf, type Plug } from "./rig.ts";
 import { placeBars, type BarPlace } from "#engine/layout/router/bars.ts";
 import { routeScene, type Routed } from "#engine/layout/router/router.ts";
-import { useView } from "./view.ts";
+import { useView, type ViewState } from "./view.ts";
 import { cableTitle, deviceName } from "./words.ts";
 
 export type FlowNode = DeviceFlowNode | PlaceFlowNode;
@@ -39,8 +39,9 @@ export class Drawing {
     plugs: Drawn["plugs"],
     moves: Moves | null,
     selected: ReadonlySet<string>,
+    resizing: ViewState["resizing"] = null,
   ): FlowNode[] {
-    const nodes = nodesAfter(this.nodesBefore, show, looks, plugs, moves, selected);
+    const nodes = nodesAfter(this.nodesBefore, show, looks, plugs, moves, selected, resizing);
     this.nodesBefore = new Map(nodes.map((node) => [node.id, node]));
     return nodes;
   }
@@ -69,12 +70,13 @@ export function useFlowElements(): {
   const looks = useApp((state) => looksOf(state.analysis));
   const moves = useView((state) => state.moves);
   const selected = useView((state) => state.selected);
+  const resizing = useView((state) => state.resizing);
   const [drawing] = useState(() => new Drawing());
   const drawn = useMemo(() => drawing.draw(show, looks), [drawing, show, looks]);
   const { plugs } = drawn;
   const nodes = useMemo(
-    () => drawing.nodes(show, looks, plugs, moves, selected),
-    [drawing, show, looks, plugs, moves, selected],
+    () => drawing.nodes(show, looks, plugs, moves, selected, resizing),
+    [drawing, show, looks, plugs, moves, selected, resizing],
   );
   const edges = useMemo(() => drawing.edges(show, looks, drawn), [drawing, show, looks, drawn]);
   return { nodes, edges, bars: drawn.bars };
@@ -131,13 +133,15 @@ function nodesAfter(
   plugs: Drawn["plugs"],
   moves: Moves | null,
   selected: ReadonlySet<string>,
+  resizing: ViewState["resizing"],
 ): FlowNode[] {
   const types = typesOf(show);
   const nodes: FlowNode[] = [];
   for (const place of show.places) {
     const id = placeNodeId(place.id);
-    const position = moves?.at.get(id) ?? place.at;
-    const { width, height } = place.size;
+    const dragged = resizing?.place === place.id ? resizing.rect : null;
+    const position = moves?.at.get(id) ?? (dragged ? { x: dragged.x, y: dragged.y } : place.at);
+    const { width, height } = dragged ?? place.size;
     nodes.push(
       kept(before.get(id) as PlaceFlowNode | undefined, {
         id,

@@ -1,7 +1,8 @@
 /** The canvas by keys: from device to device, into one, along a cable, and moving. */
 import type { ReactFlowInstance } from "@xyflow/react";
-import type { DeviceId, Point } from "#engine";
+import { freeFrom, type DeviceId, type Point } from "#engine";
 import { app } from "../state/store.ts";
+import { ui } from "../state/ui.ts";
 import { focusOf } from "./aim.ts";
 import type { CableFlowEdge } from "./CableEdge.tsx";
 import type { FlowNode } from "./elements.ts";
@@ -79,7 +80,8 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
       top >= 0 &&
       left + box.width * zoom <= page.width &&
       top + box.height * zoom <= page.height;
-    if (inside) return;
+    // A glide that is still under way would take it out of view again.
+    if (inside) return void flow.setViewport(flow.getViewport());
     void flow.setCenter(box.x + box.width / 2, box.y + box.height / 2, { zoom, ...glide(160) });
   };
 
@@ -147,6 +149,29 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
     }
   };
 
+  /** Gathers the device, or lets go of it: the next command is about all that are gathered. */
+  const gather = (device: DeviceId): void => {
+    const selected = new Set(view.getState().selected);
+    if (!selected.delete(device)) selected.add(device);
+    view.setState({ selected, place: null });
+  };
+
+  /** Lists what the port or jack under the cursor can be plugged in; on a device as a whole, first its ends. */
+  const plugAt = ({ device, at }: Cursor): void => {
+    const span = at ? looksOf(app.getState().analysis).devices.get(device)?.spans[at.span]?.span : undefined;
+    if (!at || !span || span.side === "bus") {
+      return ui.setState({ dialog: { kind: "plug", from: device, moving: null } });
+    }
+    const { show } = app.getState();
+    const end =
+      span.side === "jack"
+        ? { device, group: span.bank.id, first: Math.ceil(at.first / span.bank.perJack) }
+        : { device, group: span.port.id, first: 1 };
+    // A block stands for its first free jack.
+    const from = at.first === at.last ? end : freeFrom(show, end);
+    ui.setState({ dialog: { kind: "plug", from, moving: null } });
+  };
+
   const firstDevice = (): DeviceId | undefined => readingOrder(boxes())[0];
 
   const onKeyDown = (event: React.KeyboardEvent): void => {
@@ -179,8 +204,17 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
     }
     if (command) return;
     switch (event.key) {
-      case "Enter":
       case " ":
+        if (!cursor) return;
+        event.preventDefault();
+        if (cursor.at) return app.getState().look(focusOf(cursor.device, cursor.at, null));
+        return gather(cursor.device);
+      case "p":
+      case "P":
+        if (!cursor) return;
+        event.preventDefault();
+        return plugAt(cursor);
+      case "Enter":
         if (!cursor) return;
         event.preventDefault();
         app.getState().look(focusOf(cursor.device, cursor.at, null));
@@ -205,8 +239,9 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
           event.preventDefault();
           return view.setState({ cursor: { device: cursor.device, at: null } });
         }
-        if (app.getState().focus) {
+        if (app.getState().focus || view.getState().selected.size > 0) {
           event.preventDefault();
+          view.setState({ selected: new Set(), place: null });
           app.getState().look(null);
         }
     }

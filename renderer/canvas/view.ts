@@ -1,6 +1,7 @@
 /** What the canvas knows of itself while it is on screen: neither document nor focus. */
 import { createStore, useStore } from "zustand";
-import type { CableId, DeviceId, GroupId, Point } from "#engine";
+import type { CableEnd, CableId, DeviceId, GroupId, Offer, PlaceId, Point } from "#engine";
+import type { Rect } from "#engine/layout/geometry.ts";
 import { levelAt, type Level } from "./level.ts";
 import type { Moves } from "./moves.ts";
 
@@ -25,6 +26,19 @@ export interface Cursor {
   readonly at: { readonly span: number; readonly first: number; readonly last: number } | null;
 }
 
+/** A cable in hand: the end that is plugged already, and what it may go to. */
+export interface Cabling {
+  readonly from: CableEnd;
+  /** A cable that is being plugged elsewhere, and which of its ends. Null: a new one. */
+  readonly moving: { readonly cable: CableId; readonly side: 0 | 1 } | null;
+  readonly offers: ReadonlyMap<DeviceId, ReadonlyMap<GroupId, Offer>>;
+  /** On the page. */
+  readonly start: Point;
+  readonly at: Point;
+  /** What the pointer is over; null: nothing that a cable goes in. */
+  readonly over: { readonly text: string; readonly fits: boolean } | null;
+}
+
 export interface ViewState {
   readonly level: Level;
   readonly hovered: { readonly what: Hovered; readonly at: Point } | null;
@@ -35,6 +49,11 @@ export interface ViewState {
   readonly moves: Moves | null;
   /** Nodes gathered to be moved together. */
   readonly selected: ReadonlySet<string>;
+  /** The place whose name was pressed last; until something else is looked at. */
+  readonly place: PlaceId | null;
+  /** A place whose border is being dragged. */
+  readonly resizing: { readonly place: PlaceId; readonly rect: Rect } | null;
+  readonly cabling: Cabling | null;
   readonly legend: boolean;
 }
 
@@ -47,6 +66,9 @@ export const view = createStore<ViewState>(() => ({
   moving: NOTHING_MOVES,
   moves: null,
   selected: new Set(),
+  place: null,
+  resizing: null,
+  cabling: null,
   legend: false,
 }));
 

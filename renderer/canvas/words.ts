@@ -7,8 +7,9 @@ export const WORDS = {
   canvas: "Rig: devices and cables",
   help:
     "Arrow keys go from device to device. Enter looks at a device and goes into its ports and jacks, where arrow keys " +
-    "go from one to the next and Enter looks at its signal. C goes along the cable to its other end. Shift and arrow " +
-    "keys move the device. Escape goes back out and ends a look.",
+    "go from one to the next and Enter looks at its signal. C goes along the cable to its other end. P lists what a port " +
+    "or jack can be plugged in. Space gathers devices for what comes next, Delete takes them out. Shift and arrow keys " +
+    "move the device. The context menu key lists what can be done. Escape goes back out and ends a look.",
   zoomIn: "Zoom in",
   zoomOut: "Zoom out",
   fit: "Fit the whole rig",

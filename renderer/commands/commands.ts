@@ -21,6 +21,7 @@ import {
 } from "../state/ui.ts";
 import { openDraftNow, redoType, undoType } from "../types/editor.ts";
 import { canUse, showTypes, takeVersion } from "../types/use.ts";
+import { EDIT_COMMANDS, RIG_COMMANDS, TO_CANVAS } from "./build-commands.ts";
 import type { Chord } from "./keys.ts";
 import { views } from "../state/views.ts";
 
@@ -39,7 +40,7 @@ export interface CommandContext {
   readonly session: Session;
 }
 
-export const MENUS = ["File", "Edit", "View", "Go", "Help"] as const;
+export const MENUS = ["File", "Edit", "Rig", "View", "Go", "Help"] as const;
 export type MenuName = (typeof MENUS)[number];
 
 export interface Command {
@@ -50,6 +51,11 @@ export interface Command {
   readonly keys?: readonly Chord[];
   /** Keys work while a text field has the focus; without this they are the field's. */
   readonly inFields?: boolean;
+  /**
+   * `canvas`: only where the canvas has the keys, or nothing has. `clipboard`: the keys come as the page's clipboard events
+   * (`canvas/clipboard.ts`), and are only shown. Left out: anywhere.
+   */
+  readonly keysBy?: "canvas" | "clipboard";
   readonly menu: MenuName;
   /** Commands of one group stand together, lines between the groups. */
   readonly group: number;
@@ -287,6 +293,8 @@ export const COMMANDS: readonly Command[] = [
     enabled: ({ app: { show } }) => show.wants.some(({ from }) => from !== undefined),
     run: () => ui.setState({ dialog: { kind: "patch-list", what: "wants" } }),
   },
+  ...EDIT_COMMANDS,
+  ...RIG_COMMANDS,
   stage("canvas", "Canvas", "Alt+C", "signal flow diagram"),
   stage("types", "Device types", "Alt+T", "editor gear sheet jacks ports modes rules write"),
   stage("lists", "Lists", "Alt+L", "tables spreadsheet inputs channels mixes outputs cables devices"),
@@ -315,6 +323,7 @@ export const COMMANDS: readonly Command[] = [
   panel("outputs", "Outputs", "Alt+3"),
   panel("delays", "Delays", "Alt+4"),
   panel("findings", "Findings", "Alt+5"),
+  panel("gear", "Gear", "Alt+6"),
   part("side", "Side panel", "Mod+B"),
   part("inspector", "Inspector", "Mod+I"),
   part("strip", "Hop strip", "Mod+H"),
@@ -343,6 +352,7 @@ export const COMMANDS: readonly Command[] = [
     undo: "none",
     run: () => ui.setState({ search: ">" }),
   },
+  TO_CANVAS,
   {
     id: "back",
     label: "Back to what was looked at",
@@ -497,7 +507,8 @@ export function menuEntries(state: CommandState): readonly MenuEntry[] {
         kind: "command",
         id: command.id,
         label: labelOf(command, state),
-        keys: command.keys?.[0] ?? "",
+        // Those of the clipboard the host has for text fields too, where it needs them.
+        keys: command.keysBy === "clipboard" ? "" : (command.keys?.[0] ?? ""),
         enabled: isEnabled(command, state),
       })),
     ]),

@@ -21,8 +21,11 @@ export function listenToKeys(context: CommandContext): void {
     if (event.defaultPrevented || ui.getState().dialog !== null) return;
     if (event.target instanceof Element && event.target.closest("[role=menu],[role=dialog]")) return;
     const command = COMMANDS.find(
-      ({ keys, inFields }) =>
-        keys?.some((chord) => matches(chord, event, mac)) && (inFields || !typing(event.target)),
+      ({ keys, inFields, keysBy }) =>
+        keysBy !== "clipboard" &&
+        (keysBy !== "canvas" || onCanvas(event.target)) &&
+        keys?.some((chord) => matches(chord, event, mac)) &&
+        (inFields || !typing(event.target)),
     );
     if (!command) return;
     if (!isEnabled(command, stateNow())) {
@@ -34,6 +37,10 @@ export function listenToKeys(context: CommandContext): void {
     runCommand(command, context);
   });
 }
+
+/** Where a key is about the rig: on the canvas, or where nothing in particular has the keys. */
+const onCanvas = (target: EventTarget | null): boolean =>
+  target === document.body || (target instanceof Element && target.closest(".canvas") !== null);
 
 export function listenToHostMenu(host: HostApi, context: CommandContext): void {
   let shown = "";

@@ -3,6 +3,8 @@ import { never } from "#engine";
 import { ui, useUi } from "../state/ui.ts";
 import { PatchDialog } from "../tables/PatchDialog.tsx";
 import { ConflictDialog, RecoveryDialog, RenameDialog, RevisionDialog, UnsavedDialog } from "./questions.tsx";
+import { AddPlaceDialog, PlacesDialog, RemovePlaceDialog, RenameThingDialog } from "./building.tsx";
+import { PlugDialog } from "./PlugDialog.tsx";
 import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
 import { ImportTypeDialog, UseTypeDialog } from "../types/dialogs.tsx";
 import { GuideDialog } from "../help/GuideDialog.tsx";
@@ -41,6 +43,20 @@ export function Dialogs() {
       return <ImportTypeDialog name={dialog.name} present={dialog.present} onAnswer={dialog.answer} />;
     case "rename-show":
       return <RenameDialog onClose={close} />;
+    case "rename-device":
+      return <RenameThingDialog kind="device" id={dialog.device} onClose={close} />;
+    case "rename-place":
+      return <RenameThingDialog kind="place" id={dialog.place} onClose={close} />;
+    case "rename-cable":
+      return <RenameThingDialog kind="cable" id={dialog.cable} onClose={close} />;
+    case "add-place":
+      return <AddPlaceDialog onClose={close} />;
+    case "places":
+      return <PlacesDialog onClose={close} />;
+    case "remove-place":
+      return <RemovePlaceDialog place={dialog.place} onClose={close} />;
+    case "plug":
+      return <PlugDialog from={dialog.from} moving={dialog.moving} only={dialog.only} onClose={close} />;
     case "mark-revision":
       return <RevisionDialog onClose={close} />;
     case "patch-list":

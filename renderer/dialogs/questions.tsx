@@ -140,7 +140,7 @@ export function RecoveryDialog({
 }
 
 /** Cancel, and the button that sends the dialog's form. */
-function FormButtons({
+export function FormButtons({
   form,
   does,
   ready,

@@ -10,6 +10,7 @@ import { findingCounts } from "../state/derived.ts";
 import { useApp } from "../state/store.ts";
 import { PANELS, setOpen, showPanel, ui, useUi, type PanelId } from "../state/ui.ts";
 import { DelaysPanel } from "./DelaysPanel.tsx";
+import { GearPanel } from "./GearPanel.tsx";
 import { FindingsPanel } from "./FindingsPanel.tsx";
 import { OutputsPanel } from "./OutputsPanel.tsx";
 import { RigPanel } from "./RigPanel.tsx";
@@ -21,6 +22,7 @@ const NAMES: Readonly<Record<PanelId, string>> = {
   outputs: "Outputs",
   delays: "Delays",
   findings: "Findings",
+  gear: "Gear",
 };
 
 export function SidePanel() {
@@ -88,6 +90,9 @@ export function SidePanel() {
             </Tabs.Content>
             <Tabs.Content value="findings" tabIndex={-1}>
               <FindingsPanel />
+            </Tabs.Content>
+            <Tabs.Content value="gear" tabIndex={-1}>
+              <GearPanel />
             </Tabs.Content>
           </div>
           <Splitter part="side" label="Width of the side panel" side="left" />

@@ -9,6 +9,7 @@ const PATHS = {
     "M2.5 3.5h3v3h-3z M6.5 3.5h3v3h-3z M10.5 3.5h3v3h-3z M2.5 9.5h3v3h-3z M6.5 9.5h3v3h-3z M10.5 9.5h3v3h-3z",
   delays: "M2.5 2.5v11 M2.5 4.5h6M8.5 3v3 M2.5 8h9M11.5 6.5v3 M2.5 11.5h7.5M10 10v3",
   findings: "M3.5 14.5v-12h8.5l-2 3 2 3H3.5",
+  gear: "M2.5 5.5h11v7.5h-11z M5.5 5.5v-2.5h5v2.5 M8 7.5v3.5M6.2 9.2h3.6",
   search: "M7 2.5a4.5 4.5 0 1 1 0 9 4.5 4.5 0 0 1 0-9z M10.4 10.4l3.6 3.6",
   chevron: "M6 4l4 4-4 4",
   close: "M4 4l8 8M12 4l-8 8",

@@ -1,10 +1,10 @@
 /** How the window is laid out, and which dialog is open. Neither document nor focus. */
 import { createStore, useStore } from "zustand";
-import type { Recovery, TypeChange } from "#engine";
+import type { CableEnd, CableId, DeviceId, PlaceId, Recovery, TypeChange } from "#engine";
 import type { Block } from "../routing/ends.ts";
 import type { AppStore } from "./store.ts";
 
-export const PANELS = ["rig", "sources", "outputs", "delays", "findings"] as const;
+export const PANELS = ["rig", "sources", "outputs", "delays", "findings", "gear"] as const;
 export type PanelId = (typeof PANELS)[number];
 
 /** What the middle of the window shows. */
@@ -73,6 +73,19 @@ export type Dialog =
     }
   | { readonly kind: "rename-show" }
   | { readonly kind: "patch-list"; readonly what: "channels" | "wants" }
+  | { readonly kind: "rename-device"; readonly device: DeviceId }
+  | { readonly kind: "rename-place"; readonly place: PlaceId }
+  | { readonly kind: "rename-cable"; readonly cable: CableId }
+  | { readonly kind: "add-place" }
+  | { readonly kind: "places" }
+  | { readonly kind: "remove-place"; readonly place: PlaceId }
+  /** What an end can be plugged in. `from`: an end, or a device whose ends are to choose from first. */
+  | {
+      readonly kind: "plug";
+      readonly from: CableEnd | DeviceId;
+      readonly moving: { readonly cable: CableId; readonly side: 0 | 1 } | null;
+      readonly only?: DeviceId;
+    }
   | { readonly kind: "mark-revision" }
   | { readonly kind: "guide" }
   | { readonly kind: "keys" }
@@ -90,6 +103,8 @@ export interface UiState {
   readonly search: string | null;
   /** Which of the lit traces the hop strip shows. */
   readonly branch: number;
+  /** How often the gear was asked for by command; each time its field takes the keys. */
+  readonly askedForGear: number;
   /** Rows of the panels that the user opened or closed, against what they are at first. */
   readonly opened: ReadonlyMap<string, boolean>;
 }
@@ -134,6 +149,7 @@ export const ui = createStore<UiState>(() => ({
   tour: null,
   search: null,
   branch: 0,
+  askedForGear: 0,
   opened: new Map(),
 }));
 

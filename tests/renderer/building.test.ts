@@ -74,7 +74,7 @@ function step(dice: Dice, show: Show, clipboard: { text: string }): readonly Edi
   const roll = dice.next();
   if (show.devices.length === 0 || roll < 0.25) {
     if (show.devices.length >= MOST_DEVICES) return withoutDevices(show, some(dice, show));
-    return addDevice(show, dice.pick(typesToAdd(show)), spot, { drop: dice.chance(0.5) }).edits;
+    return addDevice(show, dice.pick(typesToAdd(show)), spot).edits;
   }
   const device = dice.pick(show.devices);
   if (roll < 0.3) return addPlace(show, spot).edits;

@@ -61,12 +61,6 @@ describe("a device", () => {
     expect(holds(two, two.places[0]!, "Stage box 2")).toBe(true);
   });
 
-  test("[B1] dropped, it stands where it was dropped", () => {
-    const one = after(blank(), addDevice(blank(), BOX, MIDDLE).edits);
-    const { device: second } = addDevice(one, BOX, MIDDLE, { drop: true });
-    expect(second.at).toEqual(one.devices[0]!.at);
-  });
-
   test("[B1] away from every place it gets one of its own; told one, it goes there", () => {
     const one = after(blank(), addDevice(blank(), BOX, MIDDLE).edits);
     const far = addDevice(one, BOX, { x: 5000, y: 5000 });

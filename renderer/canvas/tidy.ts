@@ -1,0 +1,79 @@
+/**
+ * The rig laid out anew, as one step. The layout library is large and seldom asked for, so it is fetched when it is; it
+ * runs in this thread, since the page's policy lets no foreign worker in.
+ */
+import type { ELK, ElkNode } from "elkjs/lib/elk-api.js";
+import { tidied, tidyTask, type DeviceId, type Point, type TidyTask } from "#engine";
+import { app } from "../state/store.ts";
+import { step } from "./build.ts";
+import { chosenDevices } from "./chosen.ts";
+import { bringIntoSight } from "./stage.ts";
+
+let library: Promise<ELK> | null = null;
+
+const elk = (): Promise<ELK> =>
+  (library ??= import("elkjs/lib/elk.bundled.js").then(({ default: Elk }) => new Elk()));
+
+/** Cables leave from left and right, so a rig reads from its consoles rightwards. */
+const LAYERED = {
+  "elk.algorithm": "layered",
+  "elk.direction": "RIGHT",
+  "elk.hierarchyHandling": "INCLUDE_CHILDREN",
+  "elk.randomSeed": "1",
+  "elk.layered.spacing.nodeNodeBetweenLayers": "140",
+  "elk.spacing.nodeNode": "50",
+  "elk.spacing.componentComponent": "80",
+  "elk.aspectRatio": "1.6",
+};
+/** A place keeps this around its devices; its name stands above them. */
+const IN_PLACE = { "elk.padding": "[top=70,left=40,bottom=40,right=40]" };
+
+export function graphOf({ places, wires }: TidyTask): ElkNode {
+  return {
+    id: "rig",
+    layoutOptions: LAYERED,
+    children: places.map(({ id, devices }) => ({
+      id: `place ${id}`,
+      layoutOptions: IN_PLACE,
+      children: devices.map(({ id: device, width, height }) => ({ id: `device ${device}`, width, height })),
+    })),
+    edges: wires.map(({ id, from, to }) => ({
+      id: `cable ${id}`,
+      sources: [`device ${from}`],
+      targets: [`device ${to}`],
+    })),
+  };
+}
+
+/** Where the layout puts the devices, the whole moved so that its corner is where the rig's was. */
+export function spotsOf(laid: ElkNode, { places, at }: TidyTask): ReadonlyMap<DeviceId, Point> {
+  const spots = new Map<DeviceId, Point>();
+  for (const [n, { devices }] of places.entries()) {
+    const area = laid.children?.[n];
+    for (const [k, { id }] of devices.entries()) {
+      const node = area?.children?.[k];
+      spots.set(id, { x: (area?.x ?? 0) + (node?.x ?? 0), y: (area?.y ?? 0) + (node?.y ?? 0) });
+    }
+  }
+  const left = Math.min(...[...spots.values()].map(({ x }) => x));
+  const top = Math.min(...[...spots.values()].map(({ y }) => y));
+  return new Map([...spots].map(([id, { x, y }]) => [id, { x: x - left + at.x, y: y - top + at.y }]));
+}
+
+/** Of the chosen devices where there are two or more, else of the whole rig. */
+export async function tidy(): Promise<void> {
+  const { show } = app.getState();
+  const gathered = chosenDevices();
+  const devices = gathered.length > 1 ? gathered : [];
+  const task = tidyTask(show, devices);
+  if (task.places.length === 0) return;
+  const laid = await (await elk()).layout(graphOf(task));
+  // What was edited meanwhile is newer than this layout.
+  if (app.getState().show !== show) return;
+  const spots = spotsOf(laid, task);
+  step(
+    tidied(show, devices, spots),
+    devices.length > 0 ? `tidying ${devices.length} devices` : "tidying up the rig",
+  );
+  bringIntoSight(devices.length > 0 ? devices : show.devices.map(({ id }) => id));
+}
