@@ -140,10 +140,14 @@ function List({ label, empty, rows }: { label: string; empty: string; rows: read
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => input.current?.focus(), []);
   const words = plain(text).split(/\s+/).filter(Boolean);
-  const found = rows.filter(({ name, detail }) => {
+  const fitting = rows.filter(({ name, detail }) => {
     const searched = plain(`${name} ${detail}`);
     return words.every((word) => searched.includes(word));
   });
+  // What is called just as was typed stands before what only has the words in it.
+  const typed = plain(text).trim();
+  const isNamed = ({ name, off }: Row): boolean => !off && typed !== "" && plain(name).endsWith(typed);
+  const found = [...fitting.filter(isNamed), ...fitting.filter((row) => !isNamed(row))];
   const shown = found.slice(0, MOST_ROWS);
   return (
     <Command className="plug-list" label={label} shouldFilter={false} loop>

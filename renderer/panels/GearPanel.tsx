@@ -26,7 +26,7 @@ export function GearPanel() {
   const types = useMemo(() => typesToAdd(show), [show]);
   const groups = useMemo(() => groupsOf(types, text), [types, text]);
   const shown = groups.flatMap((group) => group.types);
-  const active = shown.find(({ id }) => id === at) ?? shown[0];
+  const active = shown.find(({ id }) => id === at) ?? bestOf(shown, text);
   const inUse = useMemo(() => {
     const counts = new Map<string, number>();
     for (const { type } of show.devices) counts.set(type, (counts.get(type) ?? 0) + 1);
@@ -105,6 +105,16 @@ export function GearPanel() {
         {shown.length === 0 && <p className="soft empty">No gear is called “{text}”.</p>}
       </div>
     </section>
+  );
+}
+
+/** The one whose name begins as was typed, else has it in it, else the first that fits word by word. */
+function bestOf(shown: readonly DeviceType[], text: string): DeviceType | undefined {
+  const typed = plain(text).trim();
+  return (
+    shown.find(({ name }) => plain(name).startsWith(typed)) ??
+    shown.find(({ name }) => plain(name).includes(typed)) ??
+    shown[0]
   );
 }
 
