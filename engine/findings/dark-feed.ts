@@ -237,6 +237,11 @@ function reason(wiring: Wiring, ends: readonly number[], verdict: Dark): string 
         ? `Nothing is plugged in ${where}.`
         : `${plugs(wiring, verdict.cable)} joins nothing at ${where}.`;
     case "beyond-slots":
+      // A fixed rule can reach past what it takes from; the jack that it feeds is there all the same.
+      if (verdict.at.side !== "receive") {
+        const many = ends.length > 1;
+        return `${where} ${many ? "take" : "takes"} ${many ? "numbers" : "a number"} past the last, which is ${verdict.slots} at ${rateName(verdict.rate)}.`;
+      }
       return `The link has ${verdict.slots} slots at ${rateName(verdict.rate)}; ${where} ${ends.length > 1 ? "do" : "does"} not exist.`;
     case "not-wired": {
       const { device: settings, fabric } = wiring.devices[wiring.indexOf.get(verdict.at.device)!]!;

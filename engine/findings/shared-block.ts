@@ -76,7 +76,7 @@ function told({ wiring }: Analysed, block: Block): Finding {
     title: `${where} is shared by ${names.join(" and ")}`,
     reason: `The block carries signals of ${names.length} consoles; agree who sets it, and what must stay untouched.`,
     terminals,
-    devices: [wired.device.id, ...owners],
+    devices: [...new Set([wired.device.id, ...owners])],
     cables: [],
     wants: [],
   };

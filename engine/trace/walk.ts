@@ -129,7 +129,9 @@ function slotsThere(wiring: Wiring, end: number): { readonly slots: number; read
     const { join } = wiring.plugs.cables[wiring.setting[end]!]!;
     if (join.kind === "link") {
       const [a, b] = join.ends;
-      const [from, to] = b.device === wired ? [a, b] : [b, a];
+      // Both ends can be of one device.
+      const here = span.side === "receive" ? span.port : null;
+      const [from, to] = b.device === wired && b.port === here ? [a, b] : [b, a];
       return linkCapacity(from, to);
     }
   }

@@ -13,7 +13,9 @@ import {
   type VerdictKind,
 } from "#engine/trace/trace.ts";
 import { traceOf } from "#engine/trace/walk.ts";
+import { rig } from "./rigs/build.ts";
 import * as rigs from "./rigs/index.ts";
+import { EIGHT, port, type } from "./rigs/types.ts";
 import { Bench, expectTraces, tell, tellSteps } from "./tell.ts";
 
 const same = (a: Terminal, b: Terminal): boolean =>
@@ -39,6 +41,21 @@ describe("verdicts", () => {
     expectTraces(rigs.R10, ["Far rack Out 9: nothing assigned at House Stage link out 25, 3 hops"]);
     expectTraces(rigs.R13, ["House Local out 6: nothing assigned at House Local out 6, 1 hop"]);
     expectTraces(rigs.R14, ["House Channel 2: nothing assigned at Recorder Playback 2, 3 hops"]);
+  });
+
+  test("[T5] [W9] of a cable from a device to itself each way is told with its own slots", () => {
+    // X sends four slots and receives eight, Y eight each way.
+    const lopsided = type("lopsided", {
+      ports: [port("x", EIGHT, { send: { single: 4, double: 4, quad: 2 } }), port("y", EIGHT)],
+    });
+    for (const cable of ["L1: one.x - one.y, 5 m", "L1: one.y - one.x, 5 m"]) {
+      const show = rig({
+        types: [lopsided],
+        devices: { one: { name: "One", type: "lopsided" } },
+        cables: [cable],
+      });
+      expectTraces({ show }, ["One Port Y in 5: beyond the slots at One Port Y in 5 (4 at 48 kHz), 1 hop"]);
+    }
   });
 
   test("[T3] loop: told from its lowest terminal on, in the direction of the signal, wherever one asks", () => {

@@ -110,6 +110,36 @@ describe("dark feeds in full", () => {
     ]);
   });
 
+  test("[F1] [W3] jacks that a fixed rule feeds from slots that there aren't at this rate: the jacks are there", () => {
+    const show = (...wants: readonly string[]): Show =>
+      rig({
+        rate: 96000,
+        devices: {
+          house: { name: "House", type: "console-24" },
+          converter: { name: "Converter", type: "aes3-converter", mode: "high" },
+        },
+        cables: ["L1: house.link1 - converter.link, 5 m"],
+        wants,
+      });
+    const one = "Tape: converter.out.1";
+    // Slots 41–48 of a link that has 24 at 96 kHz.
+    expect(whole(show(one), "dark-feed")[1]).toBe(
+      "The link has 24 slots at 96 kHz; Converter Link in 41 does not exist. Dark: Tape (Converter AES3 out 1A).",
+    );
+    const long = rig({
+      types: [EIGHT_BY_EIGHT],
+      devices: { long: { name: "Long", type: "eight-by-eight", mode: "long" } },
+      wants: ["A: long.out.5", "B: long.out.6"],
+    });
+    // The rule takes in 5–12, and the bank ends at 8.
+    expect(whole(long, "dark-feed")[1]).toBe(
+      "Long Out 5–6 take numbers past the last, which is 8 at 48 kHz. Dark: A (Long Out 5), B (Long Out 6).",
+    );
+    expect(whole({ ...long, wants: long.wants.slice(0, 1) }, "dark-feed")[1]).toBe(
+      "Long Out 5 takes a number past the last, which is 8 at 48 kHz. Dark: A (Long Out 5).",
+    );
+  });
+
   test("[F1] a setting that the mode can't hold, and jacks with nothing in them", () => {
     const show = rig({
       devices: {

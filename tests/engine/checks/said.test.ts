@@ -102,7 +102,7 @@ const CASES: readonly Case[] = [
     [
       "warning shared-block:house:out:jack:1: House Local out 1–8 is shared by House and Monitors",
       "The block carries signals of 2 consoles; agree who sets it, and what must stay untouched.",
-      "at House Local out 1–8; devices house, house, monitors",
+      "at House Local out 1–8; devices house, monitors",
     ],
   ],
   [
