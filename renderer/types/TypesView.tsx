@@ -74,6 +74,28 @@ function TypeList() {
       <div className="type-list-head">
         <StageSwitch />
       </div>
+      <h3>Start a new one</h3>
+      <div className="type-start">
+        <button type="button" className="button small" onClick={beginBlank}>
+          Blank
+        </button>
+        <button type="button" className="button small" onClick={() => file.current?.click()}>
+          From a file…
+        </button>
+        <input
+          ref={file}
+          type="file"
+          hidden
+          aria-label="A device type’s file"
+          accept=".hopline-type"
+          onChange={(event) => {
+            const chosen = event.target.files?.[0];
+            // The same file may be chosen again.
+            event.target.value = "";
+            if (chosen) void importType(session, chosen);
+          }}
+        />
+      </div>
       <button
         type="button"
         className="link type-guide"
@@ -100,28 +122,7 @@ function TypeList() {
           <ul>{fresh.map(({ type }) => row(type, "not in the show yet", false))}</ul>
         </>
       )}
-      <h3>Start a new one</h3>
-      <div className="type-start">
-        <button type="button" className="button small" onClick={beginBlank}>
-          Blank
-        </button>
-        <button type="button" className="button small" onClick={() => file.current?.click()}>
-          From a file…
-        </button>
-        <input
-          ref={file}
-          type="file"
-          hidden
-          aria-label="A device type’s file"
-          accept=".hopline-type"
-          onChange={(event) => {
-            const chosen = event.target.files?.[0];
-            // The same file may be chosen again.
-            event.target.value = "";
-            if (chosen) void importType(session, chosen);
-          }}
-        />
-      </div>
+      <h3>Start from a generic one</h3>
       <ul aria-label="Start from a generic type">
         {CATALOGUE.map((type) => (
           <li key={type.id}>

@@ -19,6 +19,8 @@ export function UseTypeDialog({
   onAnswer: (yes: boolean) => void;
 }) {
   const analysis = useApp((state) => state.analysis);
+  // What is left with nothing to name is told above, each with its reason.
+  const others = findings.filter(({ check }) => check !== "dangling");
   return (
     <Frame
       question
@@ -80,17 +82,17 @@ export function UseTypeDialog({
             </ul>
           </section>
         )}
-        {findings.length > 0 && (
+        {others.length > 0 && (
           <section>
-            <h3>New findings ({findings.length})</h3>
+            <h3>New findings besides ({others.length})</h3>
             <ul className="plain-list">
-              {findings.slice(0, MOST_TOLD).map(({ id, severity, title }) => (
+              {others.slice(0, MOST_TOLD).map(({ id, severity, title }) => (
                 <li key={id}>
                   <span className={severity === "error" ? "tone-danger" : "tone-warn"}>{severity}</span>{" "}
                   {title}
                 </li>
               ))}
-              <Rest count={findings.length} />
+              <Rest count={others.length} />
             </ul>
           </section>
         )}
