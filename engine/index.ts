@@ -60,3 +60,5 @@ export * from "./types/file.ts";
 export * from "./tables/table.ts";
 export * from "./tables/tables.ts";
 export * from "./tables/patch.ts";
+export * from "./tables/csv.ts";
+export * from "./tables/import.ts";

@@ -126,6 +126,7 @@ export function cablesTable(show: Show): Table {
     one: "cable",
     many: "cables",
     empty: "No cables yet. Type a tag and both ends below, or plug them on the canvas.",
+    known: [["tag"], ["from", "to"]],
     show,
     rows: show.cables,
     key: ({ id: key }) => key,

@@ -167,6 +167,7 @@ export function channelsTable(show: Show): Table {
     one: "channel",
     many: "channels",
     empty: "No channel is planned yet. Type one below, or give inputs their channel numbers.",
+    known: [["console", "section", "number"]],
     show,
     rows: show.channels,
     key: ({ id: key }) => key,

@@ -164,6 +164,7 @@ export function devicesTable(show: Show): Table {
     one: "device",
     many: "devices",
     empty: "No devices yet: they are added on the canvas.",
+    known: [["name"]],
     show,
     rows: show.devices,
     key: ({ id: key }) => key,

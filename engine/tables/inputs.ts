@@ -88,7 +88,7 @@ export function inputsTable(show: Show): Table {
       name: "Plugged in",
       width: 20,
       counts: true,
-      also: ["jack", "stage jack", "box and jack", "patch", "stage box", "socket", "input jack"],
+      also: ["jack", "box", "stage jack", "box and jack", "patch", "stage box", "socket", "input jack"],
       tell: ({ at }) => tellTerminal(show, at, INPUT_JACK),
       write: source((record, text) => {
         const read = readTerminal(show, text, INPUT_JACK);
@@ -142,6 +142,7 @@ export function inputsTable(show: Show): Table {
     one: "input",
     many: "inputs",
     empty: "No inputs yet. Type a name below, or paste rows from a spreadsheet.",
+    known: [["name"], ["jack"]],
     show,
     rows: show.sources,
     key: ({ id: key }) => key,

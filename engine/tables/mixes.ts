@@ -200,6 +200,7 @@ export function mixesTable(show: Show): Table {
     one: "mix",
     many: "mixes",
     empty: "No mixes yet. Type a name below, or paste rows from a spreadsheet.",
+    known: [["console", "bus", "first"], ["name"]],
     show,
     rows: show.mixes,
     key: ({ id: key }) => key,

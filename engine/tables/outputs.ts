@@ -233,6 +233,7 @@ export function outputsTable(show: Show, analysis: Analysis): Table {
     one: "output",
     many: "outputs",
     empty: "No device of this show has an output jack: add boxes and consoles on the canvas.",
+    known: [["jack"]],
     show,
     rows: rowsOf(show),
     key: ({ key }) => key,

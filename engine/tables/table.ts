@@ -67,6 +67,8 @@ export interface Table {
   readonly shrinks: boolean;
   /** How to begin, for a table with no row. */
   readonly empty: string;
+  /** Columns by which a row of a list from elsewhere is known again: all of them, else those of one set alone. */
+  readonly known: readonly (readonly string[])[];
   tell(row: number, column: number): string;
   /** What may stand in the cell where that is a closed list; `row` past the last means a new one. */
   choices(row: number, column: number): readonly string[] | null;
@@ -111,6 +113,7 @@ export interface TableSpec<Row> {
   readonly one: string;
   readonly many: string;
   readonly empty: string;
+  readonly known: readonly (readonly string[])[];
   readonly show: Show;
   readonly rows: readonly Row[];
   readonly key: (row: Row) => string;
@@ -191,6 +194,7 @@ export function makeTable<Row>(spec: TableSpec<Row>): Table {
     one: spec.one,
     many: spec.many,
     empty: spec.empty,
+    known: spec.known,
     columns: columns.map(
       ({ id, name, width, figures = false, counts = false, also = [], write: writes }) => ({
         id,

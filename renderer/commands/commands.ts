@@ -2,7 +2,7 @@
  * Every command, once. Menu bar, native menu, keys and palette read these records, so that they can't disagree about a
  * name, a key or whether something can be done now.
  */
-import type { MenuEntry, TypeId } from "#engine";
+import { csvOf, TABLE_NAMES, tableOf, type MenuEntry, type TableId, type TypeId } from "#engine";
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
@@ -24,6 +24,7 @@ import { canUse, showTypes, takeVersion } from "../types/use.ts";
 import { EDIT_COMMANDS, RIG_COMMANDS, TO_CANVAS } from "./build-commands.ts";
 import type { Chord } from "./keys.ts";
 import { views } from "../state/views.ts";
+import { lists } from "../tables/lists.ts";
 
 /**
  * What a command does to undo. `step`: changes the document as one step. `travels`: moves along the steps. `restarts`:
@@ -121,6 +122,10 @@ const scheme = (id: SchemeChoice, label: string): Command => ({
   run: () => app.getState().setScheme(id),
 });
 
+/** The list that is shown; beside the canvas the one that most begin with. */
+const listShown = ({ stage }: UiState): TableId => (stage === "lists" ? lists.getState().table : "inputs");
+const listName = (state: CommandState): string => TABLE_NAMES[listShown(state.ui)].toLowerCase();
+
 /** Focuses the finding that is `by` places from the focused one. */
 function stepFinding(by: 1 | -1): void {
   const { analysis, focus, look } = app.getState();
@@ -201,6 +206,29 @@ export const COMMANDS: readonly Command[] = [
     group: 3,
     undo: "step",
     run: () => ui.setState({ dialog: { kind: "mark-revision" } }),
+  },
+  {
+    id: "import-list",
+    label: (state) => `Import ${listName(state)}…`,
+    also: "csv spreadsheet list clipboard paste",
+    menu: "File",
+    group: 3,
+    undo: "step",
+    run: () => ui.setState({ dialog: { kind: "import-list", table: listShown(ui.getState()) } }),
+  },
+  {
+    id: "export-list",
+    label: (state) => `Export ${listName(state)} as CSV`,
+    also: "csv spreadsheet list save table",
+    menu: "File",
+    group: 3,
+    undo: "none",
+    run: ({ session }) => {
+      const { show, analysis } = app.getState();
+      const table = tableOf(listShown(ui.getState()), show, analysis);
+      const title = `${show.title} ${table.many}`;
+      return session.exportText(title, "csv", csvOf(table), `The list of ${table.many}`);
+    },
   },
   {
     id: "print-diagram",

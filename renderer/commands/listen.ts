@@ -3,6 +3,7 @@ import type { HostApi } from "#engine";
 import { app } from "../state/store.ts";
 import { ui } from "../state/ui.ts";
 import { editor } from "../types/editor.ts";
+import { lists } from "../tables/lists.ts";
 import {
   commandById,
   COMMANDS,
@@ -57,6 +58,7 @@ export function listenToHostMenu(host: HostApi, context: CommandContext): void {
   ui.subscribe((state, before) => (state.open !== before.open || state.stage !== before.stage) && show());
   // Undo is that of the type in the making while one is on the screen.
   editor.subscribe(show);
+  lists.subscribe((state, before) => state.table !== before.table && show());
   host.onCommand((id) => {
     const command = commandById(id);
     if (command) runCommand(command, context);

@@ -1,6 +1,7 @@
 /** The one dialog that is open, if any. */
 import { never } from "#engine";
 import { ui, useUi } from "../state/ui.ts";
+import { ImportDialog } from "../tables/ImportDialog.tsx";
 import { PatchDialog } from "../tables/PatchDialog.tsx";
 import { ConflictDialog, RecoveryDialog, RenameDialog, RevisionDialog, UnsavedDialog } from "./questions.tsx";
 import { AddPlaceDialog, PlacesDialog, RemovePlaceDialog, RenameThingDialog } from "./building.tsx";
@@ -59,6 +60,8 @@ export function Dialogs() {
       return <PlugDialog from={dialog.from} moving={dialog.moving} only={dialog.only} onClose={close} />;
     case "mark-revision":
       return <RevisionDialog onClose={close} />;
+    case "import-list":
+      return <ImportDialog table={dialog.table} onClose={close} />;
     case "patch-list":
       return <PatchDialog what={dialog.what} onClose={close} />;
     case "guide":

@@ -1,6 +1,6 @@
 /** How the window is laid out, and which dialog is open. Neither document nor focus. */
 import { createStore, useStore } from "zustand";
-import type { CableEnd, CableId, DeviceId, PlaceId, Recovery, TypeChange } from "#engine";
+import type { CableEnd, CableId, DeviceId, PlaceId, Recovery, TableId, TypeChange } from "#engine";
 import type { Block } from "../routing/ends.ts";
 import type { AppStore } from "./store.ts";
 
@@ -72,6 +72,7 @@ export type Dialog =
       readonly answer: (choice: TypeFileAnswer) => void;
     }
   | { readonly kind: "rename-show" }
+  | { readonly kind: "import-list"; readonly table: TableId }
   | { readonly kind: "patch-list"; readonly what: "channels" | "wants" }
   | { readonly kind: "rename-device"; readonly device: DeviceId }
   | { readonly kind: "rename-place"; readonly place: PlaceId }

@@ -1,7 +1,7 @@
 /** The lists of the show: one table at a time, with what is done to it above, and what it says below. */
 import { useMemo, useRef, useState } from "react";
 import { never, TABLE_NAMES, tableOf, TABLES, type RowSubject, type TableId } from "#engine";
-import { COMMANDS, labelOf, runCommand, stateNow } from "../commands/commands.ts";
+import { COMMANDS, isEnabled, labelOf, runCommand, stateNow } from "../commands/commands.ts";
 import { useSession } from "../files/session-context.ts";
 import { ui } from "../state/ui.ts";
 import { plural } from "../words/verdicts.ts";
@@ -105,6 +105,9 @@ export function Lists() {
         <StageSwitch />
         <Tabs shown={shown} onShow={showTable} />
         <PatchButton table={shown} />
+        {["import-list", "export-list"].map((id) => (
+          <CommandButton key={id} id={id} label={id === "import-list" ? "Import…" : "Export"} />
+        ))}
         <input
           ref={filterField}
           className="field lists-filter"
@@ -164,21 +167,25 @@ export function Lists() {
 
 /** What makes the settings that this table plans. Nothing is set before the preview is agreed to. */
 function PatchButton({ table }: { table: TableId }) {
+  if (table === "outputs") return <CommandButton id="patch-wants" />;
+  return table === "inputs" || table === "channels" ? <CommandButton id="patch-channels" /> : null;
+}
+
+function CommandButton({ id, label }: { id: string; label?: string }) {
   const session = useSession();
-  const id = { inputs: "patch-channels", channels: "patch-channels", outputs: "patch-wants" }[
-    table as string
-  ];
-  const command = COMMANDS.find((each) => each.id === id);
-  const enabled = useApp((state) => command?.enabled?.({ app: state, ui: ui.getState() }) ?? false);
-  if (!command) return null;
+  const command = COMMANDS.find((each) => each.id === id)!;
+  const enabled = useApp((state) => isEnabled(command, { app: state, ui: ui.getState() }));
+  const name = labelOf(command, stateNow());
   return (
     <button
       type="button"
       className="button small"
+      title={label && name}
+      aria-label={label && name}
       disabled={!enabled}
       onClick={() => runCommand(command, { session })}
     >
-      {labelOf(command, stateNow())}
+      {label ?? name}
     </button>
   );
 }

@@ -1,4 +1,6 @@
 /** The lists: an input list pasted as from a spreadsheet and undone, cells typed, filled, refused and patched. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Locator, Page } from "@playwright/test";
 import type { Show } from "#engine";
 import { expect, readShow, test } from "./app.ts";
@@ -107,4 +109,42 @@ test("a planned channel is patched to its source after a preview", async ({ app:
   await dialog.getByRole("button", { name: "Make 1 setting" }).click();
   await page.getByRole("button", { name: "Patch channels to their sources…" }).click();
   await expect(dialog).not.toContainText("can be brought");
+});
+
+test("a CSV file is imported after a look at what it would change, and exported again", async ({
+  app: { page, documents, showFile },
+}) => {
+  const before = readShow(showFile);
+  const grid = await openList(page, "Inputs");
+  await page.getByRole("button", { name: "Import inputs…" }).click();
+  const dialog = page.getByRole("dialog", { name: "Import inputs" });
+  // Semicolons, a box and a jack in columns of their own, a column that is nobody's, a kind that is none.
+  const csv = [
+    "Instrument;Box;Jack;Mic/DI;Stand",
+    "Kick in;Split;1;DI;short",
+    "Guest fiddle;Truck box;9;mic;tall",
+    "Guest banjo;Truck box;10;brush;tall",
+  ].join("\r\n");
+  await dialog
+    .getByLabel("CSV file")
+    .setInputFiles({ name: "guests.csv", mimeType: "text/csv", buffer: Buffer.from(csv) });
+  await expect(dialog.getByRole("status")).toHaveText(
+    "2 inputs added, 1 input changed, 1 cell can’t be read and is left out.",
+  );
+  await expect(dialog.getByRole("combobox", { name: "Box is" })).toHaveValue("2");
+  await expect(dialog.getByRole("combobox", { name: "Stand is" })).toHaveValue("");
+  await dialog.getByRole("button", { name: "Import 3 rows" }).click();
+  await expect(grid).toHaveAttribute("aria-rowcount", String(before.sources.length + 4));
+  const show = await saved(page, showFile);
+  expect(show.sources[0]).toMatchObject({ name: "Kick in", kind: "DI" });
+  expect(show.sources.at(-1)).toMatchObject({ name: "Guest banjo", kind: "microphone", at: { number: 10 } });
+
+  await page.getByRole("button", { name: "Export inputs as CSV" }).click();
+  await expect(page.getByText(/The list of inputs is in .*inputs\.csv/)).toBeVisible();
+  const exported = readFileSync(join(documents, "Quayside Winter Concert inputs.csv"), "utf8");
+  expect(exported.split("\r\n")).toHaveLength(show.sources.length + 2);
+
+  await grid.focus();
+  await page.keyboard.press("ControlOrMeta+z");
+  await expect(grid).toHaveAttribute("aria-rowcount", String(before.sources.length + 2));
 });
