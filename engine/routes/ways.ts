@@ -46,6 +46,10 @@ export interface Way {
   readonly after: Analysis;
 }
 
+/** How many settings a way makes, a run in step counted once. */
+export const lineCountOf = ({ settings }: Pick<Way, "settings">): number =>
+  settings.reduce((sum, each) => sum + each.settings.length, 0);
+
 /** Why there is no way, nearest to the jack first; the first is what a tech would look at. */
 export interface NoWay {
   readonly kind: "none";

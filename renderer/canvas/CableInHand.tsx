@@ -1,10 +1,10 @@
-/** The cable that is being pulled, and beside the pointer where it would go or why it can't. */
+/** The cable that is being pulled or the block that is carried, and beside the pointer where it would go or why it can't. */
 import { useView } from "./view.ts";
 
 export function CableInHand() {
-  const cabling = useView((state) => state.cabling);
-  if (!cabling) return null;
-  const { start, at, over } = cabling;
+  const inHand = useView((state) => state.cabling ?? state.carrying);
+  if (!inHand) return null;
+  const { start, at, over } = inHand;
   const root = document.querySelector(".canvas")?.getBoundingClientRect();
   if (!root) return null;
   const [x1, y1, x2, y2] = [start.x - root.left, start.y - root.top, at.x - root.left, at.y - root.top];

@@ -15,6 +15,7 @@ import "@xyflow/react/dist/base.css";
 import "./canvas.css";
 import type { CableId, DeviceId, Point } from "#engine";
 import { CableInHand } from "./CableInHand.tsx";
+import { carryBlock } from "./carrying.ts";
 import { CanvasMenu } from "./ContextMenu.tsx";
 import { followFocus } from "./chosen.ts";
 import { listenToClipboard } from "./clipboard.ts";
@@ -158,6 +159,10 @@ function useStage(root: React.RefObject<HTMLDivElement | null>): void {
           const most = Math.min(width / (area.width + 80), height / (area.height + 80));
           const zoom = Math.max(LEAST_ZOOM, Math.min(flow.getZoom(), most));
           void flow.setCenter(area.x + area.width / 2, area.y + area.height / 2, { zoom, ...glide(260) });
+        },
+        pan: (by) => {
+          const { x, y, zoom } = flow.getViewport();
+          void flow.setViewport({ x: x - by.x, y: y - by.y, zoom });
         },
         stay: () => void flow.setViewport(flow.getViewport()),
         focus: () => {
@@ -305,7 +310,10 @@ function pointerHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>) {
         }
       },
       onPointerLeave: () => view.setState({ hovered: null }),
-      onPointerDown: () => view.setState({ hovered: null }),
+      onPointerDown(event: React.PointerEvent) {
+        view.setState({ hovered: null });
+        carryBlock(event);
+      },
     },
     onNodeClick(event: React.MouseEvent, node: FlowNode) {
       // With one of these keys a click gathers devices to move.

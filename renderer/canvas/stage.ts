@@ -14,6 +14,8 @@ export interface Stage {
   /** Ends a move of the view that is still under way. */
   readonly stay: () => void;
   readonly focus: () => void;
+  /** Moves the view by so many pixels. */
+  readonly pan: (by: Point) => void;
 }
 
 let present: Stage | null = null;
@@ -27,6 +29,8 @@ export function setStage(stage: Stage): () => void {
 }
 
 export const stageAt = (page: Point): Point | null => present?.at(page) ?? null;
+
+export const panStage = (by: Point): void => present?.pan(by);
 
 export const focusStage = (): void => present?.focus();
 

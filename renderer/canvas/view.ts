@@ -39,6 +39,14 @@ export interface Cabling {
   readonly over: { readonly text: string; readonly fits: boolean } | null;
 }
 
+/** A block that is dragged to where its signals should be, in pixels of the page. */
+export interface Carrying {
+  readonly start: Point;
+  readonly at: Point;
+  /** What a drop there would take; null over nothing that signals can be brought to. */
+  readonly over: { readonly text: string; readonly fits: boolean } | null;
+}
+
 export interface ViewState {
   readonly level: Level;
   readonly hovered: { readonly what: Hovered; readonly at: Point } | null;
@@ -54,6 +62,7 @@ export interface ViewState {
   /** A place whose border is being dragged. */
   readonly resizing: { readonly place: PlaceId; readonly rect: Rect } | null;
   readonly cabling: Cabling | null;
+  readonly carrying: Carrying | null;
   readonly legend: boolean;
 }
 
@@ -69,6 +78,7 @@ export const view = createStore<ViewState>(() => ({
   place: null,
   resizing: null,
   cabling: null,
+  carrying: null,
   legend: false,
 }));
 

@@ -5,6 +5,7 @@
 import { useDeferredValue, useMemo, useState } from "react";
 import {
   arrivesAt,
+  lineCountOf,
   namesOf,
   noWayText,
   settingLines,
@@ -89,7 +90,7 @@ export function RouteDialog({
             disabled={way?.kind !== "way" || isSet || settled !== asked}
           >
             {way?.kind === "way" && way.settings.length > 0
-              ? `Make ${plural(lineCount(way), "setting", "settings")}`
+              ? `Make ${plural(lineCountOf(way), "setting", "settings")}`
               : "Make the settings"}
           </button>
         </>
@@ -148,8 +149,6 @@ export function RouteDialog({
 
 const deviceOf = ({ wiring }: Analysis, terminal: number): string =>
   wiring.devices[wiring.deviceOf[terminal]!]!.device.name;
-
-const lineCount = (way: Way): number => way.settings.reduce((sum, { settings }) => sum + settings.length, 0);
 
 const mostOf = (analysis: Analysis, ...ends: readonly End[]): number =>
   Math.max(1, Math.min(...ends.map((end) => (spanOf(analysis, end)?.count ?? 1) - end.first + 1)));
@@ -268,7 +267,7 @@ function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; tar
   return (
     <>
       <h3 className="route-title">
-        {plural(lineCount(way), "setting", "settings")}, in the order of the signal
+        {plural(lineCountOf(way), "setting", "settings")}, in the order of the signal
       </h3>
       <ol className="route-settings">
         {settingLines(wiring, way.settings).map(({ device, reads, before }) => (
@@ -282,7 +281,8 @@ function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; tar
       <p className="soft small">
         {way.parts > 1 ? `In ${way.parts} parts. ` : ""}
         {`There at most ${msText(latest)} ms after it starts. `}
-        Modes and cables stay as they are.
+        Modes and cables stay as they are. On a rig that is live: mute and turn down the destination first,
+        in-ears out of ears, and bring it up slowly.
       </p>
       {replaced.length > 0 && (
         <p>

@@ -1,0 +1,141 @@
+/**
+ * A block that is dragged from where its signals are to where they should be. What would have to be set stands by the
+ * pointer all the way; the drop shows each setting, and nothing is made before the user says so.
+ */
+import { lineCountOf, noWayText, wayFor, type Analysis, type DeviceId, type Point } from "#engine";
+import { blockOf, roleOf, terminalsOf, type Block } from "../routing/ends.ts";
+import { app } from "../state/store.ts";
+import { ui } from "../state/ui.ts";
+import { plural } from "../words/verdicts.ts";
+import { runName } from "../words/names.ts";
+import { focusOf, spotAt } from "./aim.ts";
+import { panStage, stageAt } from "./stage.ts";
+import { view } from "./view.ts";
+
+/** The block of cells under a point of the page; null beside them, and far out, where there are none. */
+function blockUnder(page: Point, analysis: Analysis): Block | null {
+  const node = document.elementFromPoint(page.x, page.y)?.closest(".react-flow__node-device");
+  const device = node?.getAttribute("data-id") as DeviceId | null | undefined;
+  const record = analysis.show.devices.find(({ id }) => id === device);
+  if (!record) return null;
+  const at = stageAt(page);
+  if (!at) return null;
+  const found = spotAt(record.id, { x: at.x - record.at.x, y: at.y - record.at.y });
+  const focus = found?.spot ? focusOf(record.id, found.spot, null) : null;
+  if (focus?.kind === "terminal") return blockOf(analysis, [focus.terminal]);
+  return focus?.kind === "block" ? blockOf(analysis, focus.terminals) : null;
+}
+
+/** What a drop on a block would take, in a line; worked out again only where the pointer comes to another block. */
+function teller(
+  analysis: Analysis,
+  from: Block,
+): (to: Block) => { readonly text: string; readonly fits: boolean } {
+  const known = new Map<string, { readonly text: string; readonly fits: boolean }>();
+  return (to) => {
+    const key = JSON.stringify(to);
+    let told = known.get(key);
+    if (!told) known.set(key, (told = tell(analysis, from, to)));
+    return told;
+  };
+}
+
+function tell(analysis: Analysis, from: Block, to: Block): { readonly text: string; readonly fits: boolean } {
+  const count = Math.min(from.count, to.count);
+  const sources = terminalsOf(analysis, from.end, count);
+  const targets = terminalsOf(analysis, to.end, count);
+  const way = wayFor(analysis, sources, targets);
+  if (way.kind === "none") return { text: noWayText(analysis.wiring, way), fits: false };
+  const what = `${runName(analysis, sources)} to ${runName(analysis, targets)}`;
+  const lines = lineCountOf(way);
+  if (lines === 0) return { text: `${what}: set already`, fits: true };
+  const loses = way.disturbed.length;
+  const hurt =
+    loses > 0 ? `, ${plural(loses, "jack or channel loses", "jacks and channels lose")} what it has` : "";
+  return { text: `${what}: ${plural(lines, "setting", "settings")}${hurt}`, fits: true };
+}
+
+const EDGE = 44;
+const PUSH = 14;
+
+/** How far the view moves in a frame while the pointer is so near to the canvas's edge. */
+function edgePush({ x, y }: Point): Point {
+  const box = document.querySelector(".canvas")?.getBoundingClientRect();
+  if (!box) return { x: 0, y: 0 };
+  const along = (at: number, low: number, high: number): number =>
+    at < low + EDGE ? -PUSH : at > high - EDGE ? PUSH : 0;
+  return { x: along(x, box.left, box.right), y: along(y, box.top, box.bottom) };
+}
+
+/**
+ * Begins on cells that signals can be taken from, at the depths that show them; elsewhere a drag moves the device, and this
+ * does nothing. Goes on at the window until the button or finger is lifted, or Escape is pressed.
+ */
+export function carryBlock(event: React.PointerEvent): void {
+  // A finger moves and pans; it routes by the dialog.
+  if (event.pointerType === "touch") return;
+  if (event.button !== 0 || event.shiftKey || event.metaKey || event.ctrlKey || event.altKey) return;
+  const { analysis } = app.getState();
+  const start = { x: event.clientX, y: event.clientY };
+  const from = blockUnder(start, analysis);
+  if (!from || roleOf(analysis, from) !== "from") return;
+  // The library would take the pointer to move the device.
+  event.preventDefault();
+  event.stopPropagation();
+  const { pointerId } = event;
+  const told = teller(analysis, from);
+  let began = false;
+
+  const dropAt = (page: Point): Block | null => {
+    const to = blockUnder(page, analysis);
+    return to && roleOf(analysis, to) === "to" ? to : null;
+  };
+  const onMove = (move: PointerEvent): void => {
+    if (move.pointerId !== pointerId) return;
+    const at = { x: move.clientX, y: move.clientY };
+    if (!began && Math.hypot(at.x - start.x, at.y - start.y) < 4) return;
+    began = true;
+    pan(at);
+    const to = dropAt(at);
+    view.setState({ carrying: { start: origin, at, over: to ? told(to) : null }, hovered: null });
+  };
+  // Near the edge the view goes on by itself, since both ends seldom stand in it at a depth that shows blocks.
+  let panning = 0;
+  let origin = start;
+  const pan = (at: Point): void => {
+    cancelAnimationFrame(panning);
+    const by = edgePush(at);
+    if (by.x === 0 && by.y === 0) return;
+    panning = requestAnimationFrame(() => {
+      panStage(by);
+      origin = { x: origin.x - by.x, y: origin.y - by.y };
+      const { carrying } = view.getState();
+      if (carrying) view.setState({ carrying: { ...carrying, start: origin } });
+      pan(at);
+    });
+  };
+  const finish = (): void => {
+    cancelAnimationFrame(panning);
+    window.removeEventListener("pointermove", onMove);
+    window.removeEventListener("pointerup", onUp);
+    window.removeEventListener("pointercancel", finish);
+    window.removeEventListener("keydown", onKey, { capture: true });
+    view.setState({ carrying: null });
+  };
+  const onUp = (up: PointerEvent): void => {
+    if (up.pointerId !== pointerId) return;
+    const to = began ? dropAt({ x: up.clientX, y: up.clientY }) : null;
+    finish();
+    if (to) ui.setState({ dialog: { kind: "route", from, to } });
+  };
+  const onKey = (key: KeyboardEvent): void => {
+    if (key.key !== "Escape") return;
+    key.preventDefault();
+    key.stopPropagation();
+    finish();
+  };
+  window.addEventListener("pointermove", onMove);
+  window.addEventListener("pointerup", onUp);
+  window.addEventListener("pointercancel", finish);
+  window.addEventListener("keydown", onKey, { capture: true });
+}
