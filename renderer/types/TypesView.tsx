@@ -62,7 +62,11 @@ function TypeList() {
         type="button"
         className="type-row"
         aria-current={open === type.id || undefined}
-        onClick={() => openType(type.id)}
+        onClick={(event) => {
+          openType(type.id);
+          // Whoever came by the keyboard goes on in the form, past the rest of the list.
+          if (event.detail === 0) jumpTo("name");
+        }}
       >
         <span className="type-row-name">{type.name}</span>
         <span className="soft small">{[changed ? "draft" : "", note].filter(Boolean).join(", ")}</span>

@@ -130,6 +130,7 @@ export const openType = (type: TypeId): void => editor.setState({ open: type, ..
 /** Puts a draft in the list and opens it. */
 export function beginDraft(type: DeviceType, base: DeviceType | null = null): void {
   setDrafts((drafts) => drafts.set(type.id, draftOf(type, base)), { open: type.id, ...LOOK });
+  jumpTo("name");
 }
 
 /** Every type whose id or name is taken: the show's, the catalogue's, those in the making. */
