@@ -168,7 +168,9 @@ function useStage(root: React.RefObject<HTMLDivElement | null>): void {
         focus: () => {
           const { cursor, selected } = view.getState();
           const [first] = app.getState().show.devices.filter(({ id }) => selected.has(id));
-          const device = first?.id ?? cursor?.device;
+          const { focus } = app.getState();
+          const looked = focus?.kind === "device" ? focus.device : undefined;
+          const device = first?.id ?? looked ?? cursor?.device;
           root.current?.focus();
           if (device === undefined) return;
           // A node out of view isn't on the page, and can't take the keys.

@@ -26,7 +26,11 @@ const LAYERED = {
   "elk.aspectRatio": "1.6",
 };
 /** A place keeps this around its devices; its name stands above them. */
-const IN_PLACE = { "elk.padding": "[top=70,left=40,bottom=40,right=40]" };
+const IN_PLACE = {
+  "elk.padding": "[top=70,left=40,bottom=40,right=40]",
+  "elk.layered.spacing.nodeNodeBetweenLayers": "110",
+  "elk.spacing.nodeNode": "50",
+};
 
 export function graphOf({ places, wires }: TidyTask): ElkNode {
   return {

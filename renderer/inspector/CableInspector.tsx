@@ -1,5 +1,5 @@
 /** A cable: its ends, what it is, and what its slots carry for whom. */
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import {
   arrivesAt,
   CABLE_KINDS,
@@ -15,6 +15,8 @@ import {
   round,
   terminalOf,
   type Analysis,
+  rejacked,
+  type Cable,
   type CableId,
   type CableKind,
   type CableRule,
@@ -25,6 +27,7 @@ import { OwnerBar } from "../parts/OwnerBar.tsx";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import type { CableEdit } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
+import { ui } from "../state/ui.ts";
 import { deviceName } from "../words/names.ts";
 import { cableName, capital } from "../words/verdicts.ts";
 import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
@@ -61,7 +64,15 @@ export function CableInspector({ id }: { id: CableId }) {
         <Facts>
           {plugged.sockets.map((socket, end) => (
             <Fact key={end} name={end === 0 ? "From" : "To"}>
-              <End socket={socket} device={cable.ends[end]!.device} />
+              <End socket={socket} device={cable.ends[end]!.device} />{" "}
+              <button
+                type="button"
+                className="button small"
+                onClick={() => plugElsewhere(cable, end === 0 ? 0 : 1)}
+              >
+                Plug elsewhere…
+                <span className="visually-hidden"> than {end === 0 ? "from" : "to"} there</span>
+              </button>
             </Fact>
           ))}
           <Fact name="Kind">
@@ -89,6 +100,7 @@ export function CableInspector({ id }: { id: CableId }) {
               }}
             />
           </Fact>
+          {plugged.sockets.every(({ kind }) => kind === "bank") && <Jacks cable={cable} />}
           <Fact name="Longest">
             {rule ? (
               <>
@@ -112,6 +124,61 @@ export function CableInspector({ id }: { id: CableId }) {
         )}
       </Section>
       <Carried analysis={analysis} plugged={plugged} />
+    </>
+  );
+}
+
+/** Lists what the end can go to; its other end stays where it is. */
+function plugElsewhere(cable: Cable, side: 0 | 1): void {
+  const stays = cable.ends[side === 0 ? 1 : 0];
+  ui.setState({ dialog: { kind: "plug", from: stays, moving: { cable: cable.id, side } } });
+}
+
+/** How many jacks the cable joins, and from which on. */
+function Jacks({ cable }: { cable: Cable }) {
+  const [refusal, setRefusal] = useState<string | null>(null);
+  const set = (change: Parameters<typeof rejacked>[2]): void => {
+    const made = rejacked(app.getState().show, cable.id, change);
+    setRefusal(made.kind === "refused" ? made.reason : null);
+    if (made.kind === "refused") return;
+    const label = `jacks of ${cable.tag ? `cable ${cable.tag}` : "the cable"}`;
+    app.getState().change({ kind: "edits", edits: made.edits }, label);
+  };
+  const number = (text: string, take: (value: number) => void): void => {
+    const value = Number(text);
+    if (Number.isInteger(value) && value > 0) take(value);
+    else setRefusal("A whole number from 1 on is needed.");
+  };
+  const [a, b] = cable.ends;
+  return (
+    <>
+      <Fact name="Ways">
+        <Commit
+          label="Ways"
+          value={String(cable.ways)}
+          onCommit={(text) => number(text, (ways) => set({ ways }))}
+        />
+      </Fact>
+      <Fact name="First jacks">
+        <span className="jack-pair">
+          <Commit
+            label="First jack at the start"
+            value={String(a.first)}
+            onCommit={(text) => number(text, (first) => set({ first: [first, b.first] }))}
+          />
+          <span>to</span>
+          <Commit
+            label="First jack at the end"
+            value={String(b.first)}
+            onCommit={(text) => number(text, (first) => set({ first: [a.first, first] }))}
+          />
+        </span>
+      </Fact>
+      {refusal && (
+        <p className="tone-danger" role="alert">
+          {refusal}
+        </p>
+      )}
     </>
   );
 }
