@@ -3,11 +3,10 @@ import type { DeviceId } from "../model/ids.ts";
 import { never } from "../model/result.ts";
 import { rateName } from "../model/units.ts";
 import { arrivesAt, stopsAt } from "../trace/owners.ts";
-import { fullName, locate, namesOf, terminalOf, type Terminal } from "../trace/terminal.ts";
+import { fullName, namesOf, terminalOf, type Terminal } from "../trace/terminal.ts";
 import { VERDICT_NAMES, type Verdict } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import { LOOP } from "../trace/arrivals.ts";
-import { isOutput } from "../wiring/layout.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { deviceName, plugs } from "./describe.ts";
 import { devicesAt, feedNames, plannedFeeds, wantedRoots, wantsOf, type Feed } from "./feeds.ts";
@@ -113,24 +112,19 @@ function pluggedFeeds({ wiring }: Analysed): Feed[] {
   const planned = new Uint8Array(size);
   for (const { terminal } of plannedFeeds(wiring)) planned[terminal] = 1;
   const jacks: number[] = [];
-  for (const { index, cable, join } of plugs.cables) {
+  for (const { index, join } of plugs.cables) {
     if (join.kind !== "jacks") continue;
     const { base, fabric } = join.to.device;
-    const span = fabric.layout.sources.get(join.to.bank.id)!;
-    const { perJack } = join.to.bank;
-    const first = Math.max((join.to.first - 1) * perJack, 0);
-    const end = Math.min((join.to.first - 1 + cable.ways) * perJack, span.count);
-    for (let n = first; n < end; n++) {
-      const terminal = base + span.start + n;
+    const { start, count } = fabric.layout.sources.get(join.to.bank.id)!;
+    for (let terminal = base + start; terminal < base + start + count; terminal++) {
       const from = feeder[terminal]!;
-      if (from < 0 || edge[terminal] !== Edge.cable || setting[terminal] !== index) continue;
+      if (edge[terminal] !== Edge.cable || setting[terminal] !== index || from < 0) continue;
       // A jack that two cables are plugged in counts once.
       if (planned[from] === 0) jacks.push(from);
       planned[from] = 1;
     }
   }
   return jacks
-    .filter((jack) => isOutput(locate(wiring, jack).span))
     .sort((a, b) => a - b)
     .map((terminal) => ({ terminal, name: fullName(wiring, terminal), want: null }));
 }

@@ -9,7 +9,7 @@ import { rig } from "../rigs/build.ts";
 import { EIGHT, EIGHT_BY_EIGHT, LINK_BOX, port, type as deviceType } from "../rigs/types.ts";
 import { assumedMs, bank, wired } from "#engine/catalog/parts.ts";
 import { withDevice, withMix, withSource } from "./told.ts";
-import { whole } from "./whole.ts";
+import { offered, whole } from "./whole.ts";
 
 const untagged = (show: Show): Show => ({
   ...show,
@@ -181,6 +181,41 @@ describe("dark feeds in full", () => {
       "Nothing is assigned to House Local out 1–2. Dark: House Local out 1, House Local out 2.",
       "at House Local out 1–2; devices house",
     ]);
+  });
+
+  test("[F1] jacks beside a wanted one, and those of a device that is off in their own order, with the way out", () => {
+    const beside = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        wedge: { name: "Wedge", type: "wedge" },
+        fill: { name: "Fill", type: "wedge" },
+      },
+      cables: ["X1: house.out.4 - wedge.in.1, 5 m", "X2: house.out.3 - fill.in.1, 5 m"],
+      wants: ["Fill: house.out.3"],
+    });
+    expect(whole(beside, "dark-feed").filter((line) => /^(error|warning)/.test(line))).toEqual([
+      "error dark-feed:error:nothing-assigned:house:out:jack:3: Fill is dark: nothing assigned at House Local out 3",
+      "warning dark-feed:warning:nothing-assigned:house:out:jack:4: House Local out 4 is dark: nothing assigned at House Local out 4",
+    ]);
+    const off = rig({
+      devices: {
+        house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+        box: { name: "Box", type: "box-16-8", mode: "one", off: true },
+        wedge: { name: "Wedge", type: "wedge" },
+        fill: { name: "Fill", type: "wedge" },
+      },
+      cables: [
+        "L1: house.link1 - box.a",
+        "X1: box.out.5 - wedge.in.1, 5 m",
+        "X2: box.out.2 - fill.in.1, 5 m",
+      ],
+    });
+    expect(whole(off, "dark-feed")).toEqual([
+      "warning dark-feed:warning:off:box:out:jack: 2 feeds are dark: device off or cable pulled at Box Out 2, 5",
+      "Box is off. Dark: Box Out 2, Box Out 5.",
+      "at Box Out 2, Box Out 5; devices box",
+    ]);
+    expect(offered(off, "dark-feed")).toEqual(["Switch Box on", "  devices box powered: true"]);
   });
 
   test("[F1] a pair's jack has both its signals dark", () => {
