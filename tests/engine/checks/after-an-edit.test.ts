@@ -40,6 +40,20 @@ const rerouted = (device: string, ...set: readonly string[]): Show =>
     routing: rig({ devices: { house: { name: "", type: "console-24", set } } }).devices[0]!.routing,
   });
 
+/** L1 longer than its ports allow, and the types with ports that allow so many metres. */
+const long: Show = {
+  ...show,
+  cables: show.cables.map((cable, n) => (n === 0 ? { ...cable, length: metres(150) } : cable)),
+};
+const reaching = (maxMetres: number): Show["types"] =>
+  show.types.map((type) => ({
+    ...type,
+    ports: type.ports.map((port) => ({
+      ...port,
+      cables: port.cables.map((rule) => ({ ...rule, maxMetres })),
+    })),
+  }));
+
 /** What an edit clears of a check, or brings up where it is made the other way round. */
 const EDITS: readonly (readonly [check: string, what: string, before: Show, after: Show])[] = [
   [
@@ -63,6 +77,7 @@ const EDITS: readonly (readonly [check: string, what: string, before: Show, afte
     { ...show, cables: show.cables.map((each) => ({ ...each, length: metres(5) })) },
   ],
   ["wrong-feed", "the wants", show, { ...show, wants: show.wants.slice(0, 1) }],
+  ["cable-too-long", "the types", long, { ...long, types: reaching(200) }],
   ["dark-feed", "a console off", rerouted("monitors"), show],
 ];
 

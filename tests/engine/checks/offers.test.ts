@@ -196,6 +196,31 @@ describe("[F4] [F7] [F12] [F13] settings that a fix takes off", () => {
   });
 });
 
+describe("[F3] wants that a fix drops, and what none may bring", () => {
+  test("[F27] either of two wants on one jack", () => {
+    const show = rig({
+      devices: { house: house("out 1 < mix 1") },
+      wants: ["Wedge: house.out.1", "Fill: house.out.1", "Hall: house.out.2"],
+    });
+    expect(offered(show, "double-want")).toEqual([
+      "Drop the want “Wedge”",
+      "  wants wedge out",
+      "Drop the want “Fill”",
+      "  wants fill out",
+    ]);
+  });
+
+  test("[F27] nothing that clears one warning and brings another", () => {
+    // Switched on, the box still has nothing to hand on: nothing is plugged in its link.
+    const show = rig({
+      devices: { box: { ...box, off: true }, wedge: { name: "Wedge", type: "wedge" } },
+      cables: ["X1: box.out.5 - wedge.in.1, 5 m"],
+    });
+    expect(whole(show, "dark-feed")[0]).toMatch(/^warning dark-feed:warning:off:box/);
+    expect(offered(show, "dark-feed")).toEqual([]);
+  });
+});
+
 describe("[F18] [F19] mixes that a fix moves", () => {
   const desk = (mixes: readonly string[], set: readonly string[] = [], wants: readonly string[] = []): Show =>
     rig({
