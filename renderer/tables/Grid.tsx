@@ -153,7 +153,13 @@ export function Grid({
     if (!editing) return;
     const wrote = onType({ row: editing.row, column: editing.column, text });
     if (!wrote.ok) {
-      setReason(wrote.reason);
+      if (step !== null) {
+        setReason(wrote.reason);
+        return;
+      }
+      // The user has gone elsewhere already, so the editor can't stay.
+      stopEditing();
+      onSay(`${wrote.reason} The cell stays as it was.`);
       return;
     }
     stopEditing();
