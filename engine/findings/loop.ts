@@ -2,6 +2,7 @@
 import { LOOP } from "../trace/arrivals.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { WantId } from "../model/ids.ts";
+import { counted } from "./describe.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
 import { gather } from "../model/once.ts";
 import { clearFix } from "./remedies.ts";
@@ -30,8 +31,10 @@ export const loop: Check = {
       const names = first!.slice(0, MOST_NAMED).map((terminal) => fullName(wiring, terminal));
       const rest = first!.length - names.length;
       const way = rest > 0 ? [...names, `${rest} more`] : names;
-      const more = band.length > 1 ? ` So do ${band.length - 1} more beside it.` : "";
-      const dark = wants.length > 0 ? ` ${wants.length} wanted feeds hang on it and are dark.` : "";
+      const beside = band.length - 1;
+      const more = beside > 0 ? ` So ${beside === 1 ? "does" : "do"} ${beside} more beside it.` : "";
+      const hang = wants.length === 1 ? "hangs on it and is" : "hang on it and are";
+      const dark = wants.length > 0 ? ` ${counted(wants.length, "wanted feed")} ${hang} dark.` : "";
       return {
         id: `loop:${key}`,
         check: "loop",

@@ -113,6 +113,31 @@ describe("buses to move to", () => {
     ]);
   });
 
+  test("[F18] [F19] on the second console as on the first, and none of a console that isn't there", () => {
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        monitors: { name: "Monitors", type: "console-24" },
+      },
+      mixes: [
+        "Ears: monitors.mix.2+3 < ch 1",
+        "Zone: monitors.mtx.1 < ch 1",
+        "Lost: gone.mix.4+5 < ch 1",
+        "Gone: gone.mtx.1 < ch 1",
+      ],
+    });
+    expect(told(show, "bus-use", "mix-member-refused")).toEqual([
+      "error bus-use:pair:ears: “Ears” is stereo across two pairs: Monitors Mix 2–3",
+      "error mix-member-refused:zone: “Zone” can't take Channel 1 of Monitors",
+    ]);
+  });
+
+  test("[F19] [F14] a jack is no member that could be refused", () => {
+    const show = desk("Delay: house.mtx.1 < in 1");
+    expect(told(show, "mix-member-refused")).toEqual([]);
+    expect(findingsOf(show, "dangling")).toHaveLength(1);
+  });
+
   test("[F19] [F14] a member with number nought is told as one that doesn't exist", () => {
     const show = desk("Delay: house.mtx.1 < ch 0, ch 25");
     expect(told(show, "mix-member-refused")).toEqual([]);

@@ -273,6 +273,20 @@ describe("wrong feeds in full", () => {
 });
 
 describe("loops in full", () => {
+  test("[F4] one more beside it, and a single wanted feed, in the singular", () => {
+    const show = rig({
+      types: [EIGHT_BY_EIGHT],
+      devices: { m: { name: "M", type: "eight-by-eight", set: ["out 1 x2 < in 1", "out 3 < in 1"] } },
+      cables: ["X1: m.out.1 - m.in.1 x2, 5 m, multicore"],
+      wants: ["Fill: m.out.3"],
+    });
+    expect(whole(show, "loop")).toEqual([
+      "error loop:m:in>m:out: A loop: M In 1 comes back to itself",
+      "M In 1 → M Out 1 → M In 1. So does 1 more beside it. 1 wanted feed hangs on it and is dark.",
+      "at M In 1, M Out 1, M In 2, M Out 2; devices m; wants fill",
+    ]);
+  });
+
   test("[F4] of a long way round the first two dozen are named", () => {
     const keys = numbers(1, 13).map((n) => `m${n}`);
     const show = rig({
