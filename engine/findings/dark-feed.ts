@@ -108,20 +108,20 @@ function assignment(
 
 /** Output jacks that nobody asked for, but that somebody plugged a cable in. */
 function pluggedFeeds({ wiring }: Analysed): Feed[] {
-  const { feeder, edge, setting, plugs, size } = wiring;
+  const { feeder, plugs, size } = wiring;
   const planned = new Uint8Array(size);
   for (const { terminal } of plannedFeeds(wiring)) planned[terminal] = 1;
   const jacks: number[] = [];
-  for (const { index, join } of plugs.cables) {
+  for (const { join } of plugs.cables) {
     if (join.kind !== "jacks") continue;
     const { base, fabric } = join.to.device;
     const { start, count } = fabric.layout.sources.get(join.to.bank.id)!;
     for (let terminal = base + start; terminal < base + start + count; terminal++) {
+      // Nothing but a cable feeds an input jack. An output jack that two are plugged in counts once.
       const from = feeder[terminal]!;
-      if (edge[terminal] !== Edge.cable || setting[terminal] !== index || from < 0) continue;
-      // A jack that two cables are plugged in counts once.
-      if (planned[from] === 0) jacks.push(from);
+      if (planned[from] !== 0) continue;
       planned[from] = 1;
+      jacks.push(from);
     }
   }
   return jacks
