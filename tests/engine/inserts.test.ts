@@ -194,7 +194,10 @@ describe("findings", () => {
     });
     const show = rig({
       types: [half],
-      devices: { half: { name: "Half", type: "half", inserts: ["ret 1"] } },
+      devices: {
+        house: { name: "House", type: "console-24" },
+        half: { name: "Half", type: "half", inserts: ["ret 1"] },
+      },
       sources: ["Talk: half.in.1"],
     });
     expect(whole(show, "insert")).toEqual([]);
