@@ -89,9 +89,10 @@ function told(
   const way = (terminal: number): string => sideName(locate(wiring, wiring.feeder[terminal]!).span);
   const numbers = (end: "early" | "late"): string =>
     ranges(pairs.map((pair) => locate(wiring, pair[end]).number));
+  const others = pairs.length - 1;
   const more =
-    pairs.length > 1
-      ? ` So do ${pairs.length - 1} more, channels ${numbers("early")} and ${numbers("late")}.`
+    others > 0
+      ? ` So ${others === 1 ? "does" : "do"} ${others} more, channels ${numbers("early")} and ${numbers("late")}.`
       : "";
   return found(
     {

@@ -63,7 +63,7 @@ function told(wiring: Wiring, owner: number, late: readonly Late[]): Finding {
   const worst = late.reduce((most, each) => (over(each) > over(most) ? each : most));
   const time = `${round(worst.latency.time, 3)} ms`;
   const more = late.filter((each) => each !== worst).map(({ want }) => want.name);
-  const others = more.length > 0 ? ` So do ${listOf(more)}.` : "";
+  const others = more.length > 0 ? ` So ${more.length === 1 ? "does" : "do"} ${listOf(more)}.` : "";
   const whose = device ? ` of ${device.name}` : " straight from sources";
   return found(
     {

@@ -191,7 +191,7 @@ describe("one source twice", () => {
     expect(told(show, "arrives-twice")).toEqual([
       "warning arrives-twice:house:link1:link2: 2 sources reach House twice, up to 0.063 ms apart",
     ]);
-    expect(reasons(show, "arrives-twice")[0]).toContain("So do 1 more, channels 1–2 and 3–4.");
+    expect(reasons(show, "arrives-twice")[0]).toContain("So does 1 more, channels 1–2 and 3–4.");
   });
 
   test("[F25] once, or twice by one way, is no finding", () => {

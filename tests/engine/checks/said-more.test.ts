@@ -596,7 +596,7 @@ describe("paths in full", () => {
     });
     expect(whole(show, "arrives-twice")).toEqual([
       "warning arrives-twice:house:link1:link2: 2 sources reach House twice, up to 0.063 ms apart",
-      "Kick is at Channel 1 after 0.363 ms by Link 1 in, and at Channel 9 after 0.426 ms by Link 2 in: 0.063 ms or 3 samples at 48 kHz apart. Summed, the first null lies at 7932 Hz. So do 1 more, channels 1–2 and 9–10. It only matters where both are heard together.",
+      "Kick is at Channel 1 after 0.363 ms by Link 1 in, and at Channel 9 after 0.426 ms by Link 2 in: 0.063 ms or 3 samples at 48 kHz apart. Summed, the first null lies at 7932 Hz. So does 1 more, channels 1–2 and 9–10. It only matters where both are heard together.",
       "at House Channel 1, House Channel 9, House Channel 2, House Channel 10; devices house",
     ]);
   });

@@ -64,7 +64,7 @@ describe("one source on two channels", () => {
       ),
     ).toEqual([
       "warning arrives-twice:house:link1:link2: 2 sources reach House twice, up to 0.126 ms apart",
-      "Snare is at Channel 2 after 0.363 ms by Link 1 in, and at Channel 10 after 0.489 ms by Link 2 in: 0.126 ms or 6.1 samples at 48 kHz apart. Summed, the first null lies at 3966 Hz. So do 1 more, channels 1–2 and 9–10. It only matters where both are heard together.",
+      "Snare is at Channel 2 after 0.363 ms by Link 1 in, and at Channel 10 after 0.489 ms by Link 2 in: 0.126 ms or 6.1 samples at 48 kHz apart. Summed, the first null lies at 3966 Hz. So does 1 more, channels 1–2 and 9–10. It only matters where both are heard together.",
       "at House Channel 1, House Channel 9, House Channel 2, House Channel 10; devices house",
     ]);
   });
@@ -106,6 +106,9 @@ describe("limits", () => {
       "Snare reaches One at Slow Out 2 after 2 ms; at most 0.5 ms are wanted. So do Three and Two.",
       "at Slow Out 1–3; devices slow; wants three, one, two",
     ]);
+    expect(whole({ ...show, wants: wants.slice(1, 3) }, "over-latency")[1]).toBe(
+      "Snare reaches One at Slow Out 2 after 2 ms; at most 0.5 ms are wanted. So does Two.",
+    );
     expect(whole({ ...show, wants: wants.slice(2) }, "over-latency")).toEqual([
       "warning over-latency:sources: Two takes 2 ms; 0.5 ms are its limit",
       "Hat reaches Two at Slow Out 3 after 2 ms; at most 0.5 ms are wanted.",
