@@ -6,6 +6,7 @@ import { App } from "./App.tsx";
 import { listenToHostMenu, listenToKeys } from "./commands/listen.ts";
 import { dialogTalk } from "./dialogs/talk.ts";
 import { ErrorBoundary } from "./ErrorBoundary.tsx";
+import { offerGear } from "./panels/ask-for-gear.ts";
 import { openDroppedFiles } from "./files/drop.ts";
 import { keepRecovery } from "./files/recovery.ts";
 import { SessionContext } from "./files/session-context.ts";
@@ -64,7 +65,7 @@ function start(host: HostApi): void {
       </ErrorBoundary>
     </StrictMode>,
   );
-  void session.start();
+  void session.start().then(offerGear);
 }
 
 function tellWindow(host: HostApi): void {

@@ -6,6 +6,7 @@ import { csvOf, TABLE_NAMES, tableOf, type MenuEntry, type TableId, type TypeId 
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
+import { offerGear } from "../panels/ask-for-gear.ts";
 import { startTour } from "../help/tour.ts";
 import { endsFrom, lookedAtBlock } from "../routing/ends.ts";
 import { app } from "../state/store.ts";
@@ -166,7 +167,10 @@ export const COMMANDS: readonly Command[] = [
     menu: "File",
     group: 1,
     undo: "restarts",
-    run: ({ session }) => session.newShow(),
+    run: async ({ session }) => {
+      await session.newShow();
+      offerGear();
+    },
   },
   {
     id: "open",

@@ -1,6 +1,6 @@
 /** What to do with an empty show. */
 import { useSession } from "../files/session-context.ts";
-import { DemoList, RecentList } from "../files/ShowLists.tsx";
+import { DemoList, RecentList, StarterList } from "../files/ShowLists.tsx";
 import { ui } from "../state/ui.ts";
 import { askForGear } from "./ask-for-gear.ts";
 
@@ -29,6 +29,7 @@ export function EmptyRig() {
           Open a show…
         </button>
       </div>
+      <StarterList />
       <DemoList />
       <RecentList />
     </div>

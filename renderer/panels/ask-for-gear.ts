@@ -1,4 +1,6 @@
-import { ui } from "../state/ui.ts";
+import { isBlank } from "../state/blank.ts";
+import { app } from "../state/store.ts";
+import { showPanel, ui } from "../state/ui.ts";
 
 /** Opens the gear panel with its field in hand. */
 export function askForGear(): void {
@@ -7,4 +9,9 @@ export function askForGear(): void {
     open: { ...state.open, side: true },
     askedForGear: state.askedForGear + 1,
   }));
+}
+
+/** With nothing in the show the gear is what there is to look at. */
+export function offerGear(): void {
+  if (isBlank(app.getState().show)) showPanel("gear");
 }

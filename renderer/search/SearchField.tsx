@@ -34,6 +34,10 @@ export function SearchField() {
     if (isOpen) input.current?.focus();
   }, [isOpen]);
 
+  const hasList = isOpen && found.entries.length + found.commands.length > 0;
+  useEffect(() => input.current?.setAttribute("aria-expanded", String(hasList)), [hasList]);
+  useListName(input, hasList);
+
   const done = (): void => {
     close();
     input.current?.blur();
@@ -72,6 +76,16 @@ export function SearchField() {
       {isOpen && <Results found={found} onDone={done} />}
     </Command>
   );
+}
+
+/** The library names its list in the field at all times; while there is no list the name would lead nowhere. */
+function useListName(input: React.RefObject<HTMLInputElement | null>, hasList: boolean): void {
+  const name = useRef<string | null>(null);
+  useEffect(() => {
+    name.current ??= input.current?.getAttribute("aria-controls") ?? null;
+    if (hasList && name.current !== null) input.current?.setAttribute("aria-controls", name.current);
+    else input.current?.removeAttribute("aria-controls");
+  }, [input, hasList]);
 }
 
 interface Found {
@@ -119,51 +133,53 @@ function Results({
   const state = stateNow();
   return (
     <div className="search-results" onMouseDown={(event) => event.preventDefault()}>
-      <Command.List aria-label="Results">
-        {typed === "" && !onlyCommands ? (
+      {typed === "" && !onlyCommands ? (
+        <p className="search-hint soft">
+          Type a jack, source, mix, channel, device, cable tag or want. <kbd>&gt;</kbd> lists commands.
+        </p>
+      ) : (
+        entries.length + commands.length === 0 && (
           <p className="search-hint soft">
-            Type a jack, source, mix, channel, device, cable tag or want. <kbd>&gt;</kbd> lists commands.
+            {onlyCommands ? "No command is" : "Nothing in this show is"} called “{typed}”.
           </p>
-        ) : (
-          entries.length + commands.length === 0 && (
-            <p className="search-hint soft">
-              {onlyCommands ? "No command is" : "Nothing in this show is"} called “{typed}”.
-            </p>
-          )
-        )}
-        {entries.length > 0 && (
-          <Command.Group heading="In this show">
-            {entries.map((entry) => (
-              <EntryItem
-                key={entry.key}
-                entry={entry}
-                onSelect={() => {
-                  app.getState().look(entry.focus, true);
-                  onDone();
-                }}
-              />
-            ))}
-          </Command.Group>
-        )}
-        {commands.length > 0 && (
-          <Command.Group heading="Commands">
-            {commands.map((command) => (
-              <Command.Item
-                key={command.id}
-                value={commandKey(command)}
-                onSelect={() => {
-                  onDone();
-                  runCommand(command, { session });
-                }}
-              >
-                <span className="cut keep">{labelOf(command, state)}</span>
-                <span className="row-end soft small">{command.menu}</span>
-                {command.keys?.[0] && <kbd>{chordLabel(command.keys[0], onMac(thisPlatform()))}</kbd>}
-              </Command.Item>
-            ))}
-          </Command.Group>
-        )}
-      </Command.List>
+        )
+      )}
+      {entries.length + commands.length > 0 && (
+        <Command.List aria-label="Results">
+          {entries.length > 0 && (
+            <Command.Group heading="In this show">
+              {entries.map((entry) => (
+                <EntryItem
+                  key={entry.key}
+                  entry={entry}
+                  onSelect={() => {
+                    app.getState().look(entry.focus, true);
+                    onDone();
+                  }}
+                />
+              ))}
+            </Command.Group>
+          )}
+          {commands.length > 0 && (
+            <Command.Group heading="Commands">
+              {commands.map((command) => (
+                <Command.Item
+                  key={command.id}
+                  value={commandKey(command)}
+                  onSelect={() => {
+                    onDone();
+                    runCommand(command, { session });
+                  }}
+                >
+                  <span className="cut keep">{labelOf(command, state)}</span>
+                  <span className="row-end soft small">{command.menu}</span>
+                  {command.keys?.[0] && <kbd>{chordLabel(command.keys[0], onMac(thisPlatform()))}</kbd>}
+                </Command.Item>
+              ))}
+            </Command.Group>
+          )}
+        </Command.List>
+      )}
     </div>
   );
 }

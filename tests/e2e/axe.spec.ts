@@ -1,0 +1,85 @@
+/**
+ * Every screen in every scheme against axe-core's rules for WCAG 2.2 A and AA. Outside help: `@axe-core/playwright`.
+ */
+import AxeBuilder from "@axe-core/playwright";
+import type { Page } from "@playwright/test";
+import { canvas, expect, openPanel, test } from "./app.ts";
+
+const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+const SCHEMES = ["Light", "Dark", "Dim red, for show dark"] as const;
+
+/** One line for each thing that a rule finds wrong. */
+async function faults(page: Page, screen: string, colours = false): Promise<readonly string[]> {
+  const axe = new AxeBuilder({ page });
+  const { violations } = await (colours ? axe.withRules(["color-contrast"]) : axe.withTags(TAGS)).analyze();
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ target, failureSummary = "" }) => {
+      const why = failureSummary.split("\n").slice(1, 2).join("").trim();
+      return `${screen}: ${id} at ${target.join(" ")}: ${why}`;
+    }),
+  );
+}
+
+async function command(page: Page, name: string): Promise<void> {
+  await page.keyboard.press("ControlOrMeta+Shift+p");
+  await page.getByRole("combobox", { name: "Go to anything" }).fill(`>${name}`);
+  await page.getByRole("option").first().waitFor();
+  await page.keyboard.press("Enter");
+}
+
+/** Each screen: how to get there. Dialogs are left by Escape before the next one. */
+const SCREENS: readonly (readonly [string, (page: Page) => Promise<unknown>])[] = [
+  ["outputs and canvas", (page) => openPanel(page, "Outputs")],
+  ["rig", (page) => openPanel(page, "Rig")],
+  ["sources", (page) => openPanel(page, "Sources")],
+  ["delays", (page) => openPanel(page, "Delays")],
+  ["findings", (page) => openPanel(page, "Findings")],
+  ["gear", (page) => command(page, "Gear")],
+  [
+    "a device, its inspector and a trace",
+    async (page) => {
+      await page.keyboard.press("ControlOrMeta+k");
+      await page.getByRole("combobox", { name: "Go to anything" }).fill("Ears rack Out 3");
+      await page.getByRole("option").first().waitFor();
+      await page.keyboard.press("Enter");
+      await page.getByRole("region", { name: "Hop strip" }).getByRole("listitem").first().waitFor();
+    },
+  ],
+  ["route a block", (page) => page.keyboard.press("Alt+r")],
+  ["keys", (page) => page.keyboard.press("ControlOrMeta+/")],
+  ["how to read it", (page) => page.keyboard.press("F1")],
+  ["mark a revision", (page) => command(page, "Mark a revision")],
+  ["lists", (page) => page.keyboard.press("Alt+l")],
+  ["types", (page) => page.keyboard.press("Alt+t")],
+  ["search", (page) => page.keyboard.press("ControlOrMeta+k")],
+];
+
+for (const scheme of SCHEMES) {
+  test(`axe finds nothing on any screen: ${scheme}`, async ({ app: { page } }) => {
+    test.slow();
+    await page.emulateMedia({ reducedMotion: "reduce" });
+    await canvas(page)
+      .getByRole("group", { name: /^Monitors/ })
+      .first()
+      .waitFor();
+    await command(page, scheme);
+    const found: string[] = [];
+    for (const [screen, open] of SCREENS) {
+      await open(page);
+      // Names, roles and keys are the same in every scheme; what differs is contrast.
+      found.push(...(await faults(page, screen, scheme !== "Light")));
+      await page.keyboard.press("Escape");
+    }
+    expect(found).toEqual([]);
+  });
+}
+
+test("axe finds nothing on an empty show", async ({ app: { page } }) => {
+  await canvas(page)
+    .getByRole("group", { name: /^Monitors/ })
+    .first()
+    .waitFor();
+  await page.keyboard.press("ControlOrMeta+n");
+  await page.getByText("This show is empty.").waitFor();
+  expect(await faults(page, "empty")).toEqual([]);
+});
