@@ -25,7 +25,7 @@ import { canUse, showTypes, takeVersion } from "../types/use.ts";
 import { EDIT_COMMANDS, RIG_COMMANDS, TO_CANVAS } from "./build-commands.ts";
 import type { Chord } from "./keys.ts";
 import { views } from "../state/views.ts";
-import { lists } from "../tables/lists.ts";
+import { lists, showTable } from "../tables/lists.ts";
 
 /**
  * What a command does to undo. `step`: changes the document as one step. `travels`: moves along the steps. `restarts`:
@@ -98,6 +98,23 @@ const stage = (id: StageId, label: string, key: string, also: string): Command =
   undo: "none",
   checked: (state) => state.ui.stage === id,
   run: () => showStage(id),
+});
+
+/** A list in the middle of the window, with the keys in it. */
+const list = (id: TableId): Command => ({
+  id: `list-${id}`,
+  label: `List of ${TABLE_NAMES[id].toLowerCase()}`,
+  also: "table spreadsheet",
+  menu: "Go",
+  group: 5,
+  undo: "none",
+  checked: (state) => state.ui.stage === "lists" && lists.getState().table === id,
+  run: () => {
+    showTable(id);
+    showStage("lists");
+    // The list is there with the next frame.
+    requestAnimationFrame(() => document.querySelector<HTMLElement>(".lists [role=grid]")?.focus());
+  },
 });
 
 const part = (id: Part, label: string, key: string): Command => ({
@@ -468,6 +485,7 @@ export const COMMANDS: readonly Command[] = [
     enabled: (state) => state.app.analysis.findings.length > 0,
     run: () => stepFinding(-1),
   },
+  ...(Object.keys(TABLE_NAMES) as TableId[]).map(list),
   {
     id: "legend",
     label: "How to read it",

@@ -191,7 +191,7 @@ function dragOut(
   if (down.currentTarget.hasPointerCapture(pointerId)) down.currentTarget.releasePointerCapture(pointerId);
 
   const target = (event: PointerEvent): Point | null =>
-    document.elementFromPoint(event.clientX, event.clientY)?.closest(".canvas")
+    document.elementFromPoint(event.clientX, event.clientY)?.closest(".canvas, .over-canvas")
       ? stageAt({ x: event.clientX, y: event.clientY })
       : null;
   const onMove = (event: PointerEvent): void => {

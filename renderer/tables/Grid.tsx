@@ -133,9 +133,13 @@ export function Grid({
   }, [table.id]);
 
   const focus = (): void => scroller.current?.focus({ preventScroll: true });
-  const stopEditing = (): void => {
+  /** Without taking the keys: whoever has them now was gone to by the user. */
+  const leaveEditing = (): void => {
     setEditing(null);
     setReason(null);
+  };
+  const stopEditing = (): void => {
+    leaveEditing();
     focus();
   };
 
@@ -158,12 +162,12 @@ export function Grid({
         return;
       }
       // The user has gone elsewhere already, so the editor can't stay.
-      stopEditing();
+      leaveEditing();
       onSay(`${wrote.reason} The cell stays as it was.`);
       return;
     }
+    if (step === null) return leaveEditing();
     stopEditing();
-    if (step === null) return;
     // A new row has come behind this one, if this was it.
     const next = stepped(at(editing.row, editing.column), step, back, { ...extent, rows: rows + 1 });
     if (next) setSelection(next);

@@ -6,7 +6,10 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "@playwright/test";
 import type { Show } from "#engine";
+import { analyse } from "#engine/analysis.ts";
+import { findTerminal } from "#engine/trace/terminal.ts";
 import { canvas, expect, inspector, saveState, test } from "./app.ts";
+import { countActions } from "./counter.ts";
 
 /** Each cable as its two ends, in either order. */
 const WIRED = [
@@ -78,6 +81,63 @@ async function expectSaved(page: Page, documents: string): Promise<Show> {
   return show;
 }
 
+/** 24 microphones and DIs at stage left, 8 at stage right; each on one channel of both consoles. */
+const INPUTS = Array.from({ length: 32 }, (_, n) => {
+  const jack = n < 24 ? `Stage left ${n + 1}` : `Stage right ${n - 23}`;
+  return [`Input ${n + 1}`, n % 4 === 3 ? "DI" : "mic", jack, "", "FOH", "", `${n + 1}`, `${n + 1}`];
+});
+
+/**
+ * What each output jack is wanted for and which mix it takes, in the order of the list: stage left 1–16, stage right 1–8,
+ * the ears rack 1–8. Eight of house's and eight of monitors' at stage left, four of house's at stage right, and eight more
+ * of monitors' over the box's monitor bus.
+ */
+const OUTPUTS = [
+  ...Array.from({ length: 8 }, (_, n) => [`PA ${n + 1}`, `FOH Mix ${n + 1}`]),
+  ...Array.from({ length: 8 }, (_, n) => [`Wedge ${n + 1}`, `Monitors Mix ${n + 1}`]),
+  ...Array.from({ length: 4 }, (_, n) => [`Fill ${n + 1}`, `FOH Mix ${n + 9}`]),
+  ...Array.from({ length: 4 }, () => ["", ""]),
+  ...Array.from({ length: 8 }, (_, n) => [`Ears ${n + 1}`, `Monitors Mix ${n + 9}`]),
+];
+
+/** The box's mode in which monitors have its second half and its monitor bus. */
+const SHARED = "Two consoles, monitor bus from B";
+
+const tsv = (rows: readonly (readonly string[])[]): string => rows.map((row) => row.join("\t")).join("\r\n");
+
+async function toClipboard(page: Page, text: string): Promise<void> {
+  await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+  await page.evaluate((cells) => navigator.clipboard.writeText(cells), text);
+}
+
+/** Every output that is wanted has what it is to have, and nothing is an error. */
+async function expectSound(
+  page: Page,
+  show: Show,
+  actions: () => Promise<number>,
+  how: string,
+): Promise<void> {
+  await expect(page.getByRole("banner").getByRole("button", { name: /^Findings: / })).toHaveAccessibleName(
+    /^Findings: 0 errors,/,
+  );
+  expect(show.sources).toHaveLength(32);
+  expect(show.wants).toHaveLength(28);
+  const { findings, wiring, arrivals } = analyse(show);
+  expect(findings.filter(({ severity }) => severity === "error")).toEqual([]);
+  for (const { to, from } of show.wants) {
+    expect(arrivals.root[findTerminal(wiring, to)!]).toBe(findTerminal(wiring, from!));
+  }
+  for (const { console: desk, group, number, source } of show.channels) {
+    const jack = show.sources.find(({ id }) => id === source)!.at;
+    const channel = findTerminal(wiring, { device: desk, group, number })!;
+    expect(arrivals.root[channel]).toBe(findTerminal(wiring, jack));
+  }
+  expect(show.channels).toHaveLength(64);
+  const count = await actions();
+  console.log(`from blank to a checked rig ${how}: ${count} actions`);
+  expect(count).toBeLessThan(400);
+}
+
 test.describe("by mouse alone", () => {
   async function drag(page: Page, from: { x: number; y: number }, to: { x: number; y: number }) {
     await page.mouse.move(from.x, from.y);
@@ -104,10 +164,12 @@ test.describe("by mouse alone", () => {
     app: { page, documents },
   }) => {
     test.slow();
+    const actions = await countActions(page);
     await page.getByRole("menubar").getByRole("menuitem", { name: "File" }).click();
     await page.getByRole("menuitem", { name: "New show" }).click();
     await expect(canvas(page)).toContainText("This show is empty.");
-    await page.getByRole("tab", { name: "Gear" }).click();
+    // With nothing in the show the gear is open already.
+    await expect(page.getByRole("tabpanel", { name: "Gear" })).toBeVisible();
 
     const area = (await canvas(page).boundingBox())!;
     for (const [n, [name, type]] of GEAR.entries()) {
@@ -155,13 +217,49 @@ test.describe("by mouse alone", () => {
 
     await node(page, "Stage left").click({ button: "right", position: { x: 20, y: 8 } });
     await page.getByRole("menuitem", { name: "Mode" }).click();
-    await page.getByRole("menuitemradio", { name: "Two consoles", exact: true }).click();
+    await page.getByRole("menuitemradio", { name: SHARED, exact: true }).click();
+
+    // Two consoles on one box must share a clock; the finding says so and has the way out.
+    await page.getByRole("tab", { name: "Findings" }).click();
+    await page
+      .getByRole("tabpanel", { name: "Findings" })
+      .getByRole("article")
+      .filter({ hasText: "clock" })
+      .first()
+      .getByRole("button")
+      .first()
+      .click();
+    await inspector(page).getByRole("button", { name: "Let Monitors follow Link 1" }).click();
+
+    // Cut at a spreadsheet; the lists take the cells as they stand there.
+    await page.getByRole("button", { name: "Lists" }).click();
+    await page.getByRole("grid", { name: "Inputs" }).click({ position: { x: 80, y: 44 } });
+    await toClipboard(page, tsv(INPUTS));
+    await page.keyboard.press("ControlOrMeta+v");
+    await expect(page.getByRole("main").getByRole("status")).toContainText("32 rows added.");
+    await page.getByRole("button", { name: "Patch channels to their sources…" }).click();
+    await page
+      .getByRole("dialog")
+      .getByRole("button", { name: /^Make \d+ settings?$/ })
+      .click();
+    await page.getByRole("tablist", { name: "Tables" }).getByRole("tab", { name: "Outputs" }).click();
+    const outputs = page.getByRole("grid", { name: "Outputs" });
+    await outputs.locator('[data-row="0"]').getByRole("gridcell").nth(1).click();
+    await toClipboard(page, tsv(OUTPUTS));
+    await page.keyboard.press("ControlOrMeta+v");
+    await expect(outputs).toContainText("Wedge 1");
+    await page.getByRole("button", { name: "Patch what the wants say…" }).click();
+    await page
+      .getByRole("dialog")
+      .getByRole("button", { name: /^Make \d+ settings?$/ })
+      .click();
 
     await page.getByRole("menubar").getByRole("menuitem", { name: "File" }).click();
     await page.getByRole("menuitem", { name: /^Save(?! as)/ }).click();
     await page.getByRole("dialog").getByRole("button", { name: "Save", exact: true }).click();
     const show = await expectSaved(page, documents);
-    expect(show.devices.find(({ name }) => name === "Stage left")!.mode).toBe("two");
+    expect(show.devices.find(({ name }) => name === "Stage left")!.mode).toBe("two-bus-b");
+    await expectSound(page, show, actions, "by mouse and paste");
   });
 });
 
@@ -206,6 +304,7 @@ test.describe("by keyboard alone", () => {
     // Moves of the view take no time, so that each key finds the canvas at rest.
     await page.emulateMedia({ reducedMotion: "reduce" });
     await expect(saveState(page)).toHaveText("as in the file");
+    const actions = await countActions(page);
     await press(page, "ControlOrMeta+n");
     await expect(canvas(page)).toContainText("This show is empty.");
 
@@ -257,11 +356,63 @@ test.describe("by keyboard alone", () => {
     await press(page, "ControlOrMeta+x");
     await expect(canvas(page).getByRole("group", { name: /^Ears rack 2,/ })).toHaveCount(0);
 
+    // The box's mode and monitors' clock, in the list of devices.
+    await openList(page, "devices");
+    await goCell(page, "Devices", 2, "Mode");
+    await page.keyboard.type(SHARED);
+    await press(page, "Enter");
+    await goCell(page, "Devices", 1, "Own clock");
+    await page.keyboard.type("Link 1");
+    await press(page, "Enter");
+
+    await openList(page, "inputs");
+    await toClipboard(page, tsv(INPUTS));
+    await press(page, "ControlOrMeta+v");
+    await expect(page.getByRole("main").getByRole("status")).toContainText("32 rows added.");
+    await makeSettings(page, "Patch channels to their sources");
+    await openList(page, "outputs");
+    await goCell(page, "Outputs", 0, "Wanted");
+    await toClipboard(page, tsv(OUTPUTS));
+    await press(page, "ControlOrMeta+v");
+    await expect(page.getByRole("grid", { name: "Outputs" })).toContainText("Wedge 1");
+    await makeSettings(page, "Patch what the wants say");
+
     await press(page, "ControlOrMeta+s");
     await page.getByRole("dialog").waitFor();
     await press(page, "Enter");
-    await expectSaved(page, documents);
+    await expectSound(page, await expectSaved(page, documents), actions, "by keyboard alone");
   });
+
+  async function command(page: Page, name: string): Promise<void> {
+    await press(page, "ControlOrMeta+Shift+p");
+    await expect(page.getByRole("combobox", { name: "Go to anything" })).toBeFocused();
+    await page.keyboard.type(name);
+    await expect(page.getByRole("option").first()).toContainText(name);
+    await press(page, "Enter");
+  }
+
+  async function openList(page: Page, name: string): Promise<void> {
+    await command(page, `List of ${name}`);
+    await expect(page.getByRole("grid")).toBeFocused();
+  }
+
+  async function makeSettings(page: Page, name: string): Promise<void> {
+    await command(page, name);
+    const button = page.getByRole("dialog").getByRole("button", { name: /^Make \d+ settings?$/ });
+    await expect(button).toBeEnabled();
+    await button.focus();
+    await press(page, "Enter");
+    await expect(page.getByRole("dialog")).toBeHidden();
+  }
+
+  async function goCell(page: Page, grid: string, row: number, column: string): Promise<void> {
+    const heads = await page.getByRole("grid", { name: grid }).getByRole("columnheader").allTextContents();
+    await press(page, "ControlOrMeta+Home");
+    for (let n = 0; n < row; n++) await press(page, "ArrowDown");
+    // The first column has the rows' own numbers.
+    const at = heads.slice(1).findIndex((head) => head.trim().startsWith(column));
+    for (let n = 0; n < at; n++) await press(page, "ArrowRight");
+  }
 
   /** What a device of each kind is called at first. */
   const GEAR_NAMES: Readonly<Record<string, string>> = {
