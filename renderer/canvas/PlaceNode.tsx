@@ -4,6 +4,7 @@ import type { Node, NodeProps } from "@xyflow/react";
 import { resizedPlace, type PlaceId } from "#engine";
 import { GRID, type Rect } from "#engine/layout/geometry.ts";
 import { snap } from "#engine/build/room.ts";
+import { followPointer, pageOf } from "../parts/follow-pointer.ts";
 import { app, useApp } from "../state/store.ts";
 import { step } from "./build.ts";
 import { placeOfNode } from "./node-ids.ts";
@@ -43,44 +44,25 @@ function Handles({ place }: { place: PlaceId }) {
 /** The rectangle while it is pulled; the document hears of it at the drop. */
 function pull(down: React.PointerEvent, place: PlaceId, side: HandleSide): void {
   const found = app.getState().show.places.find(({ id }) => id === place);
-  const start = stageAt({ x: down.clientX, y: down.clientY });
+  const start = stageAt(pageOf(down));
   if (down.button !== 0 || !found || !start) return;
   down.preventDefault();
   down.stopPropagation();
-  const { pointerId } = down;
   const before: Rect = { ...found.at, ...found.size };
-
-  const onMove = (event: PointerEvent): void => {
-    const at = stageAt({ x: event.clientX, y: event.clientY });
-    if (event.pointerId !== pointerId || !at) return;
-    const by = { x: snap(at.x - start.x), y: snap(at.y - start.y) };
-    view.setState({ resizing: { place, rect: pulled(before, side, by) } });
-  };
-  const finish = (): void => {
-    window.removeEventListener("pointermove", onMove);
-    window.removeEventListener("pointerup", onUp);
-    window.removeEventListener("pointercancel", finish);
-    window.removeEventListener("keydown", onKey, { capture: true });
-    view.setState({ resizing: null });
-  };
-  const onUp = (event: PointerEvent): void => {
-    if (event.pointerId !== pointerId) return;
-    const { resizing } = view.getState();
-    finish();
-    if (!resizing) return;
-    const { show } = app.getState();
-    step(resizedPlace(show, place, resizing.rect), `resizing ${found.name}`);
-  };
-  const onKey = (event: KeyboardEvent): void => {
-    if (event.key !== "Escape") return;
-    event.preventDefault();
-    event.stopPropagation();
-    finish();
-  };
-  window.addEventListener("pointermove", onMove);
-  window.addEventListener("pointerup", onUp);
-  window.addEventListener("pointercancel", finish);
-  window.addEventListener("keydown", onKey, { capture: true });
+  followPointer(down, {
+    move(page) {
+      const at = stageAt(page);
+      if (!at) return;
+      const by = { x: snap(at.x - start.x), y: snap(at.y - start.y) };
+      view.setState({ resizing: { place, rect: pulled(before, side, by) } });
+    },
+    drop() {
+      const { resizing } = view.getState();
+      if (!resizing) return;
+      step(resizedPlace(app.getState().show, place, resizing.rect), `resizing ${found.name}`);
+    },
+    end: () => view.setState({ resizing: null }),
+  });
 }
 
 function pulled(

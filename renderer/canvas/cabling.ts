@@ -13,6 +13,7 @@ import {
   type Point,
 } from "#engine";
 import { hitNode, nodeGeometry, type GroupGeometry, type NodeGeometry } from "#engine/layout/geometry.ts";
+import { followPointer, pageOf } from "../parts/follow-pointer.ts";
 import { app } from "../state/store.ts";
 import { ui } from "../state/ui.ts";
 import { plug } from "./build.ts";
@@ -126,54 +127,29 @@ export function pullCable(event: React.PointerEvent, device: DeviceId, group: Gr
   event.stopPropagation();
   const { show } = app.getState();
   const end = firstFree(show, { device, group, first: 1 });
-  const { pointerId } = event;
-  const start = { x: event.clientX, y: event.clientY };
-  let began = false;
-
-  const begin = (): void => {
-    began = true;
-    const taken = cableAt(end);
-    const from = taken?.far ?? end;
-    const moving = taken?.moving ?? null;
-    const ways = moving ? show.cables.find(({ id }) => id === moving.cable)?.ways : undefined;
-    const offers = sorted(
-      cablesThatFit(show, from, {
-        ...(ways === undefined ? {} : { ways }),
-        ...(moving ? { moving: moving.cable } : {}),
-      }),
-    );
-    view.setState({ cabling: { from, moving, offers, start, at: start, over: null }, hovered: null });
-  };
-  const onMove = (move: PointerEvent): void => {
-    if (move.pointerId !== pointerId) return;
-    const at = { x: move.clientX, y: move.clientY };
-    if (!began && Math.hypot(at.x - start.x, at.y - start.y) < 4) return;
-    if (!began) begin();
-    const { cabling } = view.getState();
-    if (cabling) view.setState({ cabling: { ...cabling, at, over: dropAt(at, cabling).over } });
-  };
-  const finish = (): void => {
-    window.removeEventListener("pointermove", onMove);
-    window.removeEventListener("pointerup", onUp);
-    window.removeEventListener("pointercancel", finish);
-    window.removeEventListener("keydown", onKey, { capture: true });
-    view.setState({ cabling: null });
-  };
-  const onUp = (up: PointerEvent): void => {
-    if (up.pointerId !== pointerId) return;
-    const { cabling } = view.getState();
-    const drop = cabling && dropAt({ x: up.clientX, y: up.clientY }, cabling);
-    finish();
-    drop?.run?.();
-  };
-  const onKey = (key: KeyboardEvent): void => {
-    if (key.key !== "Escape") return;
-    key.preventDefault();
-    key.stopPropagation();
-    finish();
-  };
-  window.addEventListener("pointermove", onMove);
-  window.addEventListener("pointerup", onUp);
-  window.addEventListener("pointercancel", finish);
-  window.addEventListener("keydown", onKey, { capture: true });
+  const start = pageOf(event);
+  followPointer(event, {
+    begin() {
+      const taken = cableAt(end);
+      const from = taken?.far ?? end;
+      const moving = taken?.moving ?? null;
+      const ways = moving ? show.cables.find(({ id }) => id === moving.cable)?.ways : undefined;
+      const offers = sorted(
+        cablesThatFit(show, from, {
+          ...(ways === undefined ? {} : { ways }),
+          ...(moving ? { moving: moving.cable } : {}),
+        }),
+      );
+      view.setState({ cabling: { from, moving, offers, start, at: start, over: null }, hovered: null });
+    },
+    move(at) {
+      const { cabling } = view.getState();
+      if (cabling) view.setState({ cabling: { ...cabling, at, over: dropAt(at, cabling).over } });
+    },
+    drop(at) {
+      const { cabling } = view.getState();
+      if (cabling) dropAt(at, cabling).run?.();
+    },
+    end: () => view.setState({ cabling: null }),
+  });
 }

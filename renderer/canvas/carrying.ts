@@ -4,6 +4,7 @@
  */
 import { lineCountOf, noWayText, wayFor, type Analysis, type DeviceId, type Point } from "#engine";
 import { blockOf, roleOf, terminalsOf, type Block } from "../routing/ends.ts";
+import { followPointer, pageOf } from "../parts/follow-pointer.ts";
 import { app } from "../state/store.ts";
 import { ui } from "../state/ui.ts";
 import { plural } from "../words/verdicts.ts";
@@ -76,28 +77,16 @@ export function carryBlock(event: React.PointerEvent): void {
   if (event.pointerType === "touch") return;
   if (event.button !== 0 || event.shiftKey || event.metaKey || event.ctrlKey || event.altKey) return;
   const { analysis } = app.getState();
-  const start = { x: event.clientX, y: event.clientY };
+  const start = pageOf(event);
   const from = blockUnder(start, analysis);
   if (!from || roleOf(analysis, from) !== "from") return;
   // The library would take the pointer to move the device.
   event.preventDefault();
   event.stopPropagation();
-  const { pointerId } = event;
   const told = teller(analysis, from);
-  let began = false;
-
   const dropAt = (page: Point): Block | null => {
     const to = blockUnder(page, analysis);
     return to && roleOf(analysis, to) === "to" ? to : null;
-  };
-  const onMove = (move: PointerEvent): void => {
-    if (move.pointerId !== pointerId) return;
-    const at = { x: move.clientX, y: move.clientY };
-    if (!began && Math.hypot(at.x - start.x, at.y - start.y) < 4) return;
-    began = true;
-    pan(at);
-    const to = dropAt(at);
-    view.setState({ carrying: { start: origin, at, over: to ? told(to) : null }, hovered: null });
   };
   // Near the edge the view goes on by itself, since both ends seldom stand in it at a depth that shows blocks.
   let panning = 0;
@@ -114,28 +103,19 @@ export function carryBlock(event: React.PointerEvent): void {
       pan(at);
     });
   };
-  const finish = (): void => {
-    cancelAnimationFrame(panning);
-    window.removeEventListener("pointermove", onMove);
-    window.removeEventListener("pointerup", onUp);
-    window.removeEventListener("pointercancel", finish);
-    window.removeEventListener("keydown", onKey, { capture: true });
-    view.setState({ carrying: null });
-  };
-  const onUp = (up: PointerEvent): void => {
-    if (up.pointerId !== pointerId) return;
-    const to = began ? dropAt({ x: up.clientX, y: up.clientY }) : null;
-    finish();
-    if (to) ui.setState({ dialog: { kind: "route", from, to } });
-  };
-  const onKey = (key: KeyboardEvent): void => {
-    if (key.key !== "Escape") return;
-    key.preventDefault();
-    key.stopPropagation();
-    finish();
-  };
-  window.addEventListener("pointermove", onMove);
-  window.addEventListener("pointerup", onUp);
-  window.addEventListener("pointercancel", finish);
-  window.addEventListener("keydown", onKey, { capture: true });
+  followPointer(event, {
+    move(at) {
+      pan(at);
+      const to = dropAt(at);
+      view.setState({ carrying: { start: origin, at, over: to ? told(to) : null }, hovered: null });
+    },
+    drop(at) {
+      const to = dropAt(at);
+      if (to) ui.setState({ dialog: { kind: "route", from, to } });
+    },
+    end() {
+      cancelAnimationFrame(panning);
+      view.setState({ carrying: null });
+    },
+  });
 }

@@ -6,6 +6,7 @@ import { GLYPHS } from "../canvas/glyphs.ts";
 import { focusStage, stageAt } from "../canvas/stage.ts";
 import { typeFacts } from "../words/gear.ts";
 import { plain } from "../search/search.ts";
+import { followPointer } from "../parts/follow-pointer.ts";
 import { useApp } from "../state/store.ts";
 import { useUi } from "../state/ui.ts";
 import { capital, plural } from "../words/verdicts.ts";
@@ -184,43 +185,18 @@ function dragOut(
   ghost: (at: (Point & { readonly inside: boolean }) | null) => void,
 ): void {
   if (down.button !== 0) return;
-  const { pointerId } = down;
-  const start = { x: down.clientX, y: down.clientY };
-  let moving = false;
+  const { currentTarget, pointerId } = down;
   // A finger's moves would go on to the row only.
-  if (down.currentTarget.hasPointerCapture(pointerId)) down.currentTarget.releasePointerCapture(pointerId);
-
-  const target = (event: PointerEvent): Point | null =>
-    document.elementFromPoint(event.clientX, event.clientY)?.closest(".canvas, .over-canvas")
-      ? stageAt({ x: event.clientX, y: event.clientY })
-      : null;
-  const onMove = (event: PointerEvent): void => {
-    if (event.pointerId !== pointerId) return;
-    if (!moving && Math.hypot(event.clientX - start.x, event.clientY - start.y) < 5) return;
-    moving = true;
-    ghost({ x: event.clientX, y: event.clientY, inside: target(event) !== null });
-  };
-  const finish = (): void => {
-    window.removeEventListener("pointermove", onMove);
-    window.removeEventListener("pointerup", onUp);
-    window.removeEventListener("pointercancel", finish);
-    window.removeEventListener("keydown", onKey, { capture: true });
-    ghost(null);
-  };
-  const onUp = (event: PointerEvent): void => {
-    if (event.pointerId !== pointerId) return;
-    const at = moving ? target(event) : null;
-    finish();
-    if (at) addOfType(type, at);
-  };
-  const onKey = (event: KeyboardEvent): void => {
-    if (event.key !== "Escape") return;
-    event.preventDefault();
-    event.stopPropagation();
-    finish();
-  };
-  window.addEventListener("pointermove", onMove);
-  window.addEventListener("pointerup", onUp);
-  window.addEventListener("pointercancel", finish);
-  window.addEventListener("keydown", onKey, { capture: true });
+  if (currentTarget.hasPointerCapture(pointerId)) currentTarget.releasePointerCapture(pointerId);
+  // What a blank show says stands before its canvas, and takes what is dropped there.
+  const target = (page: Point): Point | null =>
+    document.elementFromPoint(page.x, page.y)?.closest(".canvas, .over-canvas") ? stageAt(page) : null;
+  followPointer(down, {
+    move: (at) => ghost({ ...at, inside: target(at) !== null }),
+    drop(page) {
+      const at = target(page);
+      if (at) addOfType(type, at);
+    },
+    end: () => ghost(null),
+  });
 }
