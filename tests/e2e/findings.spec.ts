@@ -24,6 +24,8 @@ test("a finding's “Show me” lights its path and tells why", async ({ app: { 
 test("F8 walks through the findings", async ({ app: { page } }) => {
   await openPanel(page, "Findings");
   const headings = page.getByRole("tabpanel", { name: "Findings" }).getByRole("article").getByRole("heading");
+  // The show may still be on its way.
+  await headings.nth(1).waitFor();
   const [first, second] = await headings.allTextContents();
   await page.keyboard.press("F8");
   await expect(inspector(page).getByRole("heading", { level: 2 })).toContainText(first!);
