@@ -9,6 +9,7 @@ export * from "./model/revisions.ts";
 export * from "./model/once.ts";
 export * from "./model/routing.ts";
 export * from "./model/runs.ts";
+export * from "./model/same.ts";
 export * from "./catalog/cables.ts";
 export * from "./catalog/types.ts";
 export * from "./wiring/wiring.ts";

@@ -3,20 +3,12 @@ import { CATALOGUE } from "../catalog/types.ts";
 import type { DeviceType } from "../model/device-type.ts";
 import type { Edit } from "../model/edit.ts";
 import { id, type TypeId } from "../model/ids.ts";
+import { sameData } from "../model/same.ts";
 import type { Show } from "../model/show.ts";
 import { namerOf, type Namer } from "./names.ts";
 
-/** What a type says, whatever its id and whatever the order of its fields. */
-function contentOf(type: DeviceType): string {
-  const { id: _id, ...rest } = type;
-  return JSON.stringify(rest, (_, value: unknown) =>
-    typeof value === "object" && value !== null && !Array.isArray(value)
-      ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : value,
-  );
-}
-
-const sameType = (a: DeviceType, b: DeviceType): boolean => a === b || contentOf(a) === contentOf(b);
+/** Whether two types say the same, whatever their ids. */
+const sameType = (a: DeviceType, b: DeviceType): boolean => sameData({ ...a, id: null }, { ...b, id: null });
 
 /**
  * The show's own type that says the same, else the type itself, under another id where another type has that one; then

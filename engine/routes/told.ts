@@ -19,7 +19,7 @@ export interface SettingLine {
   readonly before: string;
 }
 
-/** Null settings of a way, line by line, in the order of the way. */
+/** The settings of a way, line by line, in its order. */
 export function settingLines(wiring: Wiring, settings: readonly WaySettings[]): readonly SettingLine[] {
   return settings.flatMap(({ device: id, settings: runs }): SettingLine[] => {
     const wired = wiredOf(wiring, id);

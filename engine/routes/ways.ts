@@ -50,10 +50,9 @@ export interface Way {
 export const lineCountOf = ({ settings }: Pick<Way, "settings">): number =>
   settings.reduce((sum, each) => sum + each.settings.length, 0);
 
-/** Why there is no way, nearest to the jack first; the first is what a tech would look at. */
+/** There is no way: the first signal that can't be brought, and why. */
 export interface NoWay {
   readonly kind: "none";
-  /** The signal that can't be brought, and where it was to go. */
   readonly source: number;
   readonly target: number;
   readonly why: Obstacle;
@@ -87,7 +86,7 @@ export function wayFor(rig: Analysis, sources: readonly number[], targets: reado
   const placed: number[] = [];
   const runs: PlacedRun[] = [];
   let parts = 0;
-  // First in, first out, so that a part's place in the row is also its place in the order of settings.
+  // The first part of a row is taken first, so that the settings stand in the order of the row.
   const open: (readonly [number, number])[] = sources.length > 0 ? [[0, sources.length]] : [];
   while (open.length > 0) {
     const [from, to] = open.pop()!;
@@ -97,8 +96,7 @@ export function wayFor(rig: Analysis, sources: readonly number[], targets: reado
       parts++;
       placed.push(...ask.targets);
       runs.push(...found.runs);
-      if (found.runs.length > 0)
-        current = reanalyse(applyEdits(current.show, editsOf(current.wiring, found.runs)), current);
+      current = found.after;
     } else if (to - from === 1) {
       return { kind: "none", source: sources[from]!, target: targets[from]!, why: found.why };
     } else {
@@ -133,7 +131,7 @@ interface PlacedRun {
 }
 
 type Found =
-  | { readonly kind: "runs"; readonly runs: readonly PlacedRun[] }
+  | { readonly kind: "runs"; readonly runs: readonly PlacedRun[]; readonly after: Analysis }
   /** `cut`: where the row may be parted; at least 1 and less than its length where that is 2 or more. */
   | { readonly kind: "nothing"; readonly why: Obstacle; readonly cut: number };
 
@@ -203,7 +201,10 @@ function search(rig: Analysis, ask: Ask, placed: readonly number[]): Found {
     }
     if (state.at.every((terminal, n) => terminal === sources[n])) {
       const runs = allRuns(state);
-      if (holdsUp(rig, ask, runs)) return { kind: "runs", runs };
+      const after = reanalyse(applyEdits(rig.show, editsOf(wiring, runs)), rig);
+      // Two runs of a way may lie on one destination.
+      if (targets.every((target, n) => passes(after.wiring, target, sources[n]!)))
+        return { kind: "runs", runs, after };
       noteWhy({ kind: "in-the-way" });
       continue;
     }
@@ -377,28 +378,36 @@ function choiceFrom(
 
 /** What setting the runs costs: nothing for those that are set already. Null where they would undo what is to stay. */
 function costOf(
-  { feeder, edge }: Wiring,
-  { base, fabric }: WiredDevice,
+  wiring: Wiring,
+  wired: WiredDevice,
   runs: readonly PlacedRun[],
   load: Int32Array,
   kept: ReadonlySet<number>,
 ): { readonly disturbed: number; readonly settings: number } | null {
   let disturbed = 0;
-  let changed: PlacedRun[] = [];
-  for (const run of runs) {
-    const { to, from, count } = run.setting;
-    const first = base + fabric.layout.destinations.get(to.group)!.start + to.first - 1;
-    const source = base + fabric.layout.sources.get(from.group)!.start + from.first - 1;
-    let same = true;
-    for (let n = 0; n < count; n++) {
-      if (feeder[first + n] === source + n && edge[first + n] === Edge.patched) continue;
-      if (kept.has(first + n)) return null;
-      same = false;
-      disturbed += load[first + n]!;
-    }
-    if (!same) changed = [...changed, run];
+  const changed: Assignment[] = [];
+  for (const { setting } of runs) {
+    const differs = changedBy(wiring, wired, setting);
+    if (differs.some((terminal) => kept.has(terminal))) return null;
+    for (const terminal of differs) disturbed += load[terminal]!;
+    if (differs.length > 0) changed.push(setting);
   }
-  return { disturbed, settings: joined(changed.map(({ setting }) => setting)).length };
+  return { disturbed, settings: joined(changed).length };
+}
+
+/** The destinations of a setting that don't take from it already. */
+function changedBy(
+  { feeder, edge }: Wiring,
+  { base, fabric }: WiredDevice,
+  { to, from, count }: Assignment,
+): readonly number[] {
+  const first = base + fabric.layout.destinations.get(to.group)!.start + to.first - 1;
+  const source = base + fabric.layout.sources.get(from.group)!.start + from.first - 1;
+  const differs: number[] = [];
+  for (let n = 0; n < count; n++) {
+    if (feeder[first + n] !== source + n || edge[first + n] !== Edge.patched) differs.push(first + n);
+  }
+  return differs;
 }
 
 /**
@@ -464,12 +473,6 @@ function allRuns(end: Stand): readonly PlacedRun[] {
   return runs;
 }
 
-/** Whether the runs, set in the rig, bring each source to its target: two of them may lie on one destination. */
-function holdsUp(rig: Analysis, { sources, targets }: Ask, runs: readonly PlacedRun[]): boolean {
-  const { wiring } = reanalyse(applyEdits(rig.show, editsOf(rig.wiring, runs)), rig);
-  return targets.every((target, n) => passes(wiring, target, sources[n]!));
-}
-
 /** Whether the chase upstream of a terminal comes by another. */
 function passes({ feeder, size }: Wiring, target: number, source: number): boolean {
   let steps = 0;
@@ -501,15 +504,9 @@ function settingsOf(wiring: Wiring, runs: readonly PlacedRun[]): readonly WaySet
   const byDevice = new Map<number, Assignment[]>();
   for (const { device, setting } of runs) byDevice.set(device, [...(byDevice.get(device) ?? []), setting]);
   return [...byDevice].flatMap(([index, settings]): WaySettings[] => {
-    const { device, fabric, base } = wiring.devices[index]!;
-    const changed = settings.filter(({ to, from, count }) => {
-      const first = base + fabric.layout.destinations.get(to.group)!.start + to.first - 1;
-      const source = base + fabric.layout.sources.get(from.group)!.start + from.first - 1;
-      return Array.from({ length: count }, (_, n) => n).some(
-        (n) => wiring.feeder[first + n] !== source + n || wiring.edge[first + n] !== Edge.patched,
-      );
-    });
-    return changed.length === 0 ? [] : [{ device: device.id, settings: joined(changed) }];
+    const wired = wiring.devices[index]!;
+    const changed = settings.filter((setting) => changedBy(wiring, wired, setting).length > 0);
+    return changed.length === 0 ? [] : [{ device: wired.device.id, settings: joined(changed) }];
   });
 }
 

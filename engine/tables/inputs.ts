@@ -12,7 +12,7 @@ import {
 import { without } from "../findings/remedies.ts";
 import { numbersIn, ranges } from "../trace/terminal.ts";
 import { plain } from "../trace/lookup.ts";
-import { spanName, type Span } from "../wiring/layout.ts";
+import { spanGroup, spanName, type Span } from "../wiring/layout.ts";
 import { directoryOf, INPUT_JACK, readTerminal, tellTerminal, type Directory } from "./places.ts";
 import {
   field,
@@ -210,12 +210,9 @@ interface Place {
   readonly number: number;
 }
 
-const groupOf = (span: Span): ChannelPlan["group"] =>
-  span.side === "bus" ? span.section.id : id<ChannelPlan["group"]>("");
-
 function tellChannels(spans: readonly Span[], plans: readonly ChannelPlan[]): string {
   const parts = spans.flatMap((span, index) => {
-    const numbers = plans.filter(({ group }) => group === groupOf(span)).map(({ number }) => number);
+    const numbers = plans.filter(({ group }) => group === spanGroup(span)).map(({ number }) => number);
     if (numbers.length === 0) return [];
     return [index === 0 ? ranges(numbers) : `${spanName(span)} ${ranges(numbers)}`];
   });
@@ -234,7 +231,7 @@ function readChannels(spans: readonly Span[], text: string): Read<readonly Place
     const list = span && numbers !== "" ? numbersIn(numbers, span.count) : null;
     if (!span || !list || list.length === 0)
       return err(`“${part}” is no channel; there are 1–${spans[0]?.count ?? 0}.`);
-    for (const number of list) places.push({ group: groupOf(span), number });
+    for (const number of list) places.push({ group: spanGroup(span), number });
   }
   return ok(places);
 }

@@ -6,6 +6,7 @@ import { TYPE_FORMAT, TYPE_VERSION, type DeviceType } from "../model/device-type
 import type { Edit } from "../model/edit.ts";
 import { id, type TypeId } from "../model/ids.ts";
 import { ok, type Result } from "../model/result.ts";
+import { sameData } from "../model/same.ts";
 import type { Show } from "../model/show.ts";
 
 export const TYPE_EXTENSION = ".hopline-type";
@@ -107,22 +108,4 @@ export function freeId(wanted: string, taken: ReadonlySet<string>): string {
 
 function firstFree(name: (n: number) => string, taken: ReadonlySet<string>): string {
   for (let n = 0; ; n++) if (!taken.has(name(n))) return name(n);
-}
-
-/** Deep equality of plain data, whatever the order of keys; a key that is left out is as one that is undefined. */
-export function sameData(a: unknown, b: unknown): boolean {
-  if (a === b) return true;
-  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
-  if (Array.isArray(a) || Array.isArray(b)) {
-    return (
-      Array.isArray(a) &&
-      Array.isArray(b) &&
-      a.length === b.length &&
-      a.every((each, n) => sameData(each, b[n]))
-    );
-  }
-  const [left, right] = [a as Record<string, unknown>, b as Record<string, unknown>];
-  return [...new Set([...Object.keys(left), ...Object.keys(right)])].every((key) =>
-    sameData(left[key], right[key]),
-  );
 }

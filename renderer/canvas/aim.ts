@@ -1,5 +1,5 @@
 /** What a point or a spot of a device means at the present depth of zoom, and what looking at it shows. */
-import type { DeviceId, GroupId, Point, Terminal } from "#engine";
+import { spanGroup, type DeviceId, type GroupId, type Point, type Terminal } from "#engine";
 import type { Focus } from "../state/contract.ts";
 import { app } from "../state/store.ts";
 import { hitNode, nodeGeometry } from "#engine/layout/geometry.ts";
@@ -41,8 +41,7 @@ export function focusOf(device: DeviceId, spot: Spot | null, group: GroupId | nu
       : { kind: "block", terminals };
   }
   const terminals = look.spans.flatMap(({ span, cells }): Terminal[] => {
-    const id = span.side === "jack" ? span.bank.id : span.side === "bus" ? span.section.id : span.port.id;
-    if (id !== group) return [];
+    if (spanGroup(span) !== group) return [];
     // Of a port with hardly a slot in use, the empty ones would only hide what is lit.
     return range(1, span.count)
       .filter((number) => cells[number - 1]!.fed)

@@ -35,15 +35,9 @@ export function groupsFor(
   const { spans, sources, destinations } = wired.fabric.layout;
   const row = role === "from" ? sources : destinations;
   return spans.flatMap((span, at) =>
-    span.count > 0 && row.get(spanGroup(span)) === span && isSetHere(wired, span, role)
-      ? [{ at, name: sideName(span) }]
-      : [],
+    span.count > 0 && row.get(spanGroup(span)) === span ? [{ at, name: sideName(span) }] : [],
   );
 }
-
-/** Jacks without a connector can be fed like any other, so only joins are left out: nothing is set behind them. */
-const isSetHere = (_: WiredDevice, span: Span, role: EndRole): boolean =>
-  role === "from" || span.side !== "bus" || span.section.role !== "join";
 
 /** The devices that have such a group, in the rig's order. */
 export const devicesFor = ({ wiring }: Analysis, role: EndRole): readonly WiredDevice[] =>

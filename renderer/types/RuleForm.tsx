@@ -3,6 +3,7 @@ import {
   layoutOf,
   ruleWords,
   sideName,
+  spanGroup,
   type DeviceType,
   type FabricRule,
   type GroupId,
@@ -19,7 +20,6 @@ import {
   ruleEnds,
   rulesAt,
   rulesPath,
-  spanId,
   withRules,
   without,
   type RulePlace,
@@ -138,7 +138,7 @@ function endOptions(
   const ends = way === "to" ? ruleEnds(type).to : ruleEnds(type).from;
   return ends
     .filter(({ side }) => !portsOnly || side === "send" || side === "receive")
-    .map((span) => [spanId(span), sideName(span)] as const);
+    .map((span) => [spanGroup(span), sideName(span)] as const);
 }
 
 /** `Link A in 1 – 48` */

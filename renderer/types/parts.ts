@@ -3,6 +3,7 @@ import {
   freeId,
   id,
   layoutOf,
+  spanGroup,
   type CableRule,
   type DeviceType,
   type FabricRule,
@@ -170,21 +171,19 @@ export function ruleEnds(type: DeviceType): { readonly to: readonly Span[]; read
   return { to: filled.filter((span) => to.has(span)), from: filled.filter((span) => from.has(span)) };
 }
 
-export const spanId = (span: Span): GroupId =>
-  span.side === "jack" ? span.bank.id : span.side === "bus" ? span.section.id : span.port.id;
-
 /** A rule of a kind between what the type has, as long as both ends are; null where it has no two ends. */
 export function newRule(type: DeviceType, kind: FabricRule["kind"]): FabricRule | null {
   const ends = ruleEnds(type);
   const ports = (spans: readonly Span[]): readonly Span[] =>
     kind === "carry" ? spans.filter(({ side }) => side === "send" || side === "receive") : spans;
   const to = ports(ends.to)[0];
-  const from = ports(ends.from).find((span) => to && spanId(span) !== spanId(to)) ?? ports(ends.from)[0];
+  const from =
+    ports(ends.from).find((span) => to && spanGroup(span) !== spanGroup(to)) ?? ports(ends.from)[0];
   return to && from ? ruleBetween(kind, to, from) : null;
 }
 
 function ruleBetween(kind: FabricRule["kind"], to: Span, from: Span): FabricRule {
-  const [target, source] = [spanId(to), spanId(from)];
+  const [target, source] = [spanGroup(to), spanGroup(from)];
   const count = Math.min(to.count, from.count);
   switch (kind) {
     case "patch":

@@ -1,6 +1,6 @@
 /** The type editor without its window: drafts with their undo, and parts put in, taken out, moved and turned. */
 import { beforeEach, describe, expect, test } from "vitest";
-import { CATALOGUE, checkType, hasErrors, id, type DeviceType, type TypeId } from "#engine";
+import { CATALOGUE, checkType, hasErrors, id, spanGroup, type DeviceType, type TypeId } from "#engine";
 import { app } from "../../renderer/state/store.ts";
 import {
   draftOf,
@@ -33,7 +33,6 @@ import {
   moved,
   newRule,
   ruleEnds,
-  spanId,
   withRules,
   withSections,
   without,
@@ -160,8 +159,8 @@ describe("parts of a type", () => {
 
   test("the ends of rules are what can be fed and what can be taken", () => {
     const { to, from } = ruleEnds(BOX);
-    expect(to.map(spanId)).toEqual(["out", "a", "b", "pm"]);
-    expect(from.map(spanId)).toEqual(["in", "a", "b"]);
+    expect(to.map(spanGroup)).toEqual(["out", "a", "b", "pm"]);
+    expect(from.map(spanGroup)).toEqual(["in", "a", "b"]);
   });
 
   test("a rule of another kind keeps its ends", () => {
