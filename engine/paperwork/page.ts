@@ -3,8 +3,10 @@
  * made from the model and a date alone, so the same show and date give the same bytes.
  */
 import type { Analysis } from "../analysis.ts";
+import type { DeviceId } from "../model/ids.ts";
 import type { Paper } from "../model/show.ts";
 import type { PaperTable } from "./block.ts";
+import type { OwnerMark } from "./owner-marks.ts";
 
 /** Millimetres of a printer's point. */
 export const PT = 25.4 / 72;
@@ -66,3 +68,6 @@ export interface PaperJob {
   /** Who answers for the paper; empty where nobody is named. */
   readonly author: string;
 }
+
+/** How each owner of the show is told apart on paper. */
+export type OwnerMarks = ReadonlyMap<DeviceId, OwnerMark>;

@@ -1,0 +1,68 @@
+/** A sheet that a show can print, before it is made. */
+import type { PaperJob, Sheet } from "../page.ts";
+
+/** Closed list of the kinds of sheet, in the order in which a set is printed. */
+export const SHEET_KINDS = [
+  "diagram",
+  "inputs",
+  "outputs by place",
+  "outputs by box",
+  "ownership",
+  "worksheets",
+  "cables",
+  "line check",
+  "findings",
+  "jack strips",
+  "cable tags",
+] as const;
+export type SheetKind = (typeof SHEET_KINDS)[number];
+
+/** How each kind is called where sheets are chosen, and what it is for. */
+export const KIND_WORDS: Readonly<Record<SheetKind, { readonly name: string; readonly use: string }>> = {
+  diagram: { name: "Signal-flow diagram", use: "the rig on one page, or over several" },
+  inputs: { name: "Input lists", use: "each console’s channels with source, jack and preamp" },
+  "outputs by place": { name: "Output patch by place", use: "what goes where, for who patches that place" },
+  "outputs by box": { name: "Output patch by box", use: "each box’s output jacks in order" },
+  ownership: { name: "Block ownership", use: "which console owns which block, and who could break it" },
+  worksheets: { name: "Worksheets", use: "what to set on each device, step by step" },
+  cables: { name: "Cable schedule", use: "every cable with its ends, lengths, spares and what to bring" },
+  "line check": { name: "Line-check sheets", use: "jack by jack, to be ticked" },
+  findings: { name: "Findings", use: "what is wrong or worth knowing" },
+  "jack strips": { name: "Jack strips", use: "labels at real size for 19-inch panels" },
+  "cable tags": { name: "Cable tags", use: "both ends of each cable" },
+};
+
+/** What some sheets need from outside the engine. */
+export interface PaperTools {
+  /** Lays out a graph of the diagram; see `diagram.ts`. */
+  readonly layOut?: (graph: never) => Promise<never>;
+}
+
+export interface SheetEntry {
+  /** Stable within a show and readable: `inputs/foh`. One of its kind alone has the kind's name. */
+  readonly id: string;
+  readonly kind: SheetKind;
+  readonly title: string;
+  readonly make: (job: PaperJob, tools: PaperTools) => Sheet | Promise<Sheet>;
+}
+
+/** `Stage left` → `stage-left`. */
+export const slug = (name: string): string =>
+  name
+    .normalize("NFKD")
+    .replaceAll(/\p{M}/gu, "")
+    .toLowerCase()
+    .replaceAll(/[^\p{L}\p{N}]+/gu, "-")
+    .replaceAll(/^-|-$/g, "") || "unnamed";
+
+/** Ids for things that go by names, which may be alike: `foh`, `foh-2`. */
+export function slugs(names: readonly string[]): readonly string[] {
+  const taken = new Set<string>();
+  return names.map((name) => {
+    const base = slug(name);
+    let id = base;
+    for (let n = 2; taken.has(id); n++) id = `${base}-${n}`;
+    taken.add(id);
+    return id;
+  });
+}
