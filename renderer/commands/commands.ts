@@ -489,7 +489,7 @@ export const COMMANDS: readonly Command[] = [
   {
     id: "legend",
     label: "How to read it",
-    also: "legend colours hatches help words",
+    also: "legend colours hatches help",
     keys: ["F1"],
     inFields: true,
     menu: "Help",
@@ -506,6 +506,24 @@ export const COMMANDS: readonly Command[] = [
     undo: "none",
     enabled: (state) => state.ui.tour === null,
     run: startTour,
+  },
+  {
+    id: "words",
+    label: "Words",
+    also: "help glossary terms verdicts definitions meaning",
+    menu: "Help",
+    group: 1,
+    undo: "none",
+    run: () => ui.setState({ dialog: { kind: "words" } }),
+  },
+  {
+    id: "checks",
+    label: "What is checked",
+    also: "help findings errors warnings notes conditions rules",
+    menu: "Help",
+    group: 1,
+    undo: "none",
+    run: () => ui.setState({ dialog: { kind: "checks" } }),
   },
   {
     id: "guide-types",

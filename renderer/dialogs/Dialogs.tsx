@@ -1,4 +1,5 @@
 /** The one dialog that is open, if any. */
+import { lazy, Suspense } from "react";
 import { never } from "#engine";
 import { ui, useUi } from "../state/ui.ts";
 import { ImportDialog } from "../tables/ImportDialog.tsx";
@@ -11,7 +12,10 @@ import { ImportTypeDialog, UseTypeDialog } from "../types/dialogs.tsx";
 import { GuideDialog } from "../help/GuideDialog.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
 import { LegendDialog } from "../help/LegendDialog.tsx";
+import { WordsDialog } from "../help/WordsDialog.tsx";
 import { RouteDialog } from "../routing/RouteDialog.tsx";
+
+const ChecksDialog = lazy(() => import("../help/ChecksDialog.tsx"));
 
 const close = (): void => ui.setState({ dialog: null });
 
@@ -66,6 +70,14 @@ export function Dialogs() {
       return <PatchDialog what={dialog.what} onClose={close} />;
     case "guide":
       return <GuideDialog onClose={close} />;
+    case "words":
+      return <WordsDialog onClose={close} />;
+    case "checks":
+      return (
+        <Suspense>
+          <ChecksDialog onClose={close} />
+        </Suspense>
+      );
     case "keys":
       return <KeysDialog onClose={close} />;
     case "legend":

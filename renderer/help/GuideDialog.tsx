@@ -3,7 +3,8 @@ import { useMemo } from "react";
 import TEXT from "../../assets/guide/device-types.md?raw";
 import { never } from "#engine";
 import { CloseButton, Frame } from "../dialogs/Frame.tsx";
-import { readGuide, type GuidePart, type Line } from "./guide.ts";
+import { readGuide, type GuidePart } from "./guide.ts";
+import { Words } from "./Words.tsx";
 
 export function GuideDialog({ onClose }: { onClose: () => void }) {
   const [title, ...parts] = useMemo(() => readGuide(TEXT), []);
@@ -78,8 +79,3 @@ function Part({ part }: { part: GuidePart }) {
       return never(part);
   }
 }
-
-const Words = ({ line }: { line: Line }) =>
-  line.map(({ kind, text }, n) =>
-    kind === "bold" ? <strong key={n}>{text}</strong> : kind === "code" ? <code key={n}>{text}</code> : text,
-  );

@@ -4,6 +4,7 @@ import { OwnerMark } from "../parts/OwnerMark.tsx";
 import { Pill } from "../parts/Pill.tsx";
 import { useApp } from "../state/store.ts";
 import { ownersOf } from "../theme/owners.ts";
+import { GLOSSARY } from "../words/glossary.ts";
 
 export function LegendDialog({ onClose }: { onClose: () => void }) {
   const owners = useApp((state) => ownersOf(state.analysis.show));
@@ -12,10 +13,7 @@ export function LegendDialog({ onClose }: { onClose: () => void }) {
       <div className="help-legend">
         <section>
           <h3>Owners</h3>
-          <p className="soft">
-            The owner of an output jack is the console, or other mixer, whose tap its trace ends at. Colour,
-            letter and hatch say the same.
-          </p>
+          <p className="soft">{`Owner: ${GLOSSARY.owner.means} Colour, letter and hatch say the same.`}</p>
           <ul className="legend-owners">
             {[...owners.values()].map((owner) => (
               <li key={owner.device} className="with-mark">
@@ -29,36 +27,36 @@ export function LegendDialog({ onClose }: { onClose: () => void }) {
           <h3>Blocks</h3>
           <dl>
             <dt>a name alone</dt>
-            <dd>one owner feeds the whole block</dd>
+            <dd>{GLOSSARY["one owner"].means}</dd>
             <dt>
               <Pill tone="warn">shared</Pill>
             </dt>
-            <dd>two or more consoles feed jacks of one block</dd>
+            <dd>{GLOSSARY.shared.means}</dd>
             <dt>
               <Pill tone="quiet">3 of 8 fed</Pill>
             </dt>
-            <dd>the other jacks get nothing</dd>
+            <dd>{GLOSSARY["partly fed"].means}</dd>
             <dt>
               <Pill tone="quiet">unfed</Pill>
             </dt>
-            <dd>nothing arrives at any jack</dd>
+            <dd>{GLOSSARY.unfed.means}</dd>
           </dl>
         </section>
         <section>
           <h3>Hop strip</h3>
           <dl>
-            <dt>set</dt>
-            <dd>somebody assigned this on the device; it can be changed there</dd>
-            <dt>mode</dt>
-            <dd>the device’s mode decides; another mode wires it otherwise</dd>
-            <dt>fixed</dt>
-            <dd>the device is built so; nothing to set</dd>
+            {(["set", "mode", "fixed"] as const).map((word) => (
+              <div key={word} className="word">
+                <dt>{GLOSSARY[word].name}</dt>
+                <dd>{GLOSSARY[word].means}</dd>
+              </div>
+            ))}
             <dt>≈</dt>
-            <dd>the delay rests on an assumed value, not on a sheet, a standard or a measurement</dd>
+            <dd>{GLOSSARY.assumed.means}</dd>
             <dt>smp</dt>
-            <dd>samples at the show’s rate, from where the signal starts</dd>
+            <dd>{GLOSSARY.samples.means}</dd>
             <dt>gatekeepers</dt>
-            <dd>every device on the way: a changed setting on any of them can break the signal</dd>
+            <dd>{GLOSSARY.gatekeeper.means}</dd>
           </dl>
         </section>
         <section>

@@ -1,10 +1,10 @@
 /**
- * The guides' Markdown as plain data: headings, paragraphs, lists, quotes, tables, bold and code. What isn't one of these
+ * The guides' Markdown as plain data: headings, paragraphs, lists, quotes, tables, bold, italics and code. What isn't one of these
  * is text. Nothing of it becomes markup by itself, so a guide can't bring any.
  */
 
 export interface Piece {
-  readonly kind: "text" | "bold" | "code";
+  readonly kind: "text" | "bold" | "italic" | "code";
   readonly text: string;
 }
 export type Line = readonly Piece[];
@@ -47,10 +47,11 @@ function readPart(part: string): GuidePart {
 
 const joined = (text: string): string => text.replaceAll(/\s*\n\s*/g, " ");
 
-function pieces(text: string): Line {
-  return text.split(/(\*\*[^*]+\*\*|`[^`]+`)/).flatMap((piece): Piece[] => {
+export function pieces(text: string): Line {
+  return text.split(/(\*\*[^*]+\*\*|`[^`]+`|\b_[^_]+_\b)/).flatMap((piece): Piece[] => {
     if (piece === "") return [];
     if (/^\*\*.+\*\*$/.test(piece)) return [{ kind: "bold", text: piece.slice(2, -2) }];
+    if (/^_.+_$/.test(piece)) return [{ kind: "italic", text: piece.slice(1, -1) }];
     if (/^`.+`$/.test(piece)) return [{ kind: "code", text: piece.slice(1, -1) }];
     return [{ kind: "text", text: piece }];
   });

@@ -21,6 +21,7 @@ import {
 import { OwnerBar } from "../parts/OwnerBar.tsx";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import { Pill } from "../parts/Pill.tsx";
+import { Term } from "../parts/Term.tsx";
 import type { DeviceEdit } from "../state/contract.ts";
 import { firstTerminal } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
@@ -119,7 +120,7 @@ function Settings({
     <Section title="Settings">
       <Facts>
         <Fact name="Place">{place}</Fact>
-        <Fact name="Mode">
+        <Fact name="Mode" word="mode">
           {type.modes.length > 1 || wired.fabric.mode === null ? (
             <select
               className="field"
@@ -139,7 +140,7 @@ function Settings({
           )}
         </Fact>
         {type.chain > 1 && (
-          <Fact name="Chain position">
+          <Fact name="Chain position" word="chain">
             <select
               className="field"
               aria-label="Chain position"
@@ -192,7 +193,7 @@ function Settings({
                 ))}
               </select>
             </Fact>
-            <Fact name="Word clock">
+            <Fact name="Word clock" word="word clock">
               <select
                 className="field"
                 aria-label="Word clock"
@@ -214,7 +215,7 @@ function Settings({
                 ))}
               </select>
             </Fact>
-            <Fact name="Clock leader">
+            <Fact name="Clock leader" word="leader">
               <Leader analysis={analysis} wired={wired} />
             </Fact>
           </>
@@ -252,7 +253,7 @@ function Blocks({ analysis, wired }: { analysis: Analysis; wired: WiredDevice })
   );
   if (blocks.length === 0) return null;
   return (
-    <Section title="Outputs by block">
+    <Section title="Outputs by block" word="block">
       <ul className="plain-list">
         {blocks.map((block) => (
           <BlockLine key={firstTerminal(block)} analysis={analysis} block={block} />
@@ -280,7 +281,9 @@ function BlockLine({ analysis, block }: { analysis: Analysis; block: Block }) {
       {state === "one owner" ? (
         <span className="cut soft">{owners.map((owner) => deviceName(analysis, owner)).join(", ")}</span>
       ) : (
-        <Pill tone={BLOCK_TONES[state]}>{state}</Pill>
+        <Term word={state}>
+          <Pill tone={BLOCK_TONES[state]}>{state}</Pill>
+        </Term>
       )}
     </li>
   );
@@ -291,7 +294,7 @@ function Links({ analysis, wired }: { analysis: Analysis; wired: WiredDevice }) 
   const { ports } = wired.fabric.layout.type;
   if (ports.length === 0) return null;
   return (
-    <Section title="Links">
+    <Section title="Links" word="link">
       <ul className="plain-list">
         {ports.map((port) => {
           const plug = wiring.plugs.ofPort(wired.index, port.id);
@@ -329,7 +332,7 @@ function DependsOn({ analysis, wired }: { analysis: Analysis; wired: WiredDevice
   const counts = useMemo(() => gatekeeperCounts(analysis, wired), [analysis, wired]);
   if (counts.length === 0) return null;
   return (
-    <Section title="Gatekeepers of its output jacks">
+    <Section title="Gatekeepers of its output jacks" word="gatekeeper">
       <ul className="plain-list">
         {counts.map(({ device, jacks }) => (
           <li key={device} className="count-line">

@@ -21,7 +21,7 @@ export function Inserts({ wired }: { wired: WiredDevice }) {
     for (let n = 0; n < count; n++) gather(inUse, group, first + n);
   }
   return (
-    <Section title="Inserts that are in">
+    <Section title="Inserts that are in" word="insert">
       <Facts>
         {returns.map(({ id, name, count }) => (
           <Fact key={id} name={name}>

@@ -11,6 +11,7 @@ import {
   type Follower,
   type Source,
 } from "#engine";
+import { Term } from "../parts/Term.tsx";
 import { app } from "../state/store.ts";
 import { Commit, Fact, Facts, Section, TerminalLink } from "./parts.tsx";
 import { deviceName } from "../words/names.ts";
@@ -61,7 +62,8 @@ export function PreampSection({ analysis, source }: { analysis: Analysis; source
       {following.length > 0 && (
         <>
           <p className="soft small">
-            {owner} sets it for all. Each step of it is one the other way in the digital trim of the others.
+            {owner} sets it for all. Each step of it is one the other way in the digital{" "}
+            <Term word="trim">trim</Term> of the others that <Term word="follows">follow</Term>.
           </p>
           <ul className="plain-list">
             {following.map((follower) => (

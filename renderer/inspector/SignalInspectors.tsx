@@ -18,13 +18,16 @@ import {
   type MixId,
   type Source,
   type SourceId,
+  type Span,
   type Terminal,
   type Trace,
 } from "#engine";
 import { OwnerBar } from "../parts/OwnerBar.tsx";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import { Pill } from "../parts/Pill.tsx";
+import { Term } from "../parts/Term.tsx";
 import { useApp } from "../state/store.ts";
+import type { WordId } from "../words/glossary.ts";
 import { calledName, deviceName, namesIn, numberText, originOf, signalName } from "../words/names.ts";
 import {
   msText,
@@ -56,17 +59,19 @@ export function TerminalInspector({ terminal }: { terminal: Terminal }) {
         : "Slot";
   return (
     <>
-      <Head kind={kind} title={fullName(analysis.wiring, at)}>
+      <Head kind={kind} word={wordFor(span)} title={fullName(analysis.wiring, at)}>
         {called && <p className="soft">{called}</p>}
       </Head>
       <Section title="What arrives">
         <p className="with-mark">
-          <Pill tone={VERDICT_TONES[trace.verdict.kind]}>{verdictName(trace.verdict.kind)}</Pill>
+          <Term word={trace.verdict.kind}>
+            <Pill tone={VERDICT_TONES[trace.verdict.kind]}>{verdictName(trace.verdict.kind)}</Pill>
+          </Term>
         </p>
         <p>{verdictSentence(analysis, trace)}</p>
         <RouteButton analysis={analysis} terminals={[terminal]} />
         <Facts>
-          <Fact name="Owner">
+          <Fact name="Owner" word="owner">
             {owner ? <DeviceLink device={owner} /> : <span className="soft">none</span>}
           </Fact>
           <Fact name="Device">
@@ -74,7 +79,7 @@ export function TerminalInspector({ terminal }: { terminal: Terminal }) {
           </Fact>
           {trace.verdict.kind === "arrives" && <DelayFact analysis={analysis} trace={trace} />}
           {wants.map(({ id, name, from }) => (
-            <Fact key={id} name="Wanted for">
+            <Fact key={id} name="Wanted for" word="want">
               {name}
               {from && (
                 <span className="soft small">
@@ -86,12 +91,19 @@ export function TerminalInspector({ terminal }: { terminal: Terminal }) {
           ))}
         </Facts>
       </Section>
-      <Section title="Gatekeepers">
+      <Section title="Gatekeepers" word="gatekeeper">
         <DeviceList devices={gatekeepers(trace)} />
       </Section>
       <Provenance trace={trace} />
     </>
   );
+}
+
+/** Channels and returns are what the desk itself calls so; jacks say what they are. */
+function wordFor(span: Span): WordId | undefined {
+  if (span.side === "jack") return undefined;
+  if (span.side !== "bus") return "slot";
+  return span.section.role === "channel" || span.section.role === "return" ? undefined : "tap";
 }
 
 function RefLink({ from }: { from: { device: DeviceId; group: Terminal["group"]; number: number } }) {
@@ -102,7 +114,7 @@ function RefLink({ from }: { from: { device: DeviceId; group: Terminal["group"];
 
 function DelayFact({ analysis, trace }: { analysis: Analysis; trace: Trace }) {
   return (
-    <Fact name="Delay">
+    <Fact name="Delay" word="delay">
       <span className="number">
         {msText(trace.delay)} ms{" "}
         <span className="soft">{samplesText(trace.delay, analysis.show.settings.sampleRate)} samples</span>
@@ -119,7 +131,7 @@ function Provenance({ trace }: { trace: Trace }) {
       <ul className="plain-list">
         {[...counts].map(([from, count]) => (
           <li key={from} className="count-line">
-            <span>{from}</span>
+            <Term word={from}>{from}</Term>
             <span className="number soft">{plural(count, "value", "values")}</span>
           </li>
         ))}
@@ -147,7 +159,7 @@ export function BlockInspector({ terminals }: { terminals: readonly Terminal[] }
       <Head kind="Block" title={`${wired.device.name} ${sideName(span)} ${numbers}`}>
         <OwnerBar analysis={analysis} terminals={found} cell={Math.min(14, 240 / found.length)} />
       </Head>
-      <Section title={owners.length === 1 ? "Owner" : "Owners"}>
+      <Section title={owners.length === 1 ? "Owner" : "Owners"} word="owner">
         {owners.length > 0 ? <DeviceList devices={owners} /> : <p className="soft">none</p>}
         <RouteButton analysis={analysis} terminals={terminals} />
       </Section>
@@ -169,7 +181,7 @@ export function BlockInspector({ terminals }: { terminals: readonly Terminal[] }
           })}
         </ul>
       </Section>
-      <Section title="Gatekeepers">
+      <Section title="Gatekeepers" word="gatekeeper">
         <DeviceList devices={keepers} />
       </Section>
     </>
@@ -209,8 +221,10 @@ function SourceFacts({ analysis, source }: { analysis: Analysis; source: Source 
           <TerminalLink terminal={terminalOf(analysis.wiring, at)} />
         )}
       </Fact>
-      <Fact name="Phantom">{source.phantom ? "on, 48 V" : "off"}</Fact>
-      <Fact name="Preamp owner">
+      <Fact name="Phantom" word="phantom">
+        {source.phantom ? "on, 48 V" : "off"}
+      </Fact>
+      <Fact name="Preamp owner" word="preamp owner">
         {source.preampOwner ? (
           <DeviceLink device={source.preampOwner} />
         ) : (
@@ -292,6 +306,13 @@ export function MixInspector({ id }: { id: MixId }) {
   );
 }
 
+/** Where a member is taken off: pre or post fader; a direct out is what it is. */
+function TapWord({ tap }: { tap: "pre" | "post" | "direct" }) {
+  return (
+    <span className="soft small">{tap === "direct" ? tap : <Term word={`${tap} fader`}>{tap}</Term>}</span>
+  );
+}
+
 function Buses({ analysis, mix }: { analysis: Analysis; mix: Mix }) {
   return Array.from({ length: mix.width }, (_, n) => {
     const at = findTerminal(analysis.wiring, {
@@ -323,7 +344,7 @@ function MixMembers({ analysis, mix }: { analysis: Analysis; mix: Mix }) {
             <GoTo focus={{ kind: "terminal", terminal: terminalOf(analysis.wiring, member) }}>
               {calledName(analysis, member)}
             </GoTo>
-            <span className="soft small">{step.kind === "mixed" ? step.tap : ""}</span>
+            {step.kind === "mixed" && <TapWord tap={step.tap} />}
           </li>
         ))}
       </ul>

@@ -2,24 +2,39 @@
 import { useState, type ReactNode } from "react";
 import { fullName, findTerminal, shortName, type DeviceId, type Terminal } from "#engine";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
+import { Term } from "../parts/Term.tsx";
+import type { WordId } from "../words/glossary.ts";
 import type { Focus } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
 import { deviceName } from "../words/names.ts";
 
-export function Head({ kind, title, children }: { kind: string; title: ReactNode; children?: ReactNode }) {
+export function Head({ kind, word, title, children }: Partial<Named> & { kind: string; title: ReactNode }) {
   return (
     <header className="inspector-head">
-      <p className="soft small">{kind}</p>
+      <p className="soft small">
+        <Name name={kind} word={word} />
+      </p>
       <h2>{title}</h2>
       {children}
     </header>
   );
 }
 
-export function Section({ title, children }: { title: string; children: ReactNode }) {
+interface Named {
+  /** The word of the glossary that the name is. */
+  readonly word?: WordId | undefined;
+  readonly children: ReactNode;
+}
+
+const Name = ({ name, word }: { name: string; word: WordId | undefined }) =>
+  word ? <Term word={word}>{name}</Term> : name;
+
+export function Section({ title, word, children }: Named & { title: string }) {
   return (
     <section className="inspector-section">
-      <h3>{title}</h3>
+      <h3>
+        <Name name={title} word={word} />
+      </h3>
       {children}
     </section>
   );
@@ -29,10 +44,12 @@ export function Facts({ children }: { children: ReactNode }) {
   return <dl>{children}</dl>;
 }
 
-export function Fact({ name, children }: { name: string; children: ReactNode }) {
+export function Fact({ name, word, children }: Named & { name: string }) {
   return (
     <div className="named">
-      <dt>{name}</dt>
+      <dt>
+        <Name name={name} word={word} />
+      </dt>
       <dd>{children}</dd>
     </div>
   );

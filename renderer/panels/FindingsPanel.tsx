@@ -1,10 +1,12 @@
 /** What is wrong or worth knowing, gravest first. */
 import { useVirtualizer } from "@tanstack/react-virtual";
-import { useEffect, useRef } from "react";
+import { Popover } from "radix-ui";
+import { lazy, Suspense, useEffect, useRef } from "react";
 import type { Finding, Severity } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
+import { ui } from "../state/ui.ts";
 import { plural } from "../words/verdicts.ts";
 
 export const severityTone = (severity: Severity): string =>
@@ -79,14 +81,53 @@ function FindingCard({ finding, focused }: { finding: Finding; focused: boolean 
         <h3>{title}</h3>
         <p className="soft">{reason}</p>
       </div>
-      <button
-        type="button"
-        className="button small"
-        aria-label={`Show me: ${title}`}
-        onClick={() => app.getState().look({ kind: "finding", finding: id }, true)}
-      >
-        Show me
-      </button>
+      <div className="finding-buttons">
+        <button
+          type="button"
+          className="button small"
+          aria-label={`Show me: ${title}`}
+          onClick={() => app.getState().look({ kind: "finding", finding: id }, true)}
+        >
+          Show me
+        </button>
+        <Why finding={finding} />
+      </div>
     </article>
+  );
+}
+
+const CheckHelp = lazy(() => import("../help/CheckHelp.tsx"));
+
+/** What the check looks for and what to do, beside the finding that asks for it. */
+function Why({ finding: { title, check } }: { finding: Finding }) {
+  return (
+    <Popover.Root>
+      <Popover.Trigger className="button small" aria-label={`Why? ${title}`}>
+        Why?
+      </Popover.Trigger>
+      <Popover.Portal>
+        <Popover.Content
+          className="popover why"
+          side="right"
+          align="start"
+          sideOffset={6}
+          collisionPadding={8}
+          aria-label={`Why: ${title}`}
+        >
+          <Suspense fallback={<p className="soft">One moment…</p>}>
+            <CheckHelp check={check} />
+          </Suspense>
+          <Popover.Close asChild>
+            <button
+              type="button"
+              className="button small"
+              onClick={() => ui.setState({ dialog: { kind: "checks" } })}
+            >
+              All that is checked…
+            </button>
+          </Popover.Close>
+        </Popover.Content>
+      </Popover.Portal>
+    </Popover.Root>
   );
 }

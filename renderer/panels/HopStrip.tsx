@@ -20,10 +20,12 @@ import {
 import { Icon } from "../parts/Icon.tsx";
 import { OwnerMark, OwnerTag } from "../parts/OwnerMark.tsx";
 import { Pill } from "../parts/Pill.tsx";
+import { Term } from "../parts/Term.tsx";
 import type { Focus } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
 import { setOpen, ui, useUi } from "../state/ui.ts";
 import { ownersOf } from "../theme/owners.ts";
+import type { WordId } from "../words/glossary.ts";
 import { calledFullName, calledName, deviceName, signalName } from "../words/names.ts";
 import {
   deciderOf,
@@ -35,6 +37,7 @@ import {
   verdictName,
   verdictSentence,
   VERDICT_TONES,
+  type Decider,
 } from "../words/verdicts.ts";
 import { BranchList } from "./BranchList.tsx";
 
@@ -107,18 +110,22 @@ function StripHead({ analysis, trace }: { analysis: Analysis; trace: Trace }) {
     <header className="strip-head">
       <h2 className="cut">{target === null ? "A terminal that is gone" : fullName(wiring, target)}</h2>
       {owner && <OwnerMark owner={owner} />}
-      <Pill tone={VERDICT_TONES[verdict.kind]}>{verdictName(verdict.kind)}</Pill>
+      <Term word={verdict.kind}>
+        <Pill tone={VERDICT_TONES[verdict.kind]}>{verdictName(verdict.kind)}</Pill>
+      </Term>
       <p className="cut">{verdictSentence(analysis, trace)}</p>
       <span className="strip-sums">
         {verdict.kind === "arrives" && (
           <span className="number">
             <strong>{msText(trace.delay)} ms</strong>{" "}
-            <span className="soft">{samplesText(trace.delay, show.settings.sampleRate)} samples</span>
+            <Term word="samples">
+              <span className="soft">{samplesText(trace.delay, show.settings.sampleRate)} samples</span>
+            </Term>
           </span>
         )}
         {assumed > 0 && (
-          <span className="soft number" title="Values that no sheet, standard or measurement stands behind">
-            ≈ {plural(assumed, "value", "values")} assumed
+          <span className="soft number">
+            <Term word="assumed">≈ {plural(assumed, "value", "values")} assumed</Term>
           </span>
         )}
       </span>
@@ -264,6 +271,15 @@ function StopColumn({
   );
 }
 
+const DECIDER_WORDS: Readonly<Record<Decider["kind"], WordId>> = {
+  cable: "link",
+  setting: "set",
+  mode: "mode",
+  fixed: "fixed",
+  mix: "mixed",
+  converter: "converter",
+};
+
 function Way({ analysis, segment: { steps, delay } }: { analysis: Analysis; segment: Segment }) {
   const main = steps.find((step) => step.kind !== "converted") ?? steps[0]!;
   const { kind, head, detail } = deciderOf(analysis, main);
@@ -272,7 +288,13 @@ function Way({ analysis, segment: { steps, delay } }: { analysis: Analysis; segm
     <>
       <span className="way-head" data-decider={kind}>
         {kind === "cable" && <Icon name="cable" size={13} />}
-        <span className="cut">{head}</span>
+        {main.kind === "cable" ? (
+          <span className="cut">{head}</span>
+        ) : (
+          <Term word={main.kind === "carried" ? "carry" : DECIDER_WORDS[kind]}>
+            <span className="cut">{head}</span>
+          </Term>
+        )}
       </span>
       <span className="way-detail soft small">
         {detail}
@@ -310,7 +332,11 @@ const partsText = (step: Step): string =>
 function Start({ analysis, at, trace }: { analysis: Analysis; at: number | null; trace: Trace }) {
   const { verdict } = trace;
   if (verdict.kind !== "arrives")
-    return <span className="stop-verdict small">stops here: {verdictName(verdict.kind)}</span>;
+    return (
+      <span className="stop-verdict small">
+        <Term word={verdict.kind}>stops here: {verdictName(verdict.kind)}</Term>
+      </span>
+    );
   const isTap = at !== null && analysis.wiring.state[at] === State.tap;
   return isTap ? <Members analysis={analysis} tap={at} /> : null;
 }

@@ -89,6 +89,8 @@ export type Dialog =
     }
   | { readonly kind: "mark-revision" }
   | { readonly kind: "guide" }
+  | { readonly kind: "words" }
+  | { readonly kind: "checks" }
   | { readonly kind: "keys" }
   | { readonly kind: "legend" };
 

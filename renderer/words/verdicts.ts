@@ -25,6 +25,7 @@ import {
   type FabricRule,
   type GroupId,
   type ModeId,
+  type Provenance,
   type SampleRate,
   type Step,
   type Trace,
@@ -210,8 +211,8 @@ export const samplesText = (time: number, rate: SampleRate): string => {
 };
 
 /** Values of a trace by where they come from. */
-export function provenanceCounts(trace: Trace): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
+export function provenanceCounts(trace: Trace): ReadonlyMap<Provenance, number> {
+  const counts = new Map<Provenance, number>();
   for (const step of stepsOf(trace)) {
     for (const { provenance } of step.parts) counts.set(provenance, (counts.get(provenance) ?? 0) + 1);
   }

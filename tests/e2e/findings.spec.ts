@@ -59,3 +59,49 @@ test("a device set right settles its finding, and undo brings it back", async ({
   await page.keyboard.press("ControlOrMeta+z");
   await expect(findings).toHaveAccessibleName(before!);
 });
+
+test("“Why?” tells on the spot what the check looks for and what to do", async ({ app: { page } }) => {
+  await openPanel(page, "Findings");
+  const card = page.getByRole("article").filter({ hasText: "is 15 m too long" });
+  await card.getByRole("button", { name: /^Why\?/ }).click();
+  const why = page.getByRole("dialog", { name: /^Why: / });
+  await expect(why).toContainText("a cable longer than its ends allow");
+  await expect(why).toContainText("another kind, a shorter run, a repeater");
+  await page.keyboard.press("Escape");
+  await expect(why).toBeHidden();
+  await expect(card.getByRole("button", { name: /^Why\?/ })).toBeFocused();
+});
+
+test("a word says what it means when the keyboard comes to it, and Escape leaves the look alone", async ({
+  app: { page },
+}) => {
+  await openPanel(page, "Findings");
+  const card = page.getByRole("article").filter({ hasText: "Loudspeaker processor" }).first();
+  await card.getByRole("button", { name: /^Show me/ }).click();
+  const word = strip(page).getByRole("button", { name: "stops here: not wired in this mode" });
+  await word.focus();
+  await expect(page.getByRole("tooltip")).toContainText("Another mode may.");
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("tooltip")).toBeHidden();
+  await expect(word).toBeVisible();
+});
+
+test("a tap keeps a word's meaning open", async ({ app: { page } }) => {
+  await openPanel(page, "Findings");
+  const card = page.getByRole("article").filter({ hasText: "Loudspeaker processor" }).first();
+  await card.getByRole("button", { name: /^Show me/ }).click();
+  await strip(page).getByRole("button", { name: "not wired in this mode", exact: true }).click();
+  await expect(page.getByRole("tooltip")).toContainText("Another mode may.");
+});
+
+test("Help lists every word, and every check", async ({ app: { page } }) => {
+  const help = async (entry: string) => {
+    await page.getByRole("menuitem", { name: "Help" }).click();
+    await page.getByRole("menuitem", { name: entry }).click();
+  };
+  await help("Words");
+  await expect(page.getByRole("dialog", { name: "Words" })).toContainText("gatekeeper");
+  await page.keyboard.press("Escape");
+  await help("What is checked");
+  await expect(page.getByRole("dialog", { name: "What is checked" })).toContainText("Held block");
+});
