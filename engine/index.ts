@@ -25,6 +25,7 @@ export * from "./trace/records.ts";
 export * from "./trace/trace.ts";
 export * from "./trace/arrivals.ts";
 export * from "./trace/walk.ts";
+export * from "./trace/members.ts";
 export * from "./trace/reach.ts";
 export * from "./trace/owners.ts";
 export * from "./findings/finding.ts";

@@ -7,7 +7,8 @@ import { fullName, namesOf, terminalOf, type Terminal } from "../trace/terminal.
 import { VERDICT_NAMES, type Verdict } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import { LOOP } from "../trace/arrivals.ts";
-import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
+import { isUsed } from "../trace/joins.ts";
+import { State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { deviceName, plugs } from "./describe.ts";
 import { devicesAt, feedNames, plannedFeeds, wantedRoots, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding, type Fix, type Severity } from "./finding.ts";
@@ -135,9 +136,7 @@ function endsOf({ wiring, arrivals }: Analysed, terminal: number): readonly numb
   const join = arrivals.root[terminal]!;
   if (wiring.state[join] !== State.tap) return stops;
   // A leg with nothing in it is no fault as long as another has something.
-  const used = stops.filter(
-    (stop) => wiring.state[stop] !== State.unplugged || wiring.edge[stop] === Edge.cable,
-  );
+  const used = stops.filter((stop) => isUsed(wiring, stop));
   if (used.length > 0) return used;
   return stops.length > 0 ? stops : [join];
 }
@@ -145,7 +144,7 @@ function endsOf({ wiring, arrivals }: Analysed, terminal: number): readonly numb
 /** The trace of the terminal where a trace stops ends as the whole trace does. */
 function darkAt(wiring: Wiring, end: number): Dark {
   const { verdict } = traceOf(wiring, end);
-  return verdict.kind === "arrives" ? { kind: "circle", at: terminalOf(wiring, end) } : (verdict as Dark);
+  return verdict.kind === "loop" ? { kind: "circle", at: terminalOf(wiring, end) } : (verdict as Dark);
 }
 
 /** Gathers the feeds that don't arrive by what stops them. */

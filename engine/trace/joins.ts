@@ -1,15 +1,15 @@
 /**
- * What comes to each passive join: the roots of its legs, which are opened on where a leg comes from another join. A trace
- * ends at a join, so these stand beside the chase; rigs without joins have none. The J rules of SPEC.md.
+ * What comes to each passive join: the roots of its legs, which are opened on where a leg comes from another join. The
+ * chase of feeders stops at a join, so these stand beside it; rigs without joins have none. The J rules of SPEC.md.
  */
-import { State, type Wiring } from "../wiring/wiring.ts";
+import { Edge, State, type Wiring } from "../wiring/wiring.ts";
 
 /** In `Arrivals.root`: the chase runs into a loop. */
 export const LOOP = -1;
 
 /** What the legs of one terminal of a join bring. */
 export interface Joined {
-  /** Taps and sources that arrive over its legs, each once, in the order in which they are met. */
+  /** Taps and sources that arrive over its legs, each once, in the order in which they are met; joins past `MOST_JOINS`. */
   readonly roots: readonly number[];
   /** The joins that were opened for it, itself first. */
   readonly passed: readonly number[];
@@ -24,7 +24,7 @@ export interface Joined {
 /** By the join's terminal. Null: the rig has no join. */
 export type Joins = ReadonlyMap<number, Joined> | null;
 
-/** Joins stand one behind another; past so many the rest is left out, so that no file can make this take for ever. */
+/** Joins stand one behind another; past so many the rest stay closed, so that no file can make this take for ever. */
 export const MOST_JOINS = 256;
 
 /** `root`: as in `Arrivals`. */
@@ -49,30 +49,94 @@ function* joinTerminals({ devices }: Wiring): Iterable<number> {
 }
 
 function joinedAt(wiring: Wiring, root: Int32Array, terminal: number): Joined {
-  const { state, mixInto, deviceOf } = wiring;
-  const roots = new Set<number>();
-  const stops = new Set<number>();
-  const joins = new Set([terminal]);
-  // A set goes on to what is added while it is walked.
-  for (const join of joins) {
-    for (let n = mixInto.start[join]!; n < mixInto.start[join + 1]!; n++) {
-      const end = root[mixInto.terminal[n]!]!;
-      if (end === LOOP) continue;
-      if (state[end] !== State.tap && state[end] !== State.source) stops.add(end);
-      else if (!isJoin(wiring, end)) roots.add(end);
-      else if (joins.size < MOST_JOINS) joins.add(end);
-    }
-  }
+  const { state, deviceOf } = wiring;
+  const { roots, stops, joins } = openedAt(wiring, (leg) => root[leg]!, terminal);
   const owners = new Set<number>();
   let ownerless = false;
   for (const end of roots) {
-    if (state[end] === State.tap) owners.add(deviceOf[end]!);
+    if (state[end] === State.tap && !isJoin(wiring, end)) owners.add(deviceOf[end]!);
     else ownerless = true;
   }
   const [first] = owners;
   const owner = first === undefined || ownerless || owners.size > 1 ? -1 : first;
-  return { roots: [...roots], passed: [...joins], stops: [...stops], owner, owners: [...owners] };
+  return {
+    roots: [...roots],
+    passed: [...joins.keys()],
+    stops: [...stops.keys()],
+    owner,
+    owners: [...owners],
+  };
 }
+
+/** The leg over which something was met: the terminal that goes into `join`. */
+interface Via {
+  readonly join: number;
+  readonly leg: number;
+}
+
+interface Opened {
+  /** Taps and sources, and joins that were one too many to be opened. */
+  readonly roots: ReadonlySet<number>;
+  /** What doesn't arrive. */
+  readonly stops: ReadonlyMap<number, Via>;
+  /** The joins that were opened; the first, which nothing led to, bears no leg. */
+  readonly joins: ReadonlyMap<number, Via | null>;
+}
+
+/** Opens a join to what its legs bring, nearest first. `endOf`: where the chase of a leg's feeders stops, or `LOOP`. */
+function openedAt(wiring: Wiring, endOf: (leg: number) => number, terminal: number): Opened {
+  const { state, mixInto } = wiring;
+  const roots = new Set<number>();
+  const stops = new Map<number, Via>();
+  const joins = new Map<number, Via | null>([[terminal, null]]);
+  // A map goes on to what is added while it is walked.
+  for (const join of joins.keys()) {
+    for (let n = mixInto.start[join]!; n < mixInto.start[join + 1]!; n++) {
+      const leg = mixInto.terminal[n]!;
+      const end = endOf(leg);
+      if (end === LOOP) continue;
+      if (state[end] !== State.tap && state[end] !== State.source) {
+        if (!stops.has(end)) stops.set(end, { join, leg });
+      } else if (!isJoin(wiring, end)) roots.add(end);
+      else if (joins.size >= MOST_JOINS) {
+        if (!joins.has(end)) roots.add(end);
+      } else if (!joins.has(end)) joins.set(end, { join, leg });
+    }
+  }
+  return { roots, stops, joins };
+}
+
+/**
+ * Where nothing arrives at a join, the leg of each join by which a trace goes on. Null: something arrives, and the trace
+ * ends here.
+ */
+export function legsOnward(wiring: Wiring, terminal: number): ReadonlyMap<number, number> | null {
+  const { roots, stops, joins } = openedAt(wiring, (leg) => endOfFeeders(wiring, leg), terminal);
+  if (roots.size > 0) return null;
+  const [first] = stops.keys();
+  if (first === undefined) {
+    const { start, terminal: legs } = wiring.mixInto;
+    return new Map([...joins.keys()].map((join) => [join, legs[start[join]!]!]));
+  }
+  const legs = new Map<number, number>();
+  const used = [...stops.keys()].find((stop) => isUsed(wiring, stop));
+  for (let via = stops.get(used ?? first) ?? null; via; via = joins.get(via.join) ?? null)
+    legs.set(via.join, via.leg);
+  return legs;
+}
+
+function endOfFeeders({ feeder, size }: Wiring, terminal: number): number {
+  let at = terminal;
+  for (let steps = 0; feeder[at]! >= 0; steps++) {
+    if (steps > size) return LOOP;
+    at = feeder[at]!;
+  }
+  return at;
+}
+
+/** Whether a terminal at which a chase stops has something plugged in, or waits for something else than a plug. */
+export const isUsed = ({ state, edge }: Wiring, stop: number): boolean =>
+  state[stop] !== State.unplugged || edge[stop] === Edge.cable;
 
 /** Whether a terminal belongs to a join. */
 export function isJoin({ devices, deviceOf }: Wiring, terminal: number): boolean {

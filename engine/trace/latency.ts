@@ -6,7 +6,8 @@ import { ms, type Ms } from "../model/units.ts";
 import { processingOf } from "../wiring/processing.ts";
 import { delayMs } from "../wiring/sheet.ts";
 import { State, type Wiring } from "../wiring/wiring.ts";
-import { LOOP, type Arrivals } from "./arrivals.ts";
+import type { Arrivals } from "./arrivals.ts";
+import { arrivesAt } from "./owners.ts";
 
 export interface Latency {
   readonly time: Ms;
@@ -19,11 +20,8 @@ export interface Latency {
 /** The longest time to each terminal; null where nothing arrives. */
 export function latencies(wiring: Wiring, found: Arrivals): (terminal: number) => Latency | null {
   const { time, member } = worstOfTaps(wiring, found);
-  const arriving = (terminal: number): number | null => {
-    const root = found.root[terminal]!;
-    if (root === LOOP) return null;
-    return wiring.state[root] === State.tap || wiring.state[root] === State.source ? root : null;
-  };
+  const arriving = (terminal: number): number | null =>
+    arrivesAt(wiring, found, terminal) ? found.root[terminal]! : null;
   return (terminal) => {
     let origin = arriving(terminal);
     if (origin === null) return null;
@@ -70,13 +68,14 @@ function worstOfTaps(wiring: Wiring, found: Arrivals): Worst {
       }
       const from = mixInto.terminal[next[tap]!]!;
       const root = found.root[from]!;
-      const isTap = root !== LOOP && state[root] === State.tap;
+      const arrives = arrivesAt(wiring, found, from);
+      const isTap = arrives && state[root] === State.tap;
       if (isTap && progress[root] === UNSEEN) {
         visit(root);
         continue;
       }
       next[tap]!++;
-      if (root === LOOP || (isTap ? progress[root] !== DONE : state[root] !== State.source)) continue;
+      if (!arrives || (isTap && progress[root] !== DONE)) continue;
       const desk = devices[deviceOf[tap]!]!;
       const until = time[root]! + found.delay[from]! + delayMs(processingOf(desk, from, tap), desk.rate);
       if (member[tap]! >= 0 && until <= time[tap]!) continue;

@@ -2,11 +2,8 @@
  * Downstream: every jack that a terminal's signal reaches, through channels and mixes, each with its trace. All
  * branches are told, in a fixed order: by jack, then by the way taken.
  */
-import { ms } from "../model/units.ts";
-import { delayMs } from "../wiring/sheet.ts";
-import { DIRECT } from "../wiring/mixes.ts";
-import { processingOf } from "../wiring/processing.ts";
 import { State, type Wiring } from "../wiring/wiring.ts";
+import { mixStep } from "./members.ts";
 import { locate, terminalOf } from "./terminal.ts";
 import { traces, type Origin, type Step, type Trace } from "./trace.ts";
 import { stepInto } from "./walk.ts";
@@ -129,42 +126,4 @@ function originAt(wiring: Wiring, start: number): Origin {
   return wiring.state[start] === State.source && source
     ? { kind: "source", at, source: source.id }
     : { kind: "tap", at };
-}
-
-/** The step from a mix member into a tap. */
-export function mixStep(wiring: Wiring, member: number, tap: number, mixIndex: number): Step {
-  const { wired } = locate(wiring, tap);
-  const mix = mixIndex === DIRECT ? null : wiring.show.mixes[mixIndex]!;
-  const from = terminalOf(wiring, member);
-  // The return of an insert stands in for its channel.
-  const { span } = locate(wiring, member);
-  const place =
-    span.side === "bus" && span.section.role === "return"
-      ? { group: span.section.from[0], number: from.number }
-      : from;
-  const entry = mix?.members.find(({ group, number }) => group === place.group && number === place.number);
-  const processing = processingOf(wired, member, tap);
-  const delay = ms(delayMs(processing, wired.rate));
-  return {
-    kind: "mixed",
-    mix: mix?.id ?? null,
-    tap: entry?.tap ?? "direct",
-    from,
-    to: terminalOf(wiring, tap),
-    delay,
-    parts: processing ? [{ what: "processing", ms: delay, provenance: processing.provenance }] : [],
-  };
-}
-
-/** What goes into a tap: its members in the wiring's order, each with the step that takes it in. */
-export function membersOf(
-  wiring: Wiring,
-  tap: number,
-): readonly { readonly member: number; readonly step: Step }[] {
-  const { start, terminal, mix } = wiring.mixInto;
-  const members: { readonly member: number; readonly step: Step }[] = [];
-  for (let n = start[tap]!; n < start[tap + 1]!; n++) {
-    members.push({ member: terminal[n]!, step: mixStep(wiring, terminal[n]!, tap, mix[n]!) });
-  }
-  return members;
 }

@@ -8,14 +8,17 @@ import { ms, type SampleRate } from "../model/units.ts";
 import { linkCapacity, slotsAt, streamSlots } from "../wiring/join.ts";
 import type { StreamWay } from "../wiring/network.ts";
 import type { Port } from "../wiring/plugs.ts";
+import { DIRECT } from "../wiring/mixes.ts";
 import { delayMs } from "../wiring/sheet.ts";
 import { Edge, State, type Wiring } from "../wiring/wiring.ts";
+import { isJoin, legsOnward } from "./joins.ts";
+import { mixStep } from "./members.ts";
 import { locate, terminalOf, type Terminal } from "./terminal.ts";
 import { traces, type DelayPart, type Step, type Trace } from "./trace.ts";
 
 /** The trace of a terminal: what arrives there, from where and over which hops, or why nothing does. */
 export function traceOf(wiring: Wiring, target: number): Trace {
-  const { feeder } = wiring;
+  const { feeder, state } = wiring;
   const path: number[] = [];
   let at = target;
   // A path longer than the rig has terminals has come round.
@@ -23,33 +26,56 @@ export function traceOf(wiring: Wiring, target: number): Trace {
     path.push(at);
     at = feeder[at]!;
   }
-  if (feeder[at]! >= 0) return loopTrace(wiring, target, at);
-  return endTrace(wiring, terminalOf(wiring, target), at, stepsAlong(wiring, path));
+  if (feeder[at]! >= 0) return loopTrace(wiring, target, at, NO_LEGS);
+  const legs = state[at] === State.tap && isJoin(wiring, at) ? legsOnward(wiring, at) : null;
+  if (legs === null)
+    return endTrace(wiring, terminalOf(wiring, target), at, stepsAlong(wiring, path, NO_LEGS));
+  // Nothing arrives at the join, so the trace goes on over one of its legs.
+  for (let from = above(wiring, at, legs); from >= 0; from = above(wiring, at, legs)) {
+    if (path.length > wiring.size) return loopTrace(wiring, target, at, legs);
+    path.push(at);
+    at = from;
+  }
+  return endTrace(wiring, terminalOf(wiring, target), at, stepsAlong(wiring, path, legs));
 }
 
-/** The steps into each terminal of an upstream path, told in the direction of the signal. */
-const stepsAlong = (wiring: Wiring, path: readonly number[]): Step[] =>
-  path.toReversed().flatMap((terminal) => stepInto(wiring, terminal));
+/** Of joins that nothing arrives at, the leg by which a trace goes on. */
+type Legs = ReadonlyMap<number, number>;
+const NO_LEGS: Legs = new Map();
 
-/** The loop that a terminal lies on, in the direction of the signal, from its lowest terminal on: it always reads the same. */
-export function cycleAt({ feeder }: Wiring, onLoop: number): number[] {
+/** The terminal that a trace goes on to; −1 where it ends. */
+const above = ({ feeder }: Wiring, at: number, legs: Legs): number =>
+  feeder[at]! >= 0 ? feeder[at]! : (legs.get(at) ?? -1);
+
+/** The steps into each terminal of an upstream path, told in the direction of the signal. */
+const stepsAlong = (wiring: Wiring, path: readonly number[], legs: Legs): Step[] =>
+  path.toReversed().flatMap((terminal) => {
+    const leg = legs.get(terminal);
+    return leg === undefined ? stepInto(wiring, terminal) : [mixStep(wiring, leg, terminal, DIRECT)];
+  });
+
+/**
+ * The loop that a terminal lies on, in the direction of the signal, from its lowest terminal on: it always reads the same.
+ * `legs`: of joins that lie on it, the leg that does.
+ */
+export function cycleAt(wiring: Wiring, onLoop: number, legs: Legs = NO_LEGS): number[] {
   const cycle: number[] = [];
-  for (let at = onLoop; cycle.length === 0 || at !== onLoop; at = feeder[at]!) cycle.push(at);
+  for (let at = onLoop; cycle.length === 0 || at !== onLoop; at = above(wiring, at, legs)) cycle.push(at);
   cycle.reverse();
   // As a fold: a loop can have more terminals than a call takes arguments.
   const first = cycle.indexOf(cycle.reduce((lowest, at) => Math.min(lowest, at)));
   return [...cycle.slice(first), ...cycle.slice(0, first)];
 }
 
-function loopTrace(wiring: Wiring, target: number, onLoop: number): Trace {
-  const cycle = cycleAt(wiring, onLoop);
+function loopTrace(wiring: Wiring, target: number, onLoop: number, legs: Legs): Trace {
+  const cycle = cycleAt(wiring, onLoop, legs);
   const onCycle = new Set(cycle);
   const path: number[] = [];
-  for (let at = target; !onCycle.has(at); at = wiring.feeder[at]!) path.push(at);
+  for (let at = target; !onCycle.has(at); at = above(wiring, at, legs)) path.push(at);
   return traces.loop(
     terminalOf(wiring, target),
     cycle.map((terminal) => terminalOf(wiring, terminal)),
-    stepsAlong(wiring, path),
+    stepsAlong(wiring, path, legs),
   );
 }
 

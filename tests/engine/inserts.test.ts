@@ -7,7 +7,7 @@ import type { MixSection } from "#engine/model/device-type.ts";
 import { applyEdits } from "#engine/model/edit.ts";
 import type { Show } from "#engine/model/show.ts";
 import { latencies } from "#engine/trace/latency.ts";
-import { membersOf } from "#engine/trace/reach.ts";
+import { membersOf } from "#engine/trace/members.ts";
 import { decidedBy } from "#engine/trace/told.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
 import { rig } from "./rigs/build.ts";

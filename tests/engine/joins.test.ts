@@ -2,16 +2,18 @@
 import { describe, expect, test } from "vitest";
 import { analyse, reanalyse } from "#engine/analysis.ts";
 import { allTraces } from "#engine/exchange/reports.ts";
+import { group } from "#engine/catalog/parts.ts";
 import { preampsOf } from "#engine/findings/preamp.ts";
 import type { Show } from "#engine/model/show.ts";
 import { pack, unpack } from "#engine/parcel.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
 import { latencies } from "#engine/trace/latency.ts";
 import { arrivesAt, ownerIndex } from "#engine/trace/owners.ts";
-import { membersOf } from "#engine/trace/reach.ts";
+import { membersOf } from "#engine/trace/members.ts";
 import { decidedBy } from "#engine/trace/told.ts";
 import * as rigs from "./rigs/index.ts";
-import { Bench, expectTraces, type Rig } from "./tell.ts";
+import { rig } from "./rigs/build.ts";
+import { Bench, expectTraces, tellSteps, type Rig } from "./tell.ts";
 import { reasons, told, withDevice, withMix } from "./checks/told.ts";
 
 const members = (rig: Rig, tap: string): readonly string[] => {
@@ -67,24 +69,102 @@ describe("what goes into a join", () => {
     ]);
     expectTraces(rigs.R78, [
       "Odd Out 1 ← Odd Join 1, 1 hop",
-      "Odd Out 2 ← Odd Join 2, 1 hop",
+      // The mix that lies on it doesn't count, and nothing is plugged in its one leg.
+      "Odd Out 2: not plugged at Odd In 2, 1 hop",
       "Odd Out 3: not wired at Odd Join 3 (mode normal), 1 hop",
     ]);
   });
 });
 
 describe("behind a join", () => {
-  test("[J2] a trace ends there, whatever its legs bring; off it is off", () => {
-    const lines = [
+  test("[J2] a trace ends there where a leg brings something; off it is off", () => {
+    expectTraces(rigs.R74, [
       "Rack Out 1 ← Join box Join 1, 2 hops",
       "Rack Out 2 ← Join box Join 2, 2 hops",
       "Rack Out 3 ← Join box Join 3, 2 hops",
-    ];
-    expectTraces(rigs.R74, lines);
-    expectTraces(rigs.R76, lines);
+    ]);
+    // First is a join that brings something, so what it feeds arrives from there.
+    expectTraces(rigs.R77, ["Second Out 3 ← Second Join 3, 1 hop", "House Channel 3 ← First Join 1, 2 hops"]);
     expectTraces({ show: withDevice(rigs.R74.show, "join", { powered: false }) }, [
       "Rack Out 1: off at Join box Out 1, 2 hops",
     ]);
+  });
+
+  test("[J2] [T10] where none does it goes on over the first leg that has something plugged in, else over the first", () => {
+    expectTraces(rigs.R76, [
+      // Nothing is in leg A of way 1; in leg B is a console that is off. Nothing is in either leg of way 2.
+      "Rack Out 1: off at Monitors Local out 1, 3 hops",
+      "Rack Out 2: not plugged at Join box In A 2, 2 hops",
+      "Rack Out 3 ← Join box Join 3, 2 hops",
+    ]);
+    const bench = new Bench(rigs.R76);
+    expect(tellSteps(bench.show, bench.trace("Rack Out 1"))).toEqual([
+      // 4 m and 10 m at 5 ns a metre; 0.3 ms into the rack and 0.25 ms out of it: the generic types' times.
+      "Join box In B 1: cable B, 0.00002 ms",
+      "Join box Join 1: direct out, direct",
+      "Join box Out 1: wired in mode normal, rule 0",
+      "Rack In 1: cable O, 0.00005 ms",
+      "Rack In 1: to digital, 0.3 ms",
+      "Rack Out 1: set out 1 x3 < in 1",
+      "Rack Out 1: to analogue, 0.25 ms",
+    ]);
+    const { traces } = allTraces(analyse(rigs.R76.show));
+    const [first] = traces.filter(({ device }) => device === "Rack");
+    expect(first).toMatchObject({ verdict: "off", reason: "Monitors is off", origin: null, owner: null });
+    expect(first!.gatekeepers).toEqual(["Monitors", "Join box", "Rack"]);
+  });
+
+  test("[J2] through joins behind joins, and the nearest join's legs count first", () => {
+    const show = (more: readonly string[]): Show =>
+      rig({
+        devices: {
+          house: { name: "House", type: "console-24" },
+          first: { name: "First", type: "join-8" },
+          second: { name: "Second", type: "join-8" },
+        },
+        cables: ["F: first.out.1 - second.a.1", ...more],
+      });
+    // Second's leg B has nothing in it, nor have First's legs: the one nearest to the jack is told.
+    expectTraces({ show: show([]) }, ["Second Out 1: not plugged at Second In B 1, 1 hop"]);
+    // House's outputs 1 and 2 have nothing assigned. First's leg A has one of them plugged in, then Second's leg B too.
+    expectTraces({ show: show(["A: house.out.1 - first.a.1"]) }, [
+      "Second Out 1: nothing assigned at House Local out 1, 3 hops",
+    ]);
+    expectTraces({ show: show(["A: house.out.1 - first.a.1", "B: house.out.2 - second.b.1"]) }, [
+      "Second Out 1: nothing assigned at House Local out 2, 2 hops",
+    ]);
+  });
+
+  test("[J2] [J3] past 256 joins one behind another the rest stand closed: something arrives, and nobody owns it", () => {
+    const boxes = Array.from({ length: 257 }, (_, n) => `j${n + 1}`);
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24", set: ["out 1 < mix 1"] },
+        ...Object.fromEntries(boxes.map((key) => [key, { name: key, type: "join-8" }])),
+      },
+      cables: [
+        "A: house.out.1 - j1.a.1",
+        ...boxes.slice(1).map((key, n) => `C${n + 1}: ${boxes[n]!}.out.1 - ${key}.a.1`),
+      ],
+    });
+    expect([owner({ show }, "j256 Out 1"), owner({ show }, "j257 Out 1")]).toEqual(["House", "nobody"]);
+    expectTraces({ show }, ["j257 Out 1 ← j257 Join 1, 1 hop"]);
+  });
+
+  test("[J2] [T3] a loop where all goes round, out of the join and in again or before it", () => {
+    expectTraces(rigs.R77, [
+      "Second Out 2: loop Second In A 2 → Second Join 2 → Second Out 2, 1 hop",
+      "Second Join 2: loop Second In A 2 → Second Join 2 → Second Out 2, 1 hop",
+    ]);
+    // A rack that is plugged into itself, and both legs of a join behind it.
+    const rack = rig({
+      devices: {
+        rack: { name: "Rack", type: "processor-8", set: ["out 1 < in 1", "out 2 < in 1", "out 3 < in 1"] },
+        join: { name: "Join box", type: "join-8" },
+      },
+      cables: ["R: rack.out.1 - rack.in.1", "A: rack.out.2 - join.a.1", "B: rack.out.3 - join.b.1"],
+    });
+    expectTraces({ show: rack }, ["Join box Out 1: loop Rack In 1 → Rack Out 1, 2 hops"]);
   });
 
   test("[J3] a jack belongs to the device that brings all that arrives there, else to none", () => {
@@ -134,6 +214,24 @@ describe("behind a join", () => {
     // Out of Monitors 0.25 ms, 4 m and 10 m at 5 ns a metre, in and out of the rack 0.3 and 0.25: the generic types' times.
     expect(longest.time).toBeCloseTo(0.25 + 14 * 5e-6 + 0.3 + 0.25, 9);
     expect(bench.name(longest.origin)).toBe("Monitors Mix 3");
+  });
+
+  test("[D6] [J4] a join that nothing arrives at brings nothing, nor does a mix wait for it", () => {
+    const dark = analyse(rigs.R76.show);
+    expect(latencies(dark.wiring, dark.arrivals)(new Bench(rigs.R76).at("Rack Out 1"))).toBeNull();
+    // Band takes channel 1 alone, and that has what First would bring: of both its legs nothing is left.
+    const { show } = rigs.R77;
+    const alone: Show = {
+      ...withMix(show, "band", { members: [{ group: group("ch"), number: 1, tap: "post" }] }),
+      cables: show.cables.filter(({ id }) => id === "H"),
+      sources: [],
+    };
+    const { wiring, arrivals: found } = analyse(alone);
+    const bench = new Bench({ show: alone });
+    const longest = latencies(wiring, found)(bench.at("House Local out 1"))!;
+    // From the mix itself, so the jack's conversion is all: 0.25 ms, the generic type's time.
+    expect([bench.name(longest.origin), longest.taps]).toEqual(["House Mix 1", []]);
+    expect(longest.time).toBeCloseTo(0.25, 9);
   });
 
   test("[J4] [F26] a microphone's preamp is looked for behind a join as behind a split", () => {

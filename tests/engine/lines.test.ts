@@ -8,7 +8,7 @@ import { arrivals } from "#engine/trace/arrivals.ts";
 import { lookUpAt } from "#engine/trace/at.ts";
 import { compareDelays, spreadOf } from "#engine/trace/delays.ts";
 import { blockGatekeepers, outputBlocks, ownerIndex } from "#engine/trace/owners.ts";
-import { membersOf } from "#engine/trace/reach.ts";
+import { membersOf } from "#engine/trace/members.ts";
 import { fullName, type Terminal } from "#engine/trace/terminal.ts";
 import { traces, type Step } from "#engine/trace/trace.ts";
 import { FREE_RUNNING, NO_CLOCK } from "#engine/wiring/clock.ts";

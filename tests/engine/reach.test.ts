@@ -1,9 +1,10 @@
 /** Downstream: where a signal goes, over every branch. */
 import { describe, expect, test } from "vitest";
-import { MOST_BRANCHES, membersOf, reachOf } from "#engine/trace/reach.ts";
+import { arrivals, LOOP } from "#engine/trace/arrivals.ts";
+import { membersOf } from "#engine/trace/members.ts";
+import { MOST_BRANCHES, reachOf } from "#engine/trace/reach.ts";
 import { terminalOf } from "#engine/trace/terminal.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
-import { traceOf } from "#engine/trace/walk.ts";
 import { State, type Wiring } from "#engine/wiring/wiring.ts";
 import { rig } from "./rigs/build.ts";
 import * as rigs from "./rigs/index.ts";
@@ -120,10 +121,8 @@ describe("reach", () => {
     let compared = 0;
     for (const [name, rig] of rigs.RIGS) {
       const { wiring } = new Bench(rig);
-      const rootOf = Array.from({ length: wiring.size }, (_, at) => {
-        const { verdict } = traceOf(wiring, at);
-        return verdict.kind === "arrives" ? JSON.stringify(verdict.origin.at) : "";
-      });
+      const { root: roots } = arrivals(wiring);
+      const rootOf = Array.from(roots, (at) => (at === LOOP ? "" : JSON.stringify(terminalOf(wiring, at))));
       for (let start = 0; start < wiring.size; start++) {
         if (wiring.state[start] !== State.tap && wiring.state[start] !== State.source) continue;
         const plain = reachOf(wiring, start).traces.filter((trace) =>

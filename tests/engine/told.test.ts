@@ -1,7 +1,8 @@
 /** Traces in words: what decides each step (T11), and each verdict with its place and its numbers (T1 to T9). */
 import { describe, expect, test } from "vitest";
 import type { Show } from "#engine/model/show.ts";
-import { membersOf, reachOf } from "#engine/trace/reach.ts";
+import { membersOf } from "#engine/trace/members.ts";
+import { reachOf } from "#engine/trace/reach.ts";
 import { namesOf, ranges } from "#engine/trace/terminal.ts";
 import { decidedBy, originName, verdictText } from "#engine/trace/told.ts";
 import { stepsOf, type Trace } from "#engine/trace/trace.ts";

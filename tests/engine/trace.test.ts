@@ -212,7 +212,7 @@ describe("hops and steps", () => {
     ]);
   });
 
-  test("[T12] the arrays tell the same root, verdict and delay as the traces", () => {
+  test("[T12] the arrays tell the same root, verdict and delay as the traces, up to a join that nothing arrives at", () => {
     const wrong: string[] = [];
     for (const [name, rig] of rigs.RIGS) {
       const { wiring } = new Bench(rig);
@@ -221,6 +221,12 @@ describe("hops and steps", () => {
         const trace = traceOf(wiring, at);
         const { verdict } = trace;
         const root = found.root[at]!;
+        if (found.joins?.get(root)?.roots.length === 0) {
+          const passes = stepsOf(trace).some(({ to }) => same(to, terminalOf(wiring, root)));
+          if (verdict.kind === "arrives" || (verdict.kind !== "loop" && !passes))
+            wrong.push(`${name}: ${tell(rig.show, trace)}; the arrays end at ${root}`);
+          continue;
+        }
         const agrees =
           verdict.kind === "loop"
             ? root === LOOP

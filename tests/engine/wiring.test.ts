@@ -1,6 +1,6 @@
 /** The model, the wiring and the clock: what feeds each terminal, and why some have no feeder. */
 import { describe, expect, test } from "vitest";
-import { membersOf } from "#engine/trace/reach.ts";
+import { membersOf } from "#engine/trace/members.ts";
 import { terminalOf } from "#engine/trace/terminal.ts";
 import { verdictText } from "#engine/trace/told.ts";
 import { stepsOf } from "#engine/trace/trace.ts";

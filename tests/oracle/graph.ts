@@ -38,6 +38,8 @@ export interface GraphWalk {
   readonly delay: number;
   /** For a loop: its terminals, in the order in which the walk upstream meets them. */
   readonly cycle: readonly string[];
+  /** The terminals that were passed, from the target to the root; empty in a loop. */
+  readonly way: readonly string[];
 }
 
 /** Upstream from a terminal, against the feed edges, to where nothing feeds or a terminal comes twice. */
@@ -51,12 +53,19 @@ export function walkUp(graph: RigGraph, target: string): GraphWalk {
     if (edge === undefined) {
       const end = graph.getNodeAttribute(at, "end");
       if (end === null) throw new Error(`${at} has neither a feeder nor an end`);
-      return { root: at, end, steps: passed.length - 1, delay, cycle: [] };
+      return { root: at, end, steps: passed.length - 1, delay, cycle: [], way: passed };
     }
     delay += graph.getEdgeAttribute(edge, "delay");
     const next = graph.source(edge);
     if (seen.has(next)) {
-      return { root: next, end: "loop", steps: 0, delay: 0, cycle: passed.slice(passed.indexOf(next)) };
+      return {
+        root: next,
+        end: "loop",
+        steps: 0,
+        delay: 0,
+        cycle: passed.slice(passed.indexOf(next)),
+        way: [],
+      };
     }
     seen.add(next);
     passed.push(next);
@@ -93,4 +102,53 @@ export function arrivingAt(graph: RigGraph, target: string): readonly GraphWalk[
     }
   }
   return arriving;
+}
+
+/** Upstream as a trace is told: through joins that nothing arrives at, over the leg that J2 names. */
+export function walkOn(graph: RigGraph, target: string): GraphWalk {
+  const first = walkUp(graph, target);
+  const isJoin = ({ end, root }: GraphWalk): boolean => end === "tap" && graph.getNodeAttribute(root, "join");
+  if (!isJoin(first) || arrivingAt(graph, first.root).length > 0) return first;
+  const stops: GraphWalk[] = [];
+  const opened = new Set([first.root]);
+  // Breadth first: each join's legs in their order, then those of the joins behind them.
+  for (let row = [first]; row.length > 0;) {
+    const next: GraphWalk[] = [];
+    for (const before of row) {
+      graph.forEachInEdge(before.root, (edge, _facts, leg) => {
+        const walk = onward(before, graph.getEdgeAttribute(edge, "delay"), walkUp(graph, leg));
+        if (walk.end === "loop") return;
+        if (!isJoin(walk)) stops.push(walk);
+        else if (!opened.has(walk.root)) {
+          opened.add(walk.root);
+          next.push(walk);
+        }
+      });
+    }
+    row = next;
+  }
+  const hasPlug = ({ end, root }: GraphWalk): boolean =>
+    end !== "not-plugged" || graph.getNodeAttribute(root, "cable") !== null;
+  return stops.find(hasPlug) ?? stops[0] ?? roundAndRound(graph, first.root);
+}
+
+function onward(before: GraphWalk, delay: number, walk: GraphWalk): GraphWalk {
+  return {
+    ...walk,
+    steps: before.steps + 1 + walk.steps,
+    delay: before.delay + delay + walk.delay,
+    way: [...before.way, ...walk.way],
+  };
+}
+
+/** Over the first leg of each join until a terminal comes twice. */
+function roundAndRound(graph: RigGraph, join: string): GraphWalk {
+  const passed: string[] = [];
+  let at = join;
+  while (!passed.includes(at)) {
+    passed.push(at);
+    const feeds = graph.inEdges(at);
+    at = graph.source(feeds[0]!);
+  }
+  return { root: at, end: "loop", steps: 0, delay: 0, cycle: passed.slice(passed.indexOf(at)), way: [] };
 }

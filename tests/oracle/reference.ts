@@ -520,20 +520,16 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     return null;
   }
 
-  /** J1: what a terminal of a join takes. */
+  /** J1: what a terminal of a join takes, in the order in which the join names it. */
   function legs(device: Device, group: string, number: number): readonly string[] {
     const { banks, mixer } = typeOf(device)!;
     const named = mixer!.sections.find(({ id }) => id === group)!.from as readonly string[];
-    return [
-      ...banks
-        .filter(({ id, direction, count, perJack }) => {
-          return named.includes(id) && direction === "in" && number <= count * perJack;
-        })
-        .map(({ id }) => keyOf(device.id, id, "jack", number)),
-      ...mixer!.sections
-        .filter(({ id, role, count }) => named.includes(id) && role === "channel" && number <= count)
-        .map(({ id }) => keyOf(device.id, id, "bus", number)),
-    ];
+    return [...new Set(named)].flatMap((each) => {
+      const jacks = banks.find(({ id, direction }) => id === each && direction === "in");
+      if (jacks) return number <= jacks.count * jacks.perJack ? [keyOf(device.id, each, "jack", number)] : [];
+      const channels = mixer!.sections.find(({ id, role }) => id === each && role === "channel");
+      return channels && number <= channels.count ? [keyOf(device.id, each, "bus", number)] : [];
+    });
   }
 
   function joining(device: Device, group: string, number: number): Answer {

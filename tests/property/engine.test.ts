@@ -8,6 +8,7 @@ import { loadShow } from "#engine/exchange/load.ts";
 import { saveShow } from "#engine/exchange/save.ts";
 import type { Show } from "#engine/model/show.ts";
 import { arrivals, LOOP } from "#engine/trace/arrivals.ts";
+import { membersOf } from "#engine/trace/members.ts";
 import { reachOf } from "#engine/trace/reach.ts";
 import { findTerminal, terminalOf, type Terminal } from "#engine/trace/terminal.ts";
 import { stepsOf } from "#engine/trace/trace.ts";
@@ -68,6 +69,12 @@ describe("traces", () => {
         const trace = traceOf(wiring, at);
         const { verdict } = trace;
         const root = found.root[at]!;
+        // Through a join that nothing arrives at the trace goes on, and the arrays don't (the oracle looks at those).
+        if (found.joins?.get(root)?.roots.length === 0) {
+          if (verdict.kind === "arrives")
+            wrong.push(`${key(trace.target)} arrives from a join without a signal`);
+          continue;
+        }
         if (verdict.kind === "loop" || root === LOOP) {
           if ((verdict.kind === "loop") !== (root === LOOP))
             wrong.push(`${key(trace.target)} is a loop to one of them`);
@@ -107,8 +114,12 @@ describe("traces", () => {
         // Each feeds the next, and the last the first.
         told.forEach((from, n) => {
           const to = verdict.cycle[(n + 1) % told.length]!;
-          const feeder = wiring.feeder[findTerminal(wiring, to)!]!;
-          if (key(terminalOf(wiring, feeder)) !== from) wrong.push(`${from} doesn't feed ${key(to)}`);
+          const at = findTerminal(wiring, to)!;
+          const feeders =
+            wiring.feeder[at]! >= 0
+              ? [terminalOf(wiring, wiring.feeder[at]!)]
+              : membersOf(wiring, at).map(({ step }) => step.from);
+          if (!feeders.some((feeder) => key(feeder) === from)) wrong.push(`${from} doesn't feed ${key(to)}`);
         });
       }
       return wrong;
@@ -291,9 +302,8 @@ describe("reach", () => {
           );
         }
         for (const trace of plain) {
-          const up = traceOf(wiring, findTerminal(wiring, trace.target)!);
-          if (Math.abs(up.delay - trace.delay) > 1e-9)
-            wrong.push(`${key(trace.target)}: another delay downstream`);
+          const up = found.delay[findTerminal(wiring, trace.target)!]!;
+          if (Math.abs(up - trace.delay) > 1e-9) wrong.push(`${key(trace.target)}: another delay downstream`);
         }
       }
       return wrong;
