@@ -64,3 +64,7 @@ export * from "./tables/tables.ts";
 export * from "./tables/patch.ts";
 export * from "./tables/csv.ts";
 export * from "./tables/import.ts";
+export * from "./exchange/wiring-graph.ts";
+export * from "./exchange/graphml.ts";
+export * from "./exchange/dot.ts";
+export * from "./exchange/table-csv.ts";

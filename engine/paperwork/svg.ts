@@ -16,8 +16,11 @@ const FORBIDDEN =
   // eslint-disable-next-line no-control-regex -- these are what it is about
   /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
 
+/** The text with what can't be written anywhere replaced. */
+export const printable = (value: string): string => value.replaceAll(FORBIDDEN, "\ufffd");
+
 export const escaped = (value: string): string =>
-  value.replaceAll(FORBIDDEN, "\ufffd").replaceAll(/[&<>"']/g, (letter) => ESCAPES[letter]!);
+  printable(value).replaceAll(/[&<>"']/g, (letter) => ESCAPES[letter]!);
 
 /** A hundredth of a unit is finer than any printer. */
 export const number = (value: number): string => String(round(value, 2));
