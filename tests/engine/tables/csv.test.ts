@@ -2,6 +2,8 @@
  * Tables as CSV and back. What a cell may not start with is what spreadsheets take for a formula: `=`, `+`, `-`, `@` and
  * tab or carriage return before them (OWASP, "CSV Injection"), and the full-width forms of the signs.
  */
+import fc from "fast-check";
+import Papa from "papaparse";
 import { describe, expect, test } from "vitest";
 import {
   analyse,
@@ -12,8 +14,12 @@ import {
   harmless,
   planImport,
   tableOf,
+  id,
+  type DeviceId,
   type Show,
 } from "#engine";
+import { tableCsv } from "#engine/exchange/table-csv.ts";
+import type { PaperTable } from "#engine/paperwork/block.ts";
 import { smallShow } from "../../renderer/small-show.ts";
 
 describe("a cell that no program runs", () => {
@@ -32,6 +38,10 @@ describe("a cell that no program runs", () => {
     ["-7", "-7"],
     ["Kick", "Kick"],
     ["'n' roll", "'n' roll"],
+    ["a;=1", "a;'=1"],
+    ["a; b", "a; b"],
+    ['"=1', `'"=1`],
+    ["Kick\n-1", "Kick\n'-1"],
     ["", ""],
   ])("[L7] %j is written as %j, and read as it was", (cell, written) => {
     expect(harmless(cell)).toBe(written);
@@ -101,5 +111,117 @@ describe("a list from elsewhere", () => {
     expect(planImport(table(show), list, [0, 5], false)).toMatchObject({ same: 1, changes: [] });
     const cleared = planImport(table(show), list, [0, 5], true);
     expect(applyEdits(show, cleared.written.edits).sources[0]).not.toHaveProperty("gain");
+  });
+});
+
+describe("tables of papers", () => {
+  const names: Readonly<Record<string, string>> = { foh: "Front of house", mon: "Monitors" };
+  const csv = (table: PaperTable): string => tableCsv(table, (device) => names[device]!);
+  const read = (text: string): string[][] =>
+    // Papa Parse, a reader of its own.
+    Papa.parse<string[]>(text.slice(1), { delimiter: "," })
+      .data.slice(0, -1)
+      .map((row) => row.map(asWritten));
+  const device = (name: string): DeviceId => id<DeviceId>(name);
+
+  test("[L7] what paper tells without words has columns of its own: groups, owners, assumed values", () => {
+    const table: PaperTable = {
+      title: "Outputs",
+      columns: [{ title: "Jack" }, { title: "From" }, { title: "Length" }, { title: "Done", kind: "tick" }],
+      rows: [
+        {
+          group: "Stage left",
+          cells: ["Out 1", { text: "Mix 9", owners: [device("mon")] }, { text: "75 m", assumed: true }],
+        },
+        { cells: ["Out 2", { text: "Mix 1", owners: [device("foh"), device("mon")] }, "20 m", ""] },
+        { group: "Ears rack", cells: ["Out 1", "–", "=1+1", ""] },
+      ],
+      empty: "",
+    };
+    expect(csv(table)).toBe(
+      [
+        "\ufeffGroup,Jack,From,From: owner,Length,Done,Assumed",
+        "Stage left,Out 1,Mix 9,Monitors,75 m,,Length",
+        "Stage left,Out 2,Mix 1,Front of house + Monitors,20 m,,",
+        "Ears rack,Out 1,–,,'=1+1,,",
+        "",
+      ].join("\r\n"),
+    );
+  });
+
+  test("[L7] an owner whose name stands in the cell is not told twice", () => {
+    const cell = { text: "Monitors", owners: [device("mon")] };
+    expect(csv({ title: "", columns: [{ title: "Owner" }], rows: [{ cells: [cell] }], empty: "" })).toBe(
+      "\ufeffOwner\r\nMonitors\r\n",
+    );
+  });
+
+  /** A start of a formula, of OWASP's list and beyond it, before and after what programs pass over. */
+  const SIGNS = [
+    "=",
+    "+",
+    "-",
+    "@",
+    "\t=",
+    "\r=",
+    "\n=",
+    " =",
+    "＝",
+    "＋",
+    "－",
+    "＠",
+    "|",
+    "%",
+    "'=",
+    "\u00a0=",
+    "\ufeff=",
+    "\u200e=",
+  ];
+  const PAYLOADS = SIGNS.flatMap((sign) => [
+    `${sign}1+1`,
+    `${sign}cmd|' /C calc'!A0`,
+    `Kick\n${sign}1`,
+    `a;${sign}1;b`,
+    `"${sign}1`,
+    `",${sign}1,"`,
+  ]);
+
+  test("[L7] no cell of any text runs in a spreadsheet of any separator, and each is read as it was", () => {
+    const table: PaperTable = {
+      title: "Payloads",
+      columns: [{ title: "=Sign" }, { title: "Text" }],
+      rows: PAYLOADS.map((text) => ({ group: text, cells: [text, "x"] })),
+      empty: "",
+    };
+    const text = csv(table);
+    expect(read(text)).toEqual([["Group", "=Sign", "Text"], ...PAYLOADS.map((each) => [each, each, "x"])]);
+    // A program may split at lines and separators without a thought for quotes. No piece may begin as a formula does.
+    const pieces = text
+      .split(/[\r\n;]/)
+      .flatMap((line) => [line, ...(Papa.parse<string[]>(line, { delimiter: "," }).data[0] ?? [])]);
+    const running = pieces.filter((piece) => /^[\s\u200e\ufeff"]*[=+\-@＝＋－＠|%]/.test(piece));
+    expect(running).toEqual([]);
+  });
+
+  test("[L7] any rows are read as they were: 500 random ones, signs of formulas and separators among them", () => {
+    const cell = fc.oneof(
+      fc.string({ unit: "binary", maxLength: 12 }).map((text) => text.replaceAll(/[\ud800-\udfff]/g, "x")),
+      fc.string({
+        unit: fc.constantFrom("=", "+", "-", "'", '"', ",", ";", "\n", "\r", "\t", " ", "1", "a"),
+        maxLength: 8,
+      }),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.array(cell, { minLength: 2, maxLength: 2 }), { maxLength: 6 }), (rows) => {
+        const table = {
+          title: "",
+          columns: [{ title: "A" }, { title: "B" }],
+          rows: rows.map((cells) => ({ cells })),
+          empty: "",
+        };
+        expect(read(csv(table))).toEqual([["A", "B"], ...rows]);
+      }),
+      { numRuns: 500, seed: 5 },
+    );
   });
 });
