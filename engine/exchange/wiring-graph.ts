@@ -7,7 +7,7 @@ import { CABLES } from "../catalog/cables.ts";
 import { gather } from "../model/once.ts";
 import { never } from "../model/result.ts";
 import { endsOf } from "../trace/ends.ts";
-import { membersOf } from "../trace/reach.ts";
+import { membersOf } from "../trace/members.ts";
 import { cablesById } from "../trace/records.ts";
 import { findTerminal, locate, shortName, sideName } from "../trace/terminal.ts";
 import { decidedBy } from "../trace/told.ts";
@@ -136,7 +136,7 @@ function signalGraph(analysis: Analysis): WiringGraph {
         verdict === "arrives" ? "" : reason,
         origin,
         wiring.devices[owner]?.device.name ?? "",
-        delayMs(arrivals.delay[at]!),
+        verdict === "arrives" ? delayMs(arrivals.delay[at]!) : undefined,
       ],
     });
     if (feeder[at]! >= 0) {

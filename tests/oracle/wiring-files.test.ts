@@ -21,7 +21,7 @@ import { findTerminal, terminalOf } from "#engine/trace/terminal.ts";
 import { cableGraph } from "#engine/wiring/cuts.ts";
 import { demo } from "../engine/demo.ts";
 import { randomRig } from "../property/random-rig.ts";
-import { graphOf, reachDown, walkUp, type RigGraph } from "./graph.ts";
+import { graphOf, reachDown, walkOn, type RigGraph } from "./graph.ts";
 import { keyOf, type RefSide } from "./reference.ts";
 
 interface Rig {
@@ -162,7 +162,7 @@ function differences(rig: Rig, read: Read): string[] {
     wrong.push(`edges: ${pairs(read.edges).length} for ${expected.edges.length}`);
   }
   for (const [key, told] of read.nodes) {
-    const { end } = walkUp(rig.reference, key);
+    const { end } = walkOn(rig.reference, key);
     const verdict =
       end === "tap" || end === "source" ? "arrives" : end.startsWith("mismatch") ? "mismatch" : end;
     if (told["verdict"] !== verdict) wrong.push(`${key}: ${String(told["verdict"])} for ${verdict}`);
