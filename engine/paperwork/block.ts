@@ -9,8 +9,6 @@ export interface PaperCell {
   readonly soft?: boolean;
   /** Rests on a value that nobody has confirmed: marked, and counted at the foot of the page. */
   readonly assumed?: boolean;
-  /** Digit colours by IEC 60062, drawn as swatches with their letters. */
-  readonly digits?: string;
 }
 
 /** A text alone is a plain cell. */
@@ -24,6 +22,8 @@ export interface PaperColumn {
   readonly grow?: number;
   /** Least width in millimetres. Left out: as wide as its longest word, at most 40. */
   readonly least?: number;
+  /** Left out on paper where no row says anything in it. */
+  readonly isOptional?: boolean;
 }
 
 export interface PaperRow {

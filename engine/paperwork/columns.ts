@@ -14,6 +14,24 @@ const BLANK = 24;
 export const cellOf = (cell: CellLike | undefined): PaperCell =>
   typeof cell === "object" ? cell : { text: cell ?? "" };
 
+/** The table without the columns that may be left out and say nothing. */
+export function withoutEmpty(table: PaperTable): PaperTable {
+  const says = (n: number): boolean =>
+    table.rows.some(({ cells }) => {
+      const { text, owners } = cellOf(cells[n]);
+      return text !== "" || (owners?.length ?? 0) > 0;
+    });
+  const kept = table.columns.map((column, n) => !column.isOptional || says(n));
+  return {
+    ...table,
+    columns: table.columns.filter((_, n) => kept[n]),
+    rows: table.rows.map((row) => ({
+      ...row,
+      cells: table.columns.map((_, n) => row.cells[n] ?? "").filter((_, n) => kept[n]),
+    })),
+  };
+}
+
 /** The text as it is set: with the mark of a value that nobody has confirmed. */
 export const setText = ({ text, assumed }: PaperCell): string => (assumed ? `${text}*` : text);
 
@@ -28,8 +46,9 @@ export function leadWidth(cell: PaperCell, points: number, marks: OwnerMarks): n
 }
 
 /**
- * Widths that add up to `room`. Where all texts fit on one line, what is left goes by the columns' shares; else what a
- * column has beyond its least gives way in proportion, and where not even that is enough, all do.
+ * Widths that add up to `room`, or to less where no column may grow. Where all texts fit on one line, what is left goes
+ * by the columns' shares; else what a column has beyond its least gives way in proportion, and where not even that is
+ * enough, all do.
  */
 export function columnWidths(table: PaperTable, room: number, points: number, marks: OwnerMarks): number[] {
   const sizes = table.columns.map((column, n) => sizeOf(table, column, n, points, marks));
@@ -39,7 +58,7 @@ export function columnWidths(table: PaperTable, room: number, points: number, ma
     const shares = table.columns.map(({ grow, kind }) => grow ?? (kind === "tick" ? 0 : 1));
     const whole = sum(shares);
     return sizes.map(({ natural: width }, n) =>
-      whole === 0 ? (width * room) / natural : width + ((room - natural) * shares[n]!) / whole,
+      whole === 0 ? width : width + ((room - natural) * shares[n]!) / whole,
     );
   }
   if (least <= room) {

@@ -3,7 +3,7 @@
  * with their headings, a foot that says of when it is. Nothing is cut: a text that is too long for its line takes more.
  */
 import type { Block, PaperRow, PaperTable } from "./block.ts";
-import { cellOf, columnWidths, leadWidth, PAD, setText } from "./columns.ts";
+import { cellOf, columnWidths, leadWidth, PAD, setText, withoutEmpty } from "./columns.ts";
 import { FOOT, furnished, HEAD, legendHeight, MARGIN, marksOf, type Face } from "./furniture.ts";
 import {
   INK,
@@ -214,21 +214,24 @@ function cautionPiece({ room }: Setter, told: readonly string[]): Piece {
   };
 }
 
-function tablePieces(setter: Setter, table: PaperTable): Piece[] {
+function tablePieces(setter: Setter, whole: PaperTable): Piece[] {
+  const table = withoutEmpty(whole);
   const title = table.title === "" ? [] : [headingPiece(setter, table.title, "")];
   if (table.rows.length === 0) return [...title, textPiece(setter, table.empty)];
   const widths = columnWidths(table, setter.room, TEXT, setter.marks);
   const lefts = widths.map((_, n) => MARGIN + widths.slice(0, n).reduce((sum, width) => sum + width, 0));
-  const head = headPiece(setter, table, widths, lefts);
+  // Lines and groups are as wide as the table.
+  const across: Setter = { ...setter, room: widths.reduce((sum, width) => sum + width, 0) };
+  const head = headPiece(across, table, widths, lefts);
   const pieces: Piece[] = [...title, head];
   let group = "";
   for (const row of table.rows) {
     let again = head;
     if (row.group !== undefined && row.group !== group) {
       group = row.group;
-      pieces.push(groupPiece(setter, group, head));
-    } else if (group !== "") again = together(head, groupPiece(setter, `${group}, continued`, head));
-    pieces.push(rowPiece(setter, table, row, widths, lefts, again));
+      pieces.push(groupPiece(across, group, head));
+    } else if (group !== "") again = together(head, groupPiece(across, `${group}, continued`, head));
+    pieces.push(rowPiece(across, table, row, widths, lefts, again));
   }
   return pieces;
 }

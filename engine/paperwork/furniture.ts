@@ -36,7 +36,10 @@ export const marksOf = ({ analysis }: PaperJob): OwnerMarks =>
   new Map(ownerMarks(analysis.show).map((mark) => [mark.device, mark]));
 
 /** Millimetres that the owners' legend takes below the head. */
-export const legendHeight = (face: Face): number => legendRows(face).length * OWNER_LINE;
+export function legendHeight(face: Face): number {
+  const rows = legendRows(face).length;
+  return rows === 0 ? 0 : rows * OWNER_LINE + 1;
+}
 
 /** A page: its body between head and foot. */
 export function furnished(job: PaperJob, face: Face, page: PageNumber, body: string): string {
@@ -106,7 +109,7 @@ function legendRows({ owners, size }: Face): LegendEntry[][] {
 function legend(face: Face): string {
   return legendRows(face)
     .map((row, n) => {
-      const y = HEAD - 0.6 + n * OWNER_LINE;
+      const y = HEAD + 2.6 + n * OWNER_LINE;
       let x = MARGIN;
       return row
         .map(({ mark, name, width }) => {

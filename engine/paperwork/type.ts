@@ -59,12 +59,16 @@ export function fitMiddle(text: string, points: number, room: number, bold = fal
   return "";
 }
 
+/** Adding up widths in another order may leave this much, in millimetres. */
+const HAIR = 1e-6;
+
 /** Where a line may break: after a space, a hyphen or a stroke, and never in a range such as `17–24`. */
 const PIECES = /[^\s\-/]*[\s\-/]+|[^\s\-/]+$/g;
 
 /** The text in lines of at most `room` millimetres. A word that is longer than a line is broken where it must. */
 export function wrapped(text: string, points: number, room: number, bold = false): string[] {
   const lines: string[] = [];
+  const most = room + HAIR;
   let line = "";
   const close = (): void => {
     if (line.trim() !== "") lines.push(line.trim());
@@ -72,13 +76,13 @@ export function wrapped(text: string, points: number, room: number, bold = false
   };
   for (const part of text.split("\n")) {
     for (const piece of part.match(PIECES) ?? []) {
-      if (paperWidth((line + piece).trim(), points, bold) > room) close();
-      if (paperWidth(piece.trim(), points, bold) <= room) {
+      if (paperWidth((line + piece).trim(), points, bold) > most) close();
+      if (paperWidth(piece.trim(), points, bold) <= most) {
         line += piece;
         continue;
       }
       for (const letter of piece) {
-        if (line !== "" && paperWidth((line + letter).trim(), points, bold) > room) close();
+        if (line !== "" && paperWidth((line + letter).trim(), points, bold) > most) close();
         line += letter;
       }
     }

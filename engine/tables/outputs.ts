@@ -94,7 +94,7 @@ export function readTap(show: Show, text: string): Read<TerminalRef> {
 }
 
 /** What the show calls the bus, if it does. */
-function busName({ mixes }: Show, { device, group, number }: TerminalRef): string | null {
+export function busName({ mixes }: Show, { device, group, number }: TerminalRef): string | null {
   const mix = mixes.find(
     (each) =>
       each.console === device &&

@@ -3,11 +3,23 @@ import type { Analysis } from "../../analysis.ts";
 import { nearest } from "../../trace/lookup.ts";
 import { err, ok, type Result } from "../../model/result.ts";
 import { SHEET_KINDS, slug, type SheetEntry } from "./entry.ts";
+import { cableSheets } from "./cables.ts";
 import { findingsSheets } from "./findings.ts";
+import { inputSheets } from "./inputs.ts";
+import { outputsByBox, outputsByPlace } from "./outputs.ts";
+
+/** Whoever makes sheets of a kind: each tells which there are for a show. */
+const MAKERS: readonly ((analysis: Analysis) => readonly SheetEntry[])[] = [
+  inputSheets,
+  outputsByPlace,
+  outputsByBox,
+  cableSheets,
+  findingsSheets,
+];
 
 /** In the order in which a set is printed. */
 export function sheetEntries(analysis: Analysis): readonly SheetEntry[] {
-  return [...findingsSheets(analysis)].sort(
+  return MAKERS.flatMap((make) => make(analysis)).sort(
     (a, b) => SHEET_KINDS.indexOf(a.kind) - SHEET_KINDS.indexOf(b.kind),
   );
 }

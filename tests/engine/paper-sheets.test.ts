@@ -1,0 +1,201 @@
+/** What the input lists, the output patch and the cable schedule say. */
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { analyse, cablesById, findTerminal, loadShow, ownersAt, type Analysis } from "#engine";
+import type { CellLike, PaperTable } from "#engine/paperwork/block.ts";
+import type { PaperJob, Sheet } from "#engine/paperwork/page.ts";
+import { shoppingTable, sparesFor } from "#engine/paperwork/sheets/cables.ts";
+import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
+
+const FILES = [
+  "quayside.hopline",
+  "quayside-faults.hopline",
+  "starter-club.hopline",
+  "starter-festival.hopline",
+  "starter-theatre.hopline",
+];
+
+const analyses = new Map<string, Analysis>();
+function analysisOf(file: string): Analysis {
+  const known = analyses.get(file);
+  if (known) return known;
+  const loaded = loadShow(readFileSync(new URL(`../../assets/demo/${file}`, import.meta.url), "utf8"));
+  if (!loaded.ok) throw new Error(loaded.error.message);
+  const made = analyse(loaded.value);
+  analyses.set(file, made);
+  return made;
+}
+
+async function sheetsOf(file: string, kind: string): Promise<readonly Sheet[]> {
+  const analysis = analysisOf(file);
+  const job: PaperJob = { analysis, paper: "A4", date: "2026-11-26", author: "" };
+  const entries = sheetEntries(analysis).filter((entry) => entry.kind === kind);
+  return Promise.all(entries.map(async (entry) => entry.make(job, {})));
+}
+
+const textOf = (cell: CellLike | undefined): string => (typeof cell === "object" ? cell.text : (cell ?? ""));
+
+/** A table's rows as texts by the columns' titles, with the group they stand in. */
+function rowsOf(table: PaperTable): readonly Record<string, string>[] {
+  let group = "";
+  return table.rows.map((row) => {
+    group = row.group ?? group;
+    const cells = table.columns.map(({ title }, n) => [title, textOf(row.cells[n])]);
+    return { group, ...(Object.fromEntries(cells) as Record<string, string>) };
+  });
+}
+
+/** Signals of `Out 9–16`: 8; of `AES 1A–3B`, whose jacks hold two each: 6. */
+function jacksIn(name: string): number {
+  const [, first, side, last = first, lastSide = side] = /(\d+)([AB])?(?:–(\d+)([AB])?)?$/.exec(name) ?? [];
+  // A jack alone needs no number: `Radio A–B`.
+  if (first === undefined) return name.endsWith("A–B") ? 2 : 1;
+  const at = (jack: string | undefined, leg: string | undefined): number =>
+    leg === undefined ? Number(jack) : Number(jack) * 2 + (leg === "B" ? 1 : 0);
+  return at(last, lastSide) - at(first, side) + 1;
+}
+
+describe("[Q10] the output patch", () => {
+  it.each(FILES)("has every output jack of the rig once, box by box and place by place: %s", async (file) => {
+    const { show } = analysisOf(file);
+    const types = new Map(show.types.map((type) => [type.id, type]));
+    // Counted from the file: jacks of banks that go out and have a connector, each with its signals.
+    const jacks = show.devices.flatMap(({ type }) =>
+      (types.get(type)?.banks ?? [])
+        .filter(({ direction, connector }) => direction === "out" && connector !== "none")
+        .map(({ count, perJack }) => count * perJack),
+    );
+    const total = jacks.reduce((sum, count) => sum + count, 0);
+    for (const kind of ["outputs by box", "outputs by place"]) {
+      const sheets = await sheetsOf(file, kind);
+      const rows = sheets.flatMap(({ tables }) => tables.flatMap(rowsOf));
+      const told = rows.reduce((sum, { Jack }) => sum + jacksIn(Jack!), 0);
+      expect(told, kind).toBe(total);
+    }
+  });
+
+  it("tells at each wanted jack of the demo what is wanted, and the owner that the trace tells", async () => {
+    const analysis = analysisOf("quayside.hopline");
+    const { wiring, arrivals, show } = analysis;
+    const [sheet] = await sheetsOf("quayside.hopline", "outputs by box");
+    const rows = sheet!.tables.flatMap(({ rows: all }) => all);
+    const types = new Map(show.types.map((type) => [type.id, type]));
+    const names = rows.map(({ cells }) => textOf(cells[1]));
+    for (const want of show.wants) {
+      const device = show.devices.find(({ id }) => id === want.to.device)!;
+      const bank = types.get(device.type)!.banks.find(({ id }) => id === want.to.group)!;
+      if (bank.direction !== "out" || bank.connector === "none") continue;
+      expect(names.join("\n"), want.name).toContain(want.name);
+      const row = rows.find(({ cells }) => textOf(cells[1]).split(" / ").includes(want.name))!;
+      const feed = row.cells[2];
+      const terminal = findTerminal(wiring, want.to)!;
+      const owners = ownersAt(wiring, arrivals, terminal).map((index) => show.devices[index]!.id);
+      expect(typeof feed === "object" ? feed.owners : [], want.name).toEqual(owners);
+    }
+  });
+
+  it("says where the cable leads, and in bold why nothing arrives", async () => {
+    const [left] = (await sheetsOf("quayside.hopline", "outputs by place")).filter(
+      ({ id }) => id === "outputs/stage-left",
+    );
+    const out9 = left!.tables
+      .flatMap(rowsOf)
+      .find((row) => row["group"]!.startsWith("Stage left:") && row["Jack"] === "Out 9");
+    expect(out9).toMatchObject({ Feed: "Wedge 1 Centre left", "Comes from": "Mix 1", Cable: "W1" });
+    expect(out9!["Goes to"]).toMatch(/^Wedge 1/);
+    // Of the planted faults: the console's interface is not plugged, so the truck's four feeds are dark.
+    const [faulty] = (await sheetsOf("quayside-faults.hopline", "outputs by place")).filter(
+      ({ id }) => id === "outputs/stage-left",
+    );
+    const row = faulty!.tables[0]!.rows.find(({ cells }) => textOf(cells[1]) === "Presenter ears left")!;
+    expect(row.cells[2]).toEqual({
+      text: expect.stringContaining("nothing is plugged in") as string,
+      strong: true,
+    });
+  });
+
+  it("tells runs of jacks without a feed in one line", async () => {
+    const [sheet] = await sheetsOf("starter-club.hopline", "outputs by box");
+    const free = sheet!.tables.flatMap(rowsOf).filter(({ Feed }) => Feed === "no feed");
+    expect(free.length).toBeGreaterThan(0);
+    for (const { Jack } of free) expect(Jack).toMatch(/^.+ \d+[AB]?(–\d+[AB]?)?$/);
+  });
+});
+
+describe("[Q11] the input list of a console", () => {
+  it.each(FILES)(
+    "has each channel that is planned there once, in the order of the console: %s",
+    async (file) => {
+      const { show } = analysisOf(file);
+      for (const sheet of await sheetsOf(file, "inputs")) {
+        const desk = show.devices.find(({ name }) => sheet.title === `Input list: ${name}`)!;
+        const planned = show.channels.filter((plan) => plan.console === desk.id);
+        const rows = sheet.tables.flatMap(rowsOf);
+        expect(rows.map(({ Name }) => Name).sort()).toEqual(
+          planned
+            .map(({ name, source }) => name || show.sources.find(({ id }) => id === source)?.name || "")
+            .sort(),
+        );
+        const numbers = new Map<string, number[]>();
+        for (const { group, Ch } of rows) numbers.set(group!, [...(numbers.get(group!) ?? []), Number(Ch)]);
+        for (const list of numbers.values()) expect(list).toEqual([...list].sort((a, b) => a - b));
+      }
+    },
+  );
+
+  it("says where a source is plugged, its phantom, and whose its preamp is", async () => {
+    const sheets = await sheetsOf("quayside.hopline", "inputs");
+    const monitors = sheets.find(({ id }) => id === "inputs/monitors")!;
+    const row = monitors.tables[0]!.rows.find(({ cells }) => textOf(cells[1]) === "Hi-hat")!;
+    // From the demo's own records: the hi-hat is in the split's jack 5, on phantom, owned by front of house.
+    expect(row.cells.map(textOf).slice(0, 7)).toEqual([
+      "5",
+      "Hi-hat",
+      "",
+      "microphone",
+      "Split 5",
+      "Link 1 in 5",
+      "48 V",
+    ]);
+    const house = analysisOf("quayside.hopline").show.devices.find(({ name }) => name === "Front of house")!;
+    expect(row.cells[7]).toMatchObject({ owners: [house.id] });
+  });
+});
+
+describe("[Q12] the cable schedule", () => {
+  it.each(FILES)("has every cable once, with its tag and length: %s", async (file) => {
+    const { show } = analysisOf(file);
+    const [sheet] = await sheetsOf(file, "cables");
+    const rows = rowsOf(sheet!.tables[0]!);
+    expect(rows.map(({ Tag }) => Tag).sort()).toEqual(show.cables.map(({ tag }) => tag || "no tag").sort());
+    for (const { Tag, Length } of rows) {
+      const cable = [...cablesById(show).values()].find(({ tag }) => tag === Tag);
+      if (cable?.length !== undefined) expect(Length).toBe(`${Math.round(cable.length * 10) / 10} m`);
+    }
+  });
+
+  it.each([
+    [1, 1],
+    [10, 1],
+    [11, 2],
+    [24, 3],
+  ])("of %i cables of one sort it takes %i to spare", (count, spares) => {
+    // One in ten, at least one: common practice.
+    expect(sparesFor(count)).toBe(spares);
+  });
+
+  it("brings microphone cables of the demo: 24 in the rig, three of the longest to spare", () => {
+    // By hand from the demo: 8 × 25 m, 4 × 15 m, 12 × 10 m; three spares of 25 m. 11 × 25 + 4 × 15 + 12 × 10 = 455.
+    const rows = rowsOf(shoppingTable(analysisOf("quayside.hopline"))).filter(
+      ({ group }) => group === "microphone cable",
+    );
+    expect(
+      rows.map((row) => [row["Length"], row["In the rig"], row["Spare"], row["To bring"], row["Together"]]),
+    ).toEqual([
+      ["25 m", "8", "3", "11", "275 m"],
+      ["15 m", "4", "", "4", "60 m"],
+      ["10 m", "12", "", "12", "120 m"],
+      ["all", "24", "3", "27", "455 m"],
+    ]);
+  });
+});
