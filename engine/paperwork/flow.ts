@@ -54,7 +54,7 @@ interface Piece {
 
 /** The sheet that a flow makes. Always at least one page. */
 export function flowSheet(job: PaperJob, flow: Flow): Sheet {
-  const size = pageSize(job.paper, flow.orientation);
+  const size = pageSize(job.listPaper ?? job.paper, flow.orientation);
   const marks = marksOf(job);
   const face: Face = {
     size,

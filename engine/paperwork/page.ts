@@ -44,6 +44,10 @@ export function pageSize(paper: Paper, orientation: Orientation): PageSize {
   return orientation === "lying" ? { width, height } : { width: height, height: width };
 }
 
+/** Lists are read in the hand: where the diagram is drawn on the large paper of a family, they are printed on its half. */
+export const paperOfLists = (paper: Paper): Paper =>
+  paper === "A3" ? "A4" : paper === "Tabloid" ? "Letter" : paper;
+
 /** One page: a whole `svg` element whose units are millimetres. */
 export interface Page extends PageSize {
   readonly svg: string;
@@ -63,6 +67,8 @@ export interface Sheet {
 export interface PaperJob {
   readonly analysis: Analysis;
   readonly paper: Paper;
+  /** Of everything but the diagram and what is cut to size. Left out: as `paper`. */
+  readonly listPaper?: Paper;
   /** As printed: `2026-11-25`. */
   readonly date: string;
   /** Who answers for the paper; empty where nobody is named. */
