@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 /**
  * `node build/paper-font.mjs`: the typeface of papers as data, from the package that ships it. Writes
  * `assets/fonts/paper-font.json`, the files that go into every PDF, SVG and HTML page, and
@@ -64,7 +65,7 @@ export const STRETCHES: readonly {
 });
 
 /**
- * In the page. A letter that the typeface lacks comes out as wide as in a typeface that nobody has, so it is told by
+ * In the page, whose library the reference above is for. A letter that the typeface lacks comes out as wide as in a typeface that nobody has, so it is told by
  * measuring with two fallbacks of different widths.
  *
  * @param {{ fonts: { weight: number, range: string, woff2: string }[], stretches: number[][], weights: number[] }} job

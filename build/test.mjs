@@ -130,8 +130,10 @@ async function build() {
   }
 }
 
-/** @type {readonly (readonly [name: string, step: () => Promise<Tally>])[]} */
-const STEPS = [
+/** @typedef {readonly (readonly [name: string, step: () => Promise<Tally>])[]} Steps */
+
+/** @type {Steps} */
+const STATIC = [
   ["format", () => wholeStep(bin("prettier/bin/prettier.cjs"), ["--check", "--log-level=warn", "."])],
   [
     "lint",
@@ -151,10 +153,17 @@ const STEPS = [
   ),
   ["schema", () => wholeStep(join(ROOT, "build", "schema.mjs"), ["--check"])],
   ["demo", () => wholeStep(join(ROOT, "build", "demo.mjs"), ["--check"])],
-  ["unit, oracle, property and host tests", vitest],
   ["build", build],
-  ["end to end", playwright],
 ];
+
+/** @type {Steps} */
+const UNIT = [["unit, oracle, property and host tests", vitest]];
+
+/** @type {Steps} */
+const END_TO_END = [["end to end", playwright]];
+
+/** What reads the code and what runs it, side by side: each of them keeps little more than one core busy. */
+const STAGES = [[STATIC, UNIT], [END_TO_END]];
 
 async function main() {
   checkNode();
@@ -169,15 +178,19 @@ async function main() {
   );
 
   const total = { passed: 0, failed: 0, skipped: 0 };
-  for (const [name, step] of STEPS) {
-    const began = performance.now();
-    const tally = await step();
-    total.passed += tally.passed;
-    total.failed += tally.failed;
-    total.skipped += tally.skipped;
-    const seconds = ((performance.now() - began) / 1000).toFixed(1);
-    console.log(`${tally.failed === 0 ? "passed" : "FAILED"}  ${name}: ${sumLine(tally)} (${seconds} s)`);
-  }
+  /** @param {Steps} steps */
+  const inTurn = async (steps) => {
+    for (const [name, step] of steps) {
+      const began = performance.now();
+      const tally = await step();
+      total.passed += tally.passed;
+      total.failed += tally.failed;
+      total.skipped += tally.skipped;
+      const seconds = ((performance.now() - began) / 1000).toFixed(1);
+      console.log(`${tally.failed === 0 ? "passed" : "FAILED"}  ${name}: ${sumLine(tally)} (${seconds} s)`);
+    }
+  };
+  for (const stage of STAGES) await Promise.all(stage.map(inTurn));
   console.log(sumLine(total));
   return total.failed === 0 && total.passed > 0 ? 0 : 1;
 }
