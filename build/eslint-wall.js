@@ -29,13 +29,19 @@ const ELECTRON = ["electron", "electron/main", "electron/common", "electron/rend
 const ROOMS = [
   { folder: "engine", packages: ENGINE_PACKAGES },
   // The guides are texts that the app shows.
-  { folder: "renderer", engine: true, packages: "any", reach: ["assets/guide"] },
+  { folder: "renderer", engine: true, packages: "any", reach: ["assets/guide", "assets/fonts"] },
   { folder: "electron/preload", engine: true, packages: ELECTRON, reach: ["electron/contract"] },
   { folder: "electron/browser-host/client", engine: true, packages: "none", reach: ["electron/contract"] },
   // Shared with the page's side, so neither Node nor Electron.
   { folder: "electron/contract", engine: true, packages: "none" },
   // Shared by both hosts and the headless program, so no Electron.
-  { folder: "electron/services", engine: true, node: true, packages: "none", reach: ["electron/contract"] },
+  {
+    folder: "electron/services",
+    engine: true,
+    node: true,
+    packages: ["@cantoo/pdf-lib"],
+    reach: ["electron/contract"],
+  },
   {
     folder: "electron/browser-host",
     engine: true,

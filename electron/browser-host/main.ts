@@ -35,9 +35,10 @@ const lifetime = new Lifetime({
   end: () => void stop(host),
   offerAddress: () => console.log(`To open Hopline again: ${host.newAddress()}`),
 });
+const backend = createBackend({ services, dialogs: null, startFile: () => positionals[0] ?? null });
 const listen = (port: number): Promise<BrowserHost> =>
   startBrowserHost({
-    backend: createBackend({ services, dialogs: null, startFile: () => positionals[0] ?? null }),
+    backend,
     assets: page,
     port,
     onPresence: (pages) => lifetime.follow(pages),
@@ -67,6 +68,7 @@ if (!opened) console.log("The address works once, in a browser on this machine. 
 
 async function stop(host: BrowserHost): Promise<void> {
   setTimeout(() => process.exit(1), STOP_PATIENCE_MS).unref();
+  backend.endPrints();
   await host.close();
   await services.writer.idle();
   process.exit(0);

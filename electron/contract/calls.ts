@@ -2,17 +2,18 @@
  * What passes between the page and its host, for both hosts: the names, and for each the check of its arguments. The
  * types come from `HostApi`, so that a method added there is missed here by the compiler.
  */
-import { PAPERS } from "#engine/model/show.ts";
 import type {
   ExportRequest,
   HostApi,
   MenuEntry,
+  PdfBookmark,
+  PdfFacts,
   PrintRequest,
   Recovery,
   SaveRequest,
   WindowState,
 } from "#engine";
-import { bytes, flag, list, nullable, oneOf, record, text } from "./check.ts";
+import { bytes, day, flag, list, nullable, oneOf, record, text, whole } from "./check.ts";
 import type { Check } from "./check.ts";
 
 /** The methods that ask the host for something and wait for the answer. */
@@ -35,6 +36,26 @@ const suggestedName = text(255);
 /** Characters, never more than bytes; the bytes are counted where they are written. */
 const showText = text(MAX_SHOW_BYTES);
 const showId = text(200);
+const job = text(100);
+
+const MAX_OUTLINE_DEPTH = 3;
+const MAX_PAGES = 100_000;
+
+const isBookmark =
+  (depth: number): Check<PdfBookmark> =>
+  (value): value is PdfBookmark =>
+    record<PdfBookmark>({
+      title,
+      page: whole(MAX_PAGES),
+      below: list(isBookmark(depth - 1), depth > 1 ? MAX_PAGES : 0),
+    })(value);
+
+const facts = record<PdfFacts>({
+  title,
+  author: title,
+  date: day,
+  outline: list(isBookmark(MAX_OUTLINE_DEPTH), MAX_PAGES),
+});
 
 /** Each call's arguments. `null` and a missing argument differ; there is no optional one. */
 export const CALLS: { readonly [Name in CallName]: Checks<Parameters<Calls[Name]>> } = {
@@ -55,13 +76,14 @@ export const CALLS: { readonly [Name in CallName]: Checks<Parameters<Calls[Name]
   exportBytes: [record<ExportRequest>({ suggestedName, bytes, path: nullable(path) })],
   printPdf: [
     record<PrintRequest>({
+      job,
       suggestedName,
       html: text(MAX_EXPORT_BYTES),
-      paper: oneOf(...PAPERS),
-      landscape: flag,
+      facts,
       path: nullable(path),
     }),
   ],
+  cancelPrint: [job],
 };
 
 export const CALL_NAMES = Object.keys(CALLS) as readonly CallName[];

@@ -8,6 +8,18 @@ export const text =
   (value): value is string =>
     typeof value === "string" && value.length <= maxLength && !value.includes("\0");
 
+/** Whole numbers from 0 on. */
+export const whole =
+  (most: number): Check<number> =>
+  (value): value is number =>
+    Number.isInteger(value) && (value as number) >= 0 && (value as number) <= most;
+
+/** A day as `2026-11-26` that the calendar has. */
+export const day: Check<string> = (value): value is string =>
+  typeof value === "string" &&
+  /^\d{4}-\d\d-\d\d$/.test(value) &&
+  new Date(`${value}T00:00:00Z`).toJSON()?.slice(0, 10) === value;
+
 export const flag: Check<boolean> = (value): value is boolean => typeof value === "boolean";
 
 export const bytes: Check<Uint8Array> = (value): value is Uint8Array => value instanceof Uint8Array;

@@ -4,8 +4,8 @@ import { err, ok } from "#engine/model/result.ts";
 import type { HostResult } from "#engine";
 import { PAPER_POLICY } from "../services/content-security.ts";
 import { hostError } from "../services/host-error.ts";
-import { PRINT_LIMIT_MS, printablePage } from "../services/printing.ts";
-import type { PdfPrinter, PrintJob } from "../services/printing.ts";
+import { CANCELLED, PRINT_LIMIT_MS, printablePage } from "../services/printing.ts";
+import type { PdfPrinter } from "../services/printing.ts";
 import { SCHEME } from "./app-protocol.ts";
 import { PAGE_PREFERENCES, hardenSession } from "./hardening.ts";
 
@@ -41,16 +41,23 @@ export class ElectronPrinter implements PdfPrinter {
     });
   }
 
-  async print(job: PrintJob): Promise<HostResult<Uint8Array>> {
+  async print(html: string, signal: AbortSignal): Promise<HostResult<Uint8Array>> {
+    if (signal.aborted) return err(CANCELLED);
     const url = `${PAPER_ORIGIN}/${++this.#count}`;
-    this.#pages.set(url, printablePage(job));
+    this.#pages.set(url, printablePage(html));
     const window = new BrowserWindow({ show: false, webPreferences: PAPER_PREFERENCES });
     let timer: NodeJS.Timeout | undefined;
     try {
-      const tooSlow = new Promise<"too slow">((resolve) => {
+      const stopped = new Promise<"too slow" | "cancelled">((resolve) => {
         timer = setTimeout(() => resolve("too slow"), this.#limitMs);
+        signal.addEventListener("abort", () => resolve("cancelled"), { once: true });
       });
-      const pdf = await Promise.race([this.#printPage(window, url, job), tooSlow]);
+      // Electron answers nothing where the process that prints dies.
+      const died = new Promise<never>((_resolve, reject) => {
+        window.webContents.on("render-process-gone", () => reject(new Error("the printing page crashed")));
+      });
+      const pdf = await Promise.race([this.#printPage(window, url), stopped, died]);
+      if (pdf === "cancelled") return err(CANCELLED);
       return pdf === "too slow"
         ? err(
             hostError(
@@ -74,13 +81,13 @@ export class ElectronPrinter implements PdfPrinter {
     }
   }
 
-  async #printPage(window: BrowserWindow, url: string, { paper, landscape }: PrintJob): Promise<Uint8Array> {
+  async #printPage(window: BrowserWindow, url: string): Promise<Uint8Array> {
     await window.loadURL(url);
     return window.webContents.printToPDF({
-      pageSize: paper,
-      landscape,
       printBackground: true,
       preferCSSPageSize: true,
+      // As the browser host prints: tags for each text make the file 25 times as large.
+      generateTaggedPDF: false,
     });
   }
 }

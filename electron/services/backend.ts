@@ -6,6 +6,7 @@ import { exportPath, writeExport } from "./exports.ts";
 import type { Replace } from "./exports.ts";
 import { listFolder } from "./folders.ts";
 import { hostError } from "./host-error.ts";
+import { makePdf } from "./printing.ts";
 import type { Services } from "./services.ts";
 
 /** Native file dialogs. Null: the user thought better of it. Choosing a taken name there asks about replacing. */
@@ -25,6 +26,8 @@ export interface BackendOptions {
 export interface Backend extends Calls {
   /** Drops the recovery copy of the show that was worked on last: the user chose not to keep the changes. */
   discardWork(): Promise<void>;
+  /** Calls off whatever is being printed: the host is about to end. */
+  endPrints(): void;
 }
 
 const noDialogs = hostError(
@@ -35,6 +38,7 @@ const noDialogs = hostError(
 export function createBackend({ services, dialogs, startFile }: BackendOptions): Backend {
   const { fs, files, recents, recovery, printer, writer } = services;
   let lastShow: string | null = null;
+  const prints = new Map<string, AbortController>();
 
   /** Where an export goes, and whether the user agreed to replace what is there. */
   async function target(
@@ -68,14 +72,27 @@ export function createBackend({ services, dialogs, startFile }: BackendOptions):
       if (!to.ok || to.value === null) return to as HostResult<null>;
       return writeExport(writer, to.value.path, bytes, to.value.replace);
     },
-    printPdf: async ({ html, paper, landscape, path, suggestedName }) => {
+    printPdf: async ({ job, html, facts, path, suggestedName }) => {
       const to = await target(path, suggestedName);
       if (!to.ok || to.value === null) return to as HostResult<null>;
       // Before the work, not after it.
       const allowed = exportPath(to.value.path);
       if (!allowed.ok) return allowed;
-      const pdf = await printer.print({ html, paper, landscape });
-      return pdf.ok ? writeExport(writer, to.value.path, pdf.value, to.value.replace) : pdf;
+      const stop = new AbortController();
+      prints.set(job, stop);
+      try {
+        const pdf = await makePdf(printer, { html, facts }, stop.signal);
+        return pdf.ok ? await writeExport(writer, to.value.path, pdf.value, to.value.replace) : pdf;
+      } finally {
+        prints.delete(job);
+      }
+    },
+    cancelPrint: async (job) => {
+      prints.get(job)?.abort();
+      return ok(null);
+    },
+    endPrints: () => {
+      for (const stop of prints.values()) stop.abort();
     },
     discardWork: async () => {
       if (lastShow !== null) await recovery.drop(lastShow);

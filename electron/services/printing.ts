@@ -9,37 +9,52 @@ import type { HostResult, PrintRequest } from "#engine";
 import { PAPER_POLICY } from "./content-security.ts";
 import { QUIET_SWITCHES, findBrowser, sandboxSwitches } from "./find-browser.mjs";
 import { hostError } from "./host-error.ts";
+import { finishPdf } from "./pdf-finish.ts";
 
-export type PrintJob = Pick<PrintRequest, "html" | "paper" | "landscape">;
+export type PrintJob = Pick<PrintRequest, "html" | "facts">;
 
 export interface PdfPrinter {
-  print(job: PrintJob): Promise<HostResult<Uint8Array>>;
+  /** The pages of an HTML document as PDF, as the engine gives it. A print that is called off answers `cancelled`. */
+  print(html: string, signal: AbortSignal): Promise<HostResult<Uint8Array>>;
 }
 
 /** A large set of sheets takes seconds; what takes longer than this will not come. */
-export const PRINT_LIMIT_MS = 90_000;
+export const PRINT_LIMIT_MS = 180_000;
 
-/** CSS has no name for Tabloid. */
-const PAGE_SIZES = { A4: "A4", A3: "A3", Letter: "letter", Tabloid: "11in 17in" } as const;
+export const CANCELLED = hostError("cancelled", "The PDF was not made: printing was cancelled.");
+
+/** A whole paper: printed, and finished with its outline and what it says of itself. */
+export async function makePdf(
+  printer: PdfPrinter,
+  { html, facts }: PrintJob,
+  signal: AbortSignal,
+): Promise<HostResult<Uint8Array>> {
+  if (signal.aborted) return err(CANCELLED);
+  const printed = await printer.print(html, signal);
+  if (!printed.ok) return printed;
+  const finished = await finishPdf(printed.value, facts);
+  return signal.aborted ? err(CANCELLED) : finished;
+}
 
 /**
- * The page as it is printed. The policy and the paper size stand before everything else: what the parser meets first
- * opens the head, so the policy holds for all that follows, and the page's own `@page` rules still win.
+ * The page as it is printed. The policy stands before everything else: what the parser meets first opens the head, so it
+ * holds for all that follows.
  */
-export function printablePage({ html, paper, landscape }: PrintJob): string {
-  const size = paper === "Tabloid" && landscape ? "17in 11in" : PAGE_SIZES[paper];
-  const orientation = paper === "Tabloid" ? "" : landscape ? " landscape" : " portrait";
+export function printablePage(html: string): string {
   return [
     "<!doctype html>",
     '<meta charset="utf-8">',
     `<meta http-equiv="Content-Security-Policy" content="${PAPER_POLICY}">`,
-    `<style>@page { size: ${size}${orientation}; }</style>`,
     html.replace(/^\s*<!doctype[^>]*>/i, ""),
   ].join("\n");
 }
 
-export const isPdf = (bytes: Uint8Array): boolean =>
-  Buffer.from(bytes.subarray(0, 5)).toString("latin1") === "%PDF-";
+/** Whether the bytes are a PDF to its last line, as a browser that died while writing doesn't leave it. */
+export function isPdf(bytes: Uint8Array): boolean {
+  const text = (from: number, to?: number): string =>
+    Buffer.from(bytes.subarray(from, to)).toString("latin1");
+  return text(0, 5) === "%PDF-" && text(-32).trimEnd().endsWith("%%EOF");
+}
 
 /** Prints with an installed browser that runs for this one paper, without a window, in a profile of its own. */
 export class BrowserPrinter implements PdfPrinter {
@@ -54,7 +69,7 @@ export class BrowserPrinter implements PdfPrinter {
     this.#limitMs = limitMs;
   }
 
-  async print(job: PrintJob): Promise<HostResult<Uint8Array>> {
+  async print(html: string, signal: AbortSignal): Promise<HostResult<Uint8Array>> {
     const browser = this.#find();
     if (browser === undefined) {
       return err(
@@ -68,7 +83,7 @@ export class BrowserPrinter implements PdfPrinter {
     try {
       const page = join(folder, "page.html");
       const pdf = join(folder, "page.pdf");
-      await fs.writeFile(page, printablePage(job), { mode: 0o600 });
+      await fs.writeFile(page, printablePage(html), { mode: 0o600 });
       const ended = await runToEnd(
         browser,
         [
@@ -79,11 +94,15 @@ export class BrowserPrinter implements PdfPrinter {
           "--disable-extensions",
           `--user-data-dir=${join(folder, "profile")}`,
           "--no-pdf-header-footer",
+          // Tags for each text make the file 25 times as large.
+          "--disable-pdf-tagging",
           `--print-to-pdf=${pdf}`,
           pathToFileURL(page).href,
         ],
         this.#limitMs,
+        signal,
       );
+      if (ended === "cancelled") return err(CANCELLED);
       if (ended === "too slow") {
         return err(
           hostError(
@@ -111,17 +130,40 @@ export class BrowserPrinter implements PdfPrinter {
   }
 }
 
+type Ending = "ended" | "too slow" | "cancelled";
+
 /** How the program ended. Its exit code says little: what counts is the file that it was to write. */
-function runToEnd(program: string, args: readonly string[], limitMs: number): Promise<"ended" | "too slow"> {
+function runToEnd(
+  program: string,
+  args: readonly string[],
+  limitMs: number,
+  signal: AbortSignal,
+): Promise<Ending> {
   return new Promise((resolve) => {
-    const child = spawn(program, args, { stdio: "ignore", windowsHide: true });
-    const timer = setTimeout(() => {
-      child.kill("SIGKILL");
-      resolve("too slow");
-    }, limitMs);
-    const end = () => {
+    if (signal.aborted) return resolve("cancelled");
+    // In a group of its own, since some browsers are started by a script that stays in front of them.
+    const grouped = process.platform !== "win32";
+    const child = spawn(program, args, { stdio: "ignore", windowsHide: true, detached: grouped });
+    const kill = (): void => {
+      try {
+        if (grouped && child.pid !== undefined) process.kill(-child.pid, "SIGKILL");
+        else child.kill("SIGKILL");
+      } catch {
+        // It ended by itself a moment ago.
+      }
+    };
+    let ending: Ending = "ended";
+    const stop = (why: Ending) => () => {
+      ending = why;
+      kill();
+    };
+    const onAbort = stop("cancelled");
+    const timer = setTimeout(stop("too slow"), limitMs);
+    signal.addEventListener("abort", onAbort);
+    const end = (): void => {
       clearTimeout(timer);
-      resolve("ended");
+      signal.removeEventListener("abort", onAbort);
+      resolve(ending);
     };
     child.on("error", end);
     child.on("exit", end);

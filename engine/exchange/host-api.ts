@@ -5,7 +5,6 @@
  * Texts are whole `.hopline` files; the host never looks inside. Paths are absolute.
  */
 import type { Result } from "../model/result.ts";
-import type { Paper } from "../model/show.ts";
 
 /** Closed list of what goes wrong with files and printing, each with a sentence for the user. */
 export type HostErrorCode =
@@ -19,6 +18,8 @@ export type HostErrorCode =
   | "read-only"
   | "changed-on-disk"
   | "cannot-print"
+  /** The user called a print off. */
+  | "cancelled"
   | "unreachable"
   | "failed";
 
@@ -91,12 +92,32 @@ export interface ExportRequest {
   readonly path: string | null;
 }
 
+/** A line of a PDF's outline. */
+export interface PdfBookmark {
+  readonly title: string;
+  /** Counted from 0. */
+  readonly page: number;
+  readonly below: readonly PdfBookmark[];
+}
+
+/** What a PDF says of itself. The same facts and pages give the same bytes. */
+export interface PdfFacts {
+  readonly title: string;
+  /** Empty where nobody is named. */
+  readonly author: string;
+  /** `2026-11-26`: the day that the file tells as its own, whenever it was written. */
+  readonly date: string;
+  /** At most three levels. */
+  readonly outline: readonly PdfBookmark[];
+}
+
 export interface PrintRequest {
+  /** Made up by the page; `cancelPrint` names it. */
+  readonly job: string;
   readonly suggestedName: string;
-  /** A self-contained HTML page with no script. */
+  /** A self-contained HTML page with no script, which says the sizes of its pages itself (`@page`). */
   readonly html: string;
-  readonly paper: Paper;
-  readonly landscape: boolean;
+  readonly facts: PdfFacts;
   readonly path: string | null;
 }
 
@@ -141,6 +162,8 @@ export interface HostApi {
   /** Value: the path written, or null where the user thought better of it. */
   exportBytes(request: ExportRequest): Promise<HostResult<string | null>>;
   printPdf(request: PrintRequest): Promise<HostResult<string | null>>;
+  /** Calls a print off, which then answers `cancelled` and leaves nothing behind. One that has ended stays as it is. */
+  cancelPrint(job: string): Promise<HostResult<null>>;
   /** Title, modified mark and close guard follow this. */
   setWindow(state: WindowState): void;
   setMenu(entries: readonly MenuEntry[]): void;

@@ -243,14 +243,14 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
 
     async printDiagram() {
       const { analysis } = app.getState();
-      const { title, settings } = analysis.show;
+      const { title } = analysis.show;
       const suggestedName = fileNameFor(`${title} signal flow`, "pdf");
       talk.remark("Printing the diagram…");
       const printed = await host.printPdf({
+        job: crypto.randomUUID(),
         suggestedName,
         html: diagramHtml(analysis, today()),
-        paper: settings.paper,
-        landscape: true,
+        facts: { title: `${title}: signal flow`, author: "", date: today(), outline: [] },
         path: host.dialogs === "native" ? null : await besideShow(suggestedName),
       });
       if (!printed.ok) talk.problem(printed.error.message);

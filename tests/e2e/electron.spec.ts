@@ -83,10 +83,10 @@ test.describe("Electron", () => {
     const printed = await page.evaluate(
       (to) =>
         hoplineHost.printPdf({
+          job: "one",
           suggestedName: "paper.pdf",
           html: "<h1>Paper</h1>",
-          paper: "A4",
-          landscape: false,
+          facts: { title: "Paper", author: "", date: "2026-11-26", outline: [] },
           path: to,
         }),
       path,

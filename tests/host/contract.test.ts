@@ -9,10 +9,11 @@ import {
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
+import { PDFDocument } from "@cantoo/pdf-lib";
 import { describe, expect, it, vi } from "vitest";
 import type { HostApi, PrintRequest } from "#engine";
 import { MAX_SHOW_BYTES } from "../../electron/contract/calls.ts";
-import { HOSTS, PDF } from "./support/hosts.ts";
+import { ENDLESS, HOSTS, PDF } from "./support/hosts.ts";
 import { codeOf, lineOf, valueOf } from "./support/values.ts";
 
 vi.mock("electron", () => import("./support/stand-in-electron.ts"));
@@ -217,22 +218,51 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     });
   });
 
-  it("[H14] prints the paper that was asked for, and writes the PDF", async () => {
+  const request: Omit<PrintRequest, "path"> = {
+    job: "job 1",
+    suggestedName: "plan.pdf",
+    html: "<h1>Plan</h1>",
+    facts: {
+      title: "Tour – 舞台",
+      author: "",
+      date: "2026-11-26",
+      outline: [{ title: "Plan", page: 0, below: [] }],
+    },
+  };
+
+  it("[H14] [H16] prints the paper that was asked for, and writes the PDF", async () => {
     const { host, documents, printed } = await start();
     const path = join(documents, "plan.pdf");
-    const request: PrintRequest = {
-      suggestedName: "plan.pdf",
-      html: "<h1>Plan</h1>",
-      paper: "A3",
-      landscape: true,
-      path,
-    };
-    expect(valueOf(await host.printPdf(request))).toBe(path);
-    expect(printed).toEqual([{ html: "<h1>Plan</h1>", paper: "A3", landscape: true }]);
-    expect(readFileSync(path).equals(PDF)).toBe(true);
+    expect(valueOf(await host.printPdf({ ...request, path }))).toBe(path);
+    expect(printed).toEqual(["<h1>Plan</h1>"]);
+    const pdf = await PDFDocument.load(readFileSync(path), { updateMetadata: false });
+    expect(pdf.getTitle()).toBe("Tour – 舞台");
+    expect(pdf.getCreationDate()?.toJSON()).toBe("2026-11-26T00:00:00.000Z");
     const elsewhere = await host.printPdf({ ...request, path: join(documents, "plan.exe") });
     expect(codeOf(elsewhere)).toBe("not-writable");
     expect(printed).toHaveLength(1);
+  });
+
+  it("[H17] calls off a print: one line, and nothing left behind", async () => {
+    const { host, documents, printed } = await start();
+    const printing = host.printPdf({
+      ...request,
+      html: ENDLESS,
+      path: join(documents, "plan.pdf"),
+    });
+    await expect.poll(() => printed.length).toBe(1);
+    valueOf(await host.cancelPrint("another job"));
+    valueOf(await host.cancelPrint("job 1"));
+    const answer = await printing;
+    expect([codeOf(answer), lineOf(answer)]).toEqual([
+      "cancelled",
+      "The PDF was not made: printing was cancelled.",
+    ]);
+    expect(readdirSync(documents)).toEqual([]);
+    // One that has ended can't be called off any more, and does no harm to the next of its name.
+    valueOf(await host.cancelPrint("job 1"));
+    valueOf(await host.printPdf({ ...request, path: join(documents, "plan.pdf") }));
+    expect(readdirSync(documents)).toEqual(["plan.pdf"]);
   });
 
   it("says which dialogs it has", async () => {
@@ -254,6 +284,9 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     const { host, documents } = await start();
     const path = join(documents, "tour.hopline");
     const loose = host as unknown as Record<keyof HostApi, (...args: unknown[]) => Promise<unknown>>;
+    const below = (depth: number): unknown[] =>
+      depth === 0 ? [] : [{ title: "x", page: 0, below: below(depth - 1) }];
+    const deep = below(4);
     const bad: readonly (readonly [keyof HostApi, ...unknown[]])[] = [
       ["open"],
       ["open", 3],
@@ -264,7 +297,10 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
       ["save", { path, text: 3, expect: null }],
       ["save", [path, "x", null]],
       ["exportBytes", { suggestedName: "a.csv", bytes: "text", path: null }],
-      ["printPdf", { suggestedName: "a.pdf", html: "", paper: "A9", landscape: true, path: null }],
+      ["printPdf", { ...request, path: null, facts: { ...request.facts, date: "2026-02-30" } }],
+      ["printPdf", { ...request, path: null, facts: { ...request.facts, outline: [{ title: "x" }] } }],
+      ["printPdf", { ...request, path: null, facts: { ...request.facts, outline: deep } }],
+      ["cancelPrint"],
       ["listFolder", { path }],
     ];
     for (const [method, ...args] of bad) {

@@ -30,6 +30,9 @@ beforeEach(() => {
   standIn.BrowserWindow.all.length = 0;
 });
 
+/** Nobody calls it off. */
+const GOES_ON = new AbortController().signal;
+
 const lastWindow = (): standIn.BrowserWindow => {
   const window = standIn.BrowserWindow.all.at(-1);
   if (!window) throw new Error("no window was opened");
@@ -96,7 +99,7 @@ describe("[H30] windows", () => {
   it("[H38] a paper's is hidden, has no script and no preload, and is gone after", async () => {
     const printer = new ElectronPrinter();
     printer.start();
-    valueOf(await printer.print({ html: "<p>x</p>", paper: "A4", landscape: false }));
+    valueOf(await printer.print("<p>x</p>", GOES_ON));
     const { options, destroyed } = lastWindow();
     expect(options).toMatchObject({
       show: false,
@@ -461,7 +464,7 @@ describe("[H38] papers", () => {
     const loadURL = vi.spyOn(standIn.BrowserWindow.prototype, "loadURL").mockImplementation(async (url) => {
       shown = await handler?.({ url, method: "GET" });
     });
-    const printed = await printer.print({ html: "<h1>Plan</h1>", paper: "Tabloid", landscape: true });
+    const printed = await printer.print("<h1>Plan</h1>", GOES_ON);
     const url = loadURL.mock.lastCall?.[0] ?? "";
     loadURL.mockRestore();
     expect(printed.ok).toBe(true);
@@ -469,24 +472,32 @@ describe("[H38] papers", () => {
     expect(await shown?.text()).toContain("<h1>Plan</h1>");
     expect(shown?.headers.get("content-security-policy")).toMatch(/^default-src 'none'/);
     expect(lastWindow().webContents.printed).toEqual([
-      { pageSize: "Tabloid", landscape: true, printBackground: true, preferCSSPageSize: true },
+      { printBackground: true, preferCSSPageSize: true, generateTaggedPDF: false },
     ]);
     expect((await handler?.({ url, method: "GET" }))?.status).toBe(404);
     expect(session.beforeRequest).not.toBeNull();
   });
 
-  it("[H15] that fail or take too long say so in one line, and leave no window", async () => {
+  it("[H15] [H17] that fail, take too long or are called off say so in one line, and leave no window", async () => {
     const working = standIn.WebContents.pdf;
-    const job = { html: "", paper: "A4", landscape: false } as const;
     standIn.WebContents.pdf = () => Promise.reject(new Error("no printer engine"));
-    const failed = await new ElectronPrinter().print(job);
+    const failed = await new ElectronPrinter().print("", GOES_ON);
     expect([codeOf(failed), lineOf(failed)]).toEqual([
       "cannot-print",
       expect.stringContaining("no printer engine"),
     ]);
     expect(lastWindow().destroyed).toBe(true);
     standIn.WebContents.pdf = () => new Promise(() => {});
-    expect(lineOf(await new ElectronPrinter(1).print(job))).toContain("took longer");
+    expect(lineOf(await new ElectronPrinter(1).print("", GOES_ON))).toContain("took longer");
+    expect(lastWindow().destroyed).toBe(true);
+    const dying = new ElectronPrinter().print("", GOES_ON);
+    lastWindow().webContents.emit("render-process-gone");
+    expect(lineOf(await dying)).toContain("crashed");
+    expect(lastWindow().destroyed).toBe(true);
+    const stop = new AbortController();
+    const stopped = new ElectronPrinter().print("", stop.signal);
+    stop.abort();
+    expect(codeOf(await stopped)).toBe("cancelled");
     expect(lastWindow().destroyed).toBe(true);
     standIn.WebContents.pdf = working;
   });

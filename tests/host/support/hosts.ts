@@ -2,7 +2,8 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { onTestFinished } from "vitest";
-import { ok } from "#engine";
+import { PDFDocument } from "@cantoo/pdf-lib";
+import { err, ok } from "#engine";
 import type { HostApi } from "#engine";
 import { createHostClient } from "../../../electron/browser-host/client/host-client.ts";
 import type { PageWindow } from "../../../electron/browser-host/client/host-client.ts";
@@ -11,7 +12,8 @@ import { answerPage } from "../../../electron/main/ipc.ts";
 import { createBridge } from "../../../electron/preload/host-bridge.ts";
 import { createBackend } from "../../../electron/services/backend.ts";
 import type { Dialogs } from "../../../electron/services/backend.ts";
-import type { PdfPrinter, PrintJob } from "../../../electron/services/printing.ts";
+import type { PdfPrinter } from "../../../electron/services/printing.ts";
+import { CANCELLED } from "../../../electron/services/printing.ts";
 import { createServices } from "../../../electron/services/services.ts";
 import { wire } from "./stand-in-electron.ts";
 import { tempFolder } from "./temp.ts";
@@ -22,11 +24,17 @@ export interface TestHost {
   readonly documents: string;
   readonly data: string;
   readonly assets: string;
-  /** Papers that were printed. */
-  readonly printed: readonly PrintJob[];
+  /** Papers that were printed: their HTML. */
+  readonly printed: readonly string[];
 }
 
-export const PDF = new TextEncoder().encode("%PDF-1.4 test");
+/** A page on which nothing stands. */
+const blank = await PDFDocument.create();
+blank.addPage();
+export const PDF = await blank.save();
+
+/** A paper that is never done by itself, as a large set looks to whoever calls it off. */
+export const ENDLESS = "<p>endless</p>";
 
 interface Setting {
   readonly dialogs?: Dialogs;
@@ -39,11 +47,14 @@ function prepare(dialogs: Dialogs | null) {
   const assets = join(folder, "assets");
   for (const made of [documents, join(assets, "demo")]) mkdirSync(made, { recursive: true });
   writeFileSync(join(assets, "demo", "harbour.hopline"), "{}");
-  const printed: PrintJob[] = [];
+  const printed: string[] = [];
   const printer: PdfPrinter = {
-    print: (job) => {
-      printed.push(job);
-      return Promise.resolve(ok(PDF));
+    print: (html, signal) => {
+      printed.push(html);
+      if (html !== ENDLESS) return Promise.resolve(ok(PDF));
+      return new Promise((resolve) => {
+        signal.addEventListener("abort", () => resolve(err(CANCELLED)));
+      });
     },
   };
   const services = createServices({ assets, data, documents, printer });
