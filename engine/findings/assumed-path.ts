@@ -81,8 +81,8 @@ const UNSEEN = 0;
 const SURE = 1;
 const RESTS = 2;
 
-/** Walks up from wanted jacks, each terminal once, and notes whose numbers are assumed. Agrees with the traces' parts. */
-class Assumed {
+/** Walks up from terminals, each once, and notes whose numbers are assumed. Agrees with the traces' parts. */
+export class Assumed {
   readonly devices = new Set<number>();
   readonly cables = new Set<number>();
   readonly #seen: Uint8Array;

@@ -1,18 +1,11 @@
-/**
- * The rig laid out anew, as one step. The layout library is large and seldom asked for, so it is fetched when it is; it
- * runs in this thread, since the page's policy lets no foreign worker in.
- */
-import type { ELK, ElkNode } from "elkjs/lib/elk-api.js";
+/** The rig laid out anew, as one step. */
+import type { ElkNode } from "elkjs/lib/elk-api.js";
 import { tidied, tidyTask, type DeviceId, type Point, type TidyTask } from "#engine";
 import { app } from "../state/store.ts";
 import { step } from "./build.ts";
 import { chosenDevices } from "./chosen.ts";
+import { layoutLibrary } from "./layout-library.ts";
 import { bringIntoSight } from "./stage.ts";
-
-let library: Promise<ELK> | null = null;
-
-const elk = (): Promise<ELK> =>
-  (library ??= import("elkjs/lib/elk.bundled.js").then(({ default: Elk }) => new Elk()));
 
 /** Cables leave from left and right, so a rig reads from its consoles rightwards. */
 const LAYERED = {
@@ -71,7 +64,7 @@ export async function tidy(): Promise<void> {
   const devices = gathered.length > 1 ? gathered : [];
   const task = tidyTask(show, devices);
   if (task.places.length === 0) return;
-  const laid = await (await elk()).layout(graphOf(task));
+  const laid = await (await layoutLibrary()).layout(graphOf(task));
   // What was edited meanwhile is newer than this layout.
   if (app.getState().show !== show) return;
   const spots = spotsOf(laid, task);

@@ -1,5 +1,7 @@
 /** A sheet that a show can print, before it is made. */
 import type { PaperJob, Sheet } from "../page.ts";
+import type { Elk } from "../signal-flow/elk.ts";
+import type { DiagramLook } from "../signal-flow/plan.ts";
 
 /** Closed list of the kinds of sheet, in the order in which a set is printed. */
 export const SHEET_KINDS = [
@@ -32,10 +34,12 @@ export const KIND_WORDS: Readonly<Record<SheetKind, { readonly name: string; rea
   "cable tags": { name: "Cable tags", use: "both ends of each cable" },
 };
 
-/** What some sheets need from outside the engine. */
+/** What some sheets need from outside the engine, and how they are to be made. */
 export interface PaperTools {
-  /** Lays out a graph of the diagram; see `diagram.ts`. */
-  readonly layOut?: (graph: never) => Promise<never>;
+  /** The layout library, fetched when a diagram asks for it. Without it devices stand as on the canvas. */
+  readonly elk?: () => Promise<Elk>;
+  /** Left out: laid out anew, without delays. */
+  readonly diagram?: DiagramLook;
 }
 
 export interface SheetEntry {

@@ -4,12 +4,14 @@ import { nearest } from "../../trace/lookup.ts";
 import { err, ok, type Result } from "../../model/result.ts";
 import { SHEET_KINDS, slug, type SheetEntry } from "./entry.ts";
 import { cableSheets } from "./cables.ts";
+import { diagramSheets } from "./diagram.ts";
 import { findingsSheets } from "./findings.ts";
 import { inputSheets } from "./inputs.ts";
 import { outputsByBox, outputsByPlace } from "./outputs.ts";
 
 /** Whoever makes sheets of a kind: each tells which there are for a show. */
 const MAKERS: readonly ((analysis: Analysis) => readonly SheetEntry[])[] = [
+  diagramSheets,
   inputSheets,
   outputsByPlace,
   outputsByBox,

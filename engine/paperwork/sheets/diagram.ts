@@ -1,0 +1,56 @@
+/** The signal-flow diagrams of a show: the whole rig, each console's view, each place's; and any one signal's. */
+import type { Analysis } from "../../analysis.ts";
+import type { SourceId } from "../../model/ids.ts";
+import type { TerminalRef } from "../../model/show.ts";
+import { sourcesById } from "../../trace/records.ts";
+import { findTerminal, fullName } from "../../trace/terminal.ts";
+import type { PaperJob, Sheet } from "../page.ts";
+import { diagramGraph, diagramSheet } from "../signal-flow/draw.ts";
+import { layOut } from "../signal-flow/pages.ts";
+import type { DiagramChoice } from "../signal-flow/plan.ts";
+import type { DiagramScope } from "../signal-flow/scope.ts";
+import { slug, slugs, type PaperTools, type SheetEntry } from "./entry.ts";
+
+export function diagramSheets({ show, wiring }: Analysis): readonly SheetEntry[] {
+  const consoles = show.devices.filter(
+    (_, index) => wiring.devices[index]?.fabric.layout.type.category === "console",
+  );
+  const places = show.places.filter(({ id }) => show.devices.some(({ place }) => place === id));
+  const ids = slugs([...consoles, ...places].map(({ name }) => name));
+  return [
+    entry("diagram", "Signal flow", { kind: "rig" }),
+    ...consoles.map(({ id, name }, n) =>
+      entry(`diagram/${ids[n]!}`, `Signal flow of ${name}`, { kind: "console", device: id }),
+    ),
+    ...places.map(({ id, name }, n) =>
+      entry(`diagram/${ids[consoles.length + n]!}`, `Signal flow at ${name}`, { kind: "place", place: id }),
+    ),
+  ];
+}
+
+/** The diagram of what becomes of one source. */
+export function sourceDiagram({ show }: Analysis, source: SourceId): SheetEntry {
+  const name = sourcesById(show).get(source)?.name ?? source;
+  return entry(`signal/${slug(name)}`, `Signal flow of ${name}`, { kind: "source", source });
+}
+
+/** The diagram of where a jack's signal comes from and where it goes. */
+export function jackDiagram({ wiring }: Analysis, at: TerminalRef): SheetEntry {
+  const terminal = findTerminal(wiring, at);
+  const name = terminal === null ? `${at.device} ${at.group} ${at.number}` : fullName(wiring, terminal);
+  return entry(`signal/${slug(name)}`, `Signal flow of ${name}`, { kind: "jack", at });
+}
+
+const entry = (id: string, title: string, scope: DiagramScope): SheetEntry => ({
+  id,
+  kind: "diagram",
+  title,
+  make: (job, tools) => drawn(job, tools, id, scope),
+});
+
+async function drawn(job: PaperJob, tools: PaperTools, id: string, scope: DiagramScope): Promise<Sheet> {
+  const { arrangement = "tidy", delays = false } = tools.diagram ?? {};
+  const elk = arrangement === "tidy" ? ((await tools.elk?.()) ?? null) : null;
+  const choice: DiagramChoice = { scope, arrangement: elk ? "tidy" : "canvas", delays };
+  return diagramSheet(job, id, await layOut(diagramGraph(job, choice), elk));
+}
