@@ -2,10 +2,12 @@
  * Text → show. A file is loaded whole or refused with a place and a reason; nothing half-loaded ever leaves here.
  */
 import { err, ok, type Result } from "../model/result.ts";
+import type { ListName } from "../model/edit.ts";
 import { CONTENT_LISTS } from "../model/revisions.ts";
 import {
   SHOW_FORMAT,
   SHOW_VERSION,
+  type ArrivalGroup,
   type Device,
   type Mix,
   type Revision,
@@ -124,21 +126,22 @@ function countItems(
   for (const { was } of revisions) {
     for (const name of was ? CONTENT_LISTS : []) {
       const { order = [], records = [] } = was![name] ?? {};
-      items += order.length + countRecords(records);
+      items += order.length + countRecords(name, records);
     }
   }
   return items;
 }
 
 const countContent = (content: ShowContent): number =>
-  CONTENT_LISTS.reduce((items, name) => items + countRecords(content[name] ?? []), 0);
+  CONTENT_LISTS.reduce((items, name) => items + countRecords(name, content[name] ?? []), 0);
 
 /** The records of a list and of the lists inside them. */
-function countRecords(records: readonly object[]): number {
+function countRecords(name: ListName, records: readonly object[]): number {
   let items = records.length;
-  for (const record of records) {
-    const { routing, members, to } = record as Partial<Device & Mix & Stream>;
-    for (const inner of [routing, members, to]) if (Array.isArray(inner)) items += inner.length;
+  if (name === "devices") for (const { routing } of records as readonly Device[]) items += routing.length;
+  if (name === "streams") for (const { to } of records as readonly Stream[]) items += to.length;
+  if (name === "mixes" || name === "groups") {
+    for (const { members } of records as readonly (Mix | ArrivalGroup)[]) items += members.length;
   }
   return items;
 }
