@@ -9,14 +9,9 @@ import type { Show } from "./model/show.ts";
 import { joinsOf } from "./trace/joins.ts";
 import { rigOf, type Rig } from "./wiring/compile.ts";
 import { staleAfter } from "./wiring/stale.ts";
-import type { Away, MixTable, Tables, Wiring } from "./wiring/wiring.ts";
+import type { Away, Tables, Wiring } from "./wiring/wiring.ts";
 
-type Arrays = Tables & Pick<Wiring, "downStart" | "downList"> & Mixes & Chased;
-
-interface Mixes {
-  readonly mixInto: MixTable;
-  readonly mixOutOf: MixTable;
-}
+type Arrays = Tables & Pick<Wiring, "downStart" | "downList" | "mixInto" | "mixOutOf" | "mixWhole"> & Chased;
 
 /** `Arrivals` without what comes to joins, and what can be seen from each device, which only the checks ask for. */
 interface Chased {
@@ -33,10 +28,11 @@ export interface Parcel {
 }
 
 function arraysOf({ wiring, arrivals }: Analysis): Arrays {
-  const { feeder, state, edge, setting, delay, sourceAt, downStart, downList, mixInto, mixOutOf } = wiring;
+  const { feeder, state, edge, setting, delay, sourceAt, downStart, downList } = wiring;
+  const { mixInto, mixOutOf, mixWhole } = wiring;
   const { root, steps, delay: arrival } = arrivals;
   const tables = { feeder, state, edge, setting, delay, sourceAt, downStart, downList };
-  return { ...tables, mixInto, mixOutOf, root, steps, arrival };
+  return { ...tables, mixInto, mixOutOf, mixWhole, root, steps, arrival };
 }
 
 /** `before`: what the other side has. Null: nothing. */

@@ -1,7 +1,8 @@
 /** F25: one source that lands on two channels of one console at different times. */
 import { firstNull, ms, msToSamples, rateName, round } from "../model/units.ts";
 import { EQUAL_WITHIN } from "../trace/delays.ts";
-import { locate, ranges, shortName, sideName, terminalOf } from "../trace/terminal.ts";
+import { locate, ranges, shortName, sideName, spanAt, terminalOf } from "../trace/terminal.ts";
+import { spanGroup } from "../wiring/layout.ts";
 import { State, type WiredDevice } from "../wiring/wiring.ts";
 import { counted } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding } from "./finding.ts";
@@ -10,7 +11,7 @@ import { wiredOf } from "../trace/records.ts";
 import { assignFix } from "./remedies.ts";
 
 /** One source's earliest and latest channel at a console. */
-export interface Pair {
+interface Pair {
   readonly source: number;
   readonly early: number;
   readonly late: number;
@@ -20,14 +21,16 @@ export const arrivesTwice: Check = {
   id: "arrives-twice",
   about: "one source on two channels of a console at different times",
   reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct, wiring.show.sources],
-  run: (rig) =>
-    rig.wiring.devices.flatMap((wired) =>
-      wired ? [...pairsAt(rig, wired)].map(([key, pairs]) => told(rig, wired, key, pairs)) : [],
-    ),
+  run: (rig) => {
+    const landed = new Int32Array(rig.wiring.size);
+    return rig.wiring.devices.flatMap((wired) =>
+      wired ? Array.from(pairsAt(rig, wired, landed), ([key, pairs]) => told(rig, wired, key, pairs)) : [],
+    );
+  },
   // Takes the later channel from where the console has the source first.
   propose: (rig, { id, devices: [device] }) => {
     const wired = wiredOf(rig.wiring, device!)!;
-    return [...pairsAt(rig, wired)].flatMap(([key, pairs]) => {
+    return [...pairsAt(rig, wired, new Int32Array(rig.wiring.size))].flatMap(([key, pairs]) => {
       if (id !== idOf(wired, key)) return [];
       const wishes = new Map(pairs.map(({ late }) => [late, rig.arrivals.root[late]!]));
       return assignFix(rig, wired, wishes) ?? [];
@@ -37,17 +40,24 @@ export const arrivesTwice: Check = {
 
 const idOf = ({ device }: WiredDevice, key: string): string => `arrives-twice:${device.id}:${key}`;
 
-/** By the two ways in: the pairs that come over the same two ports or banks are one finding. */
-export function pairsAt(rig: Analysed, wired: WiredDevice): ReadonlyMap<string, readonly Pair[]> {
+/**
+ * By the two ways in: the pairs that come over the same two ports or banks are one finding. `landed` has room for a note at
+ * each terminal of the rig; devices that are looked at in their order may share it.
+ */
+function pairsAt(
+  rig: Analysed,
+  wired: WiredDevice,
+  landed: Int32Array,
+): ReadonlyMap<string, readonly Pair[]> {
   const { wiring, arrivals } = rig;
   const pairs = new Map<string, Pair[]>();
-  for (const [root, terminals] of twiceAt(rig, wired)) {
+  for (const [root, terminals] of twiceAt(rig, wired, landed)) {
     const at = (terminal: number): number => arrivals.delay[terminal]!;
     const early = terminals.reduce((best, terminal) => (at(terminal) < at(best) ? terminal : best));
     const late = terminals.reduce((worst, terminal) => (at(terminal) > at(worst) ? terminal : worst));
     // Rounded, for sums of the same delays in another order differ in their last digits.
     if (round(at(late) - at(early), 9) <= EQUAL_WITHIN) continue;
-    const way = (terminal: number): string => terminalOf(wiring, wiring.feeder[terminal]!).group;
+    const way = (terminal: number): string => spanGroup(spanAt(wiring, wiring.feeder[terminal]!));
     gather(pairs, `${way(early)}:${way(late)}`, { source: wiring.sourceAt[root]!, early, late });
   }
   return pairs;
@@ -57,8 +67,8 @@ export function pairsAt(rig: Analysed, wired: WiredDevice): ReadonlyMap<string, 
 function twiceAt(
   { wiring, arrivals }: Analysed,
   { base, fabric }: WiredDevice,
+  landed: Int32Array,
 ): ReadonlyMap<number, number[]> {
-  const first = new Map<number, number>();
   const twice = new Map<number, number[]>();
   for (const span of fabric.layout.spans) {
     if (span.side !== "bus" || span.section.role !== "channel") continue;
@@ -66,8 +76,9 @@ function twiceAt(
       const root = arrivals.root[terminal]!;
       // Neither a loop, which is no terminal, nor a tap is a source.
       if (wiring.state[root] !== State.source) continue;
-      const before = first.get(root);
-      if (before === undefined) first.set(root, terminal);
+      // The channel where the source landed first, from 1 on. Devices before this one have lower numbers.
+      const before = landed[root]! - 1;
+      if (before < base) landed[root] = terminal + 1;
       else if (twice.has(root)) twice.get(root)!.push(terminal);
       else twice.set(root, [before, terminal]);
     }
@@ -86,7 +97,7 @@ function told(
   const worst = pairs.reduce((most, pair) => (gap(pair) > gap(most) ? pair : most));
   const time = ms(gap(worst));
   const name = show.sources[worst.source]!.name;
-  const way = (terminal: number): string => sideName(locate(wiring, wiring.feeder[terminal]!).span);
+  const way = (terminal: number): string => sideName(spanAt(wiring, wiring.feeder[terminal]!));
   const numbers = (end: "early" | "late"): string =>
     ranges(pairs.map((pair) => locate(wiring, pair[end]).number));
   const others = pairs.length - 1;

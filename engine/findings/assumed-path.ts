@@ -2,9 +2,9 @@
 import { CABLES } from "../catalog/cables.ts";
 import type { Delay } from "../model/device-type.ts";
 import { arrivesAt } from "../trace/owners.ts";
-import type { TypeLayout } from "../wiring/layout.ts";
+import { NO_RULE, type Fabric } from "../wiring/fabric.ts";
 import type { PluggedCable } from "../wiring/plugs.ts";
-import { Edge, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
+import { Edge, type Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
 import { plannedFeeds, wantsOf } from "./feeds.ts";
 import { found, type Check } from "./finding.ts";
@@ -53,28 +53,26 @@ export const assumedPath: Check = {
 
 const isAssumed = (delay: Delay | undefined): boolean => delay?.provenance === "assumed";
 
-/** For each terminal of a layout whether a time of its own, conversion or sending or receiving, is assumed. */
-const ownTimes = once(({ spans, size }: TypeLayout): Uint8Array => {
-  const own = new Uint8Array(size);
-  for (const span of spans) {
+/** Which times at a terminal are assumed, as a sum: counted as a signal leaves it, as it comes in, of the rule that feeds it. */
+const LEAVING = 1;
+const ENTERING = 2;
+const RULE = 4;
+
+const assumedTimes = once(({ layout, rule, rules }: Fabric): Uint8Array => {
+  const times = new Uint8Array(layout.size);
+  for (const span of layout.spans) {
     const assumed =
       (span.side === "jack" && isAssumed(span.bank.convert)) ||
       (span.side === "send" && isAssumed(span.port.sendDelay)) ||
       (span.side === "receive" && isAssumed(span.port.receiveDelay));
-    if (assumed) own.fill(1, span.start, span.start + span.count);
+    if (!assumed) continue;
+    const leaving = span.side === "send" || (span.side === "jack" && span.bank.direction === "in");
+    times.fill(leaving ? LEAVING : ENTERING, span.start, span.start + span.count);
   }
-  return own;
-});
-
-/** The terminals of which a time is counted as a signal leaves them, not as it comes in. */
-const leavingTimes = once(({ spans, size }: TypeLayout): Uint8Array => {
-  const leaving = new Uint8Array(size);
-  for (const span of spans) {
-    if (span.side === "send" || (span.side === "jack" && span.bank.direction === "in")) {
-      leaving.fill(1, span.start, span.start + span.count);
-    }
-  }
-  return leaving;
+  rule.forEach((index, offset) => {
+    if (index !== NO_RULE && isAssumed(rules[index]!.delay)) times[offset]! |= RULE;
+  });
+  return times;
 });
 
 const UNSEEN = 0;
@@ -86,23 +84,28 @@ export class Assumed {
   readonly devices = new Set<number>();
   readonly cables = new Set<number>();
   readonly #seen: Uint8Array;
+  readonly #times: Uint8Array;
   readonly #wiring: Wiring;
+  readonly #path: number[] = [];
   constructor(wiring: Wiring) {
     this.#wiring = wiring;
     this.#seen = new Uint8Array(wiring.size);
+    this.#times = new Uint8Array(wiring.size);
+    for (const wired of wiring.devices) if (wired) this.#times.set(assumedTimes(wired.fabric), wired.base);
   }
 
   /** Whether a part of the way to the terminal is assumed. */
   reaches(target: number): boolean {
     const { feeder } = this.#wiring;
-    const path: number[] = [];
+    const path = this.#path;
     let at = target;
     while (this.#seen[at] === UNSEEN && feeder[at]! >= 0) {
       path.push(at);
       at = feeder[at]!;
     }
     let rests = this.#seen[at] === RESTS;
-    for (const terminal of path.reverse()) {
+    while (path.length > 0) {
+      const terminal = path.pop()!;
       if (this.#step(terminal)) rests = true;
       this.#seen[terminal] = rests ? RESTS : SURE;
     }
@@ -111,27 +114,22 @@ export class Assumed {
 
   /** Whether a part of the step into a terminal is assumed: what its feeder adds in leaving, the way, its own. */
   #step(terminal: number): boolean {
-    const { feeder, edge, setting, devices, deviceOf, plugs, ways } = this.#wiring;
-    const to = devices[deviceOf[terminal]!]!;
-    const from = devices[deviceOf[feeder[terminal]!]!]!;
-    const near = feeder[terminal]! - from.base;
-    const far = terminal - to.base;
+    const { feeder, edge, setting, deviceOf, plugs, ways } = this.#wiring;
+    const from = feeder[terminal]!;
+    const own = this.#times[terminal]!;
     let assumed = false;
-    if (leavingTimes(from.fabric.layout)[near] === 1 && ownTimes(from.fabric.layout)[near] === 1)
-      assumed = this.#note(from);
-    if (leavingTimes(to.fabric.layout)[far] === 0 && ownTimes(to.fabric.layout)[far] === 1)
-      assumed = this.#note(to);
+    if ((this.#times[from]! & LEAVING) !== 0) assumed = this.#note(deviceOf[from]!);
+    if ((own & ENTERING) !== 0) assumed = this.#note(deviceOf[terminal]!);
     if (edge[terminal] === Edge.cable) return this.#pass(plugs.cables[setting[terminal]!]!) || assumed;
     if (edge[terminal] === Edge.stream) {
       for (const { cable } of ways[setting[terminal]!]!.legs) assumed = this.#pass(cable) || assumed;
       return assumed;
     }
-    const rule = to.fabric.rule[far]!;
-    return (rule >= 0 && isAssumed(to.fabric.rules[rule]!.delay) && this.#note(to)) || assumed;
+    return ((own & RULE) !== 0 && this.#note(deviceOf[terminal]!)) || assumed;
   }
 
-  #note({ index }: WiredDevice): true {
-    this.devices.add(index);
+  #note(device: number): true {
+    this.devices.add(device);
     return true;
   }
 

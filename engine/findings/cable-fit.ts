@@ -49,6 +49,17 @@ function otherKinds({ wiring }: Analysed, { cables: [id] }: Finding): Fix[] {
   }));
 }
 
+/** What the end says that allows the cable least; null where neither takes its kind. */
+function shortestRule({ cable, sockets }: PluggedCable): CableRule | null {
+  let shortest: CableRule | null = null;
+  for (const socket of sockets) {
+    for (const rule of taken(socket) ?? []) {
+      if (rule.kind === cable.kind && !(shortest && rule.maxMetres >= shortest.maxMetres)) shortest = rule;
+    }
+  }
+  return shortest;
+}
+
 export const cableTooLong: Check = {
   id: "cable-too-long",
   about: "a cable longer than its ends allow",
@@ -58,10 +69,7 @@ export const cableTooLong: Check = {
     wiring.plugs.cables.flatMap((plugged) => {
       const { length } = plugged.cable;
       if (length === undefined) return [];
-      const limits = plugged.sockets.flatMap((socket) =>
-        (taken(socket) ?? []).filter(({ kind }) => kind === plugged.cable.kind),
-      );
-      const shortest = limits.sort((a, b) => a.maxMetres - b.maxMetres)[0];
+      const shortest = shortestRule(plugged);
       if (!shortest || length <= shortest.maxMetres) return [];
       const { units } = wiring.show.settings;
       const over = lengthName(metres(length - shortest.maxMetres), units);

@@ -143,13 +143,13 @@ function reportsOf(rig: Analysed): readonly Report[] {
   const find = terminalFinder(wiring);
   const lacksBus = (device: DeviceId, group: GroupId, number: number): string | null =>
     find(device, group, number) === NOWHERE ? missingPart(rig, { device, group, number }) : null;
-  for (const mix of show.mixes) {
+  show.mixes.forEach((mix, n) => {
     const { id, console: device, group, first, width, name } = mix;
     const bus = lacksBus(device, group, first + width - 1);
     if (bus !== null) report(id, `Mix “${name}”`, bus, takeOut("mixes", id, `the mix “${name}”`));
-    if (lacksBus(device, group, first) !== null) continue;
+    if (wiring.mixWhole[n] === 1 || lacksBus(device, group, first) !== null) return;
     const lost = lostMembers(wiring, mix);
-    if (lost.length === 0) continue;
+    if (lost.length === 0) return;
     const fix: Fix = {
       label: `Take ${counted(lost.length, "lost member")} out of “${name}”`,
       edits: [
@@ -162,7 +162,7 @@ function reportsOf(rig: Analysed): readonly Report[] {
     };
     const missing = `${lost[0]!.group} ${lost[0]!.number} doesn't exist there`;
     report(`${id}:members`, `A member of mix “${name}”`, missing, () => [fix], { devices: [device] });
-  }
+  });
   for (const stream of show.streams ?? []) {
     const { id, name } = stream;
     const what = `Stream “${name}”`;

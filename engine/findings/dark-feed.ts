@@ -107,8 +107,8 @@ function assignment(
   return fix ? [fix] : [];
 }
 
-/** Output jacks that nobody asked for, but that somebody plugged a cable in. */
-function pluggedFeeds({ wiring }: Analysed): Feed[] {
+/** The dark ones of the output jacks that nobody asked for, but that somebody plugged a cable in. */
+function pluggedFeeds({ wiring, arrivals }: Analysed): Feed[] {
   const { feeder, plugs, size } = wiring;
   const planned = new Uint8Array(size);
   for (const { terminal } of plannedFeeds(wiring)) planned[terminal] = 1;
@@ -122,7 +122,7 @@ function pluggedFeeds({ wiring }: Analysed): Feed[] {
       const from = feeder[terminal]!;
       if (planned[from] !== 0) continue;
       planned[from] = 1;
-      jacks.push(from);
+      if (!arrivesAt(wiring, arrivals, from)) jacks.push(from);
     }
   }
   return jacks

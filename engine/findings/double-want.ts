@@ -11,26 +11,32 @@ export const doubleWant: Check = {
   reads: ({ wiring }) => [wiring.show.wants],
   run: ({ wiring }) => {
     const at = standing(wiring);
+    // Nearly every jack has one want or none.
+    const wanted = new Uint8Array(wiring.size);
+    const doubles = new Set<number>();
+    for (const jack of at.wants) {
+      if (jack === NOWHERE) continue;
+      if (wanted[jack] === 1) doubles.add(jack);
+      wanted[jack] = 1;
+    }
+    if (doubles.size === 0) return [];
     const byJack = new Map<number, Want[]>();
     wiring.show.wants.forEach((want, n) => {
-      if (at.wants[n] !== NOWHERE) gather(byJack, at.wants[n]!, want);
+      if (doubles.has(at.wants[n]!)) gather(byJack, at.wants[n]!, want);
     });
-    return [...byJack].flatMap(([jack, wants]): Finding[] => {
-      if (wants.length < 2) return [];
-      const at = terminalOf(wiring, jack);
-      return [
-        {
-          id: `double-want:${at.device}:${at.group}:${at.number}`,
-          check: "double-want",
-          severity: "error",
-          title: `${wants.length} feeds are wanted on ${fullName(wiring, jack)}`,
-          reason: `${wants.map(({ name }) => name).join(" and ")} can't share one jack.`,
-          terminals: [at],
-          devices: [at.device],
-          cables: [],
-          wants: wants.map(({ id }) => id),
-        },
-      ];
+    return Array.from(byJack, ([jack, wants]): Finding => {
+      const there = terminalOf(wiring, jack);
+      return {
+        id: `double-want:${there.device}:${there.group}:${there.number}`,
+        check: "double-want",
+        severity: "error",
+        title: `${wants.length} feeds are wanted on ${fullName(wiring, jack)}`,
+        reason: `${wants.map(({ name }) => name).join(" and ")} can't share one jack.`,
+        terminals: [there],
+        devices: [there.device],
+        cables: [],
+        wants: wants.map(({ id }) => id),
+      };
     });
   },
   propose: ({ wiring }, { wants }) =>

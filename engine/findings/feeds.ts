@@ -83,6 +83,7 @@ export const wantedRoots = once((wiring: Wiring): ReadonlyMap<number, number> =>
 
 /** The devices of terminals, each once. */
 export const devicesAt = (wiring: Wiring, terminals: readonly number[]): readonly DeviceId[] =>
-  [...new Set(terminals.map((terminal) => wiring.deviceOf[terminal]!))].map(
+  Array.from(
+    new Set(terminals.map((terminal) => wiring.deviceOf[terminal]!)),
     (index) => wiring.devices[index]!.device.id,
   );

@@ -75,12 +75,12 @@ function told(wiring: Wiring, desk: DeviceId, open: readonly Follower[]): Findin
 
 function outOfRange(wiring: Wiring): Finding[] {
   const at = standing(wiring);
-  return wiring.show.channels.flatMap(({ id, console: desk, trim }, n): Finding[] => {
+  const findings: Finding[] = [];
+  wiring.show.channels.forEach(({ id, console: desk, trim }, n) => {
     const terminal = at.channels[n]!;
-    if (trim === undefined || terminal === NOWHERE || withinRange(wiring, terminal, trim) !== false)
-      return [];
+    if (trim === undefined || terminal === NOWHERE || withinRange(wiring, terminal, trim) !== false) return;
     const range = trimRange(wiring, terminal)!;
-    return [
+    findings.push(
       found(
         {
           id: `follower-trim:range:${id}`,
@@ -91,6 +91,7 @@ function outOfRange(wiring: Wiring): Finding[] {
         },
         { terminals: [terminalOf(wiring, terminal)], devices: [desk] },
       ),
-    ];
+    );
   });
+  return findings;
 }

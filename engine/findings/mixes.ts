@@ -9,14 +9,19 @@ import { counted, listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
 import { gather } from "../model/once.ts";
 
-/** The section of the mix engine that a mix lies in; null where the show doesn't have it, which check F14 tells. */
-export function sectionOf(
-  wiring: Wiring,
-  { console: desk, group }: Mix,
-): { readonly wired: WiredDevice; readonly section: MixSection } | null {
+/** Where a mix lies: a section of the mix engine, and the number of its first bus in the wiring. */
+interface PlaceOfMix {
+  readonly wired: WiredDevice;
+  readonly section: MixSection;
+  readonly start: number;
+}
+
+/** Null where the show doesn't have it, which check F14 tells. */
+function placeOf(wiring: Wiring, { console: desk, group }: Mix): PlaceOfMix | null {
   const wired = wiring.devices[wiring.indexOf.get(desk) ?? -1];
   const span = wired?.fabric.layout.sources.get(group) ?? wired?.fabric.layout.destinations.get(group);
-  return wired && span?.side === "bus" ? { wired, section: span.section } : null;
+  if (!wired || span?.side !== "bus") return null;
+  return { wired, section: span.section, start: wired.base + span.start };
 }
 
 const takesNone = ({ role }: MixSection): boolean => role === "send" || role === "return" || role === "join";
@@ -31,27 +36,31 @@ export const busUse: Check = {
   about: "two mixes on one bus, or a stereo mix across two pairs",
   reads: ({ wiring }) => [wiring.show.mixes],
   run: ({ wiring }) => {
-    const onBus = new Map<string, Mix>();
-    return wiring.show.mixes.flatMap((mix): Finding[] => {
-      const place = sectionOf(wiring, mix);
+    const { mixes } = wiring.show;
+    const onBus = firstMixes(wiring);
+    const findings: Finding[] = [];
+    let place: PlaceOfMix | null = null;
+    mixes.forEach((mix, n) => {
+      // Mixes stand section by section, so each section is looked up about once.
+      const before = mixes[n - 1];
+      if (before?.console !== mix.console || before.group !== mix.group) place = placeOf(wiring, mix);
       // A direct out and a channel take no mix at all, which check F19 tells.
-      if (!place || !isMixed(place.section)) return [];
-      const earlier = new Set<Mix>();
+      if (!place || !isMixed(place.section)) return;
       const shared: number[] = [];
+      const earlier: number[] = [];
       for (let bus = mix.first; bus < mix.first + mix.width; bus++) {
-        const key = `${mix.console}:${mix.group}:${bus}`;
-        const taken = onBus.get(key);
-        if (!taken) onBus.set(key, mix);
-        else {
-          earlier.add(taken);
-          shared.push(bus);
-        }
+        const first = onBus(place, bus, n);
+        if (first === n) continue;
+        shared.push(bus);
+        if (!earlier.includes(first)) earlier.push(first);
       }
-      return [
-        ...(earlier.size > 0 ? [twice(wiring, place, mix, [...earlier], shared)] : []),
-        ...(mix.width === 2 && mix.first % 2 === 0 ? [misaligned(wiring, place, mix)] : []),
-      ];
+      if (shared.length > 0) {
+        const others = earlier.map((each) => mixes[each]!);
+        findings.push(twice(wiring, place, mix, others, shared));
+      }
+      if (mix.width === 2 && mix.first % 2 === 0) findings.push(misaligned(wiring, place, mix));
     });
+    return findings;
   },
   propose: ({ wiring }, { id }) => {
     const mix = wiring.show.mixes.find((each) => id.endsWith(`:${each.id}`));
@@ -68,6 +77,24 @@ export const busUse: Check = {
     ];
   },
 };
+
+/** Tells which mix took a bus first, by its place in the show; the one that asks, where none did before. */
+function firstMixes({ size }: Wiring): (place: PlaceOfMix, bus: number, mix: number) => number {
+  const first = new Int32Array(size).fill(-1);
+  // Buses that the section doesn't have are told by check F14, and are used twice all the same.
+  const beyond = new Map<string, number>();
+  return ({ wired, section, start }, bus, mix) => {
+    if (bus >= 1 && bus <= section.count) {
+      const at = start + bus - 1;
+      if (first[at] === -1) first[at] = mix;
+      return first[at]!;
+    }
+    const key = `${wired.index}:${section.id}:${bus}`;
+    const known = beyond.get(key) ?? mix;
+    beyond.set(key, known);
+    return known;
+  };
+}
 
 const mixFix = (label: string, record: Mix): Fix => ({
   label,
@@ -94,7 +121,7 @@ function sharing({ show }: Wiring, mix: Mix): readonly Mix[] {
  * where something takes from the buses that it lies on, which would go silent.
  */
 function freeBuses(wiring: Wiring, mix: Mix): number | null {
-  const count = sectionOf(wiring, mix)?.section.count ?? 0;
+  const count = placeOf(wiring, mix)?.section.count ?? 0;
   const inMixes = new Set<number>();
   for (const other of wiring.show.mixes) {
     if (other.id === mix.id || other.console !== mix.console || other.group !== mix.group) continue;
@@ -129,11 +156,9 @@ function takenFrom(wiring: Wiring, { console: device, group }: Mix, number: numb
 }
 
 function busesName(wiring: Wiring, mix: Mix, first: number): string {
-  const { section } = sectionOf(wiring, mix)!;
+  const { section } = placeOf(wiring, mix)!;
   return `${section.name} ${mix.width === 1 ? first : `${first}–${first + 1}`}`;
 }
-
-type PlaceOfMix = NonNullable<ReturnType<typeof sectionOf>>;
 
 function busesAt(wiring: Wiring, mix: Mix, buses: readonly number[]): Finding["terminals"] {
   return buses.flatMap((number) => {
@@ -179,8 +204,8 @@ function misaligned(wiring: Wiring, { wired, section }: PlaceOfMix, mix: Mix): F
 }
 
 /** Members that exist and that the mix's section doesn't take. A direct out takes its own channel and no other. */
-export function refusedMembers(wiring: Wiring, mix: Mix): readonly MixMember[] {
-  const place = sectionOf(wiring, mix);
+function refusedMembers(wiring: Wiring, mix: Mix): readonly MixMember[] {
+  const place = placeOf(wiring, mix);
   if (!place) return [];
   const { wired, section } = place;
   const { destinations, sources } = wired.fabric.layout;
@@ -208,34 +233,15 @@ export const mixMemberRefused: Check = {
   id: "mix-member-refused",
   about: "a mix with a member that its section doesn't take",
   reads: ({ wiring }) => [wiring.show.mixes],
-  run: ({ wiring }) =>
-    wiring.show.mixes.flatMap((mix): Finding[] => {
+  run: ({ wiring }) => {
+    const findings: Finding[] = [];
+    wiring.show.mixes.forEach((mix, n) => {
+      if (wiring.mixWhole[n] === 1) return;
       const refused = refusedMembers(wiring, mix);
-      if (refused.length === 0) return [];
-      const { wired, section } = sectionOf(wiring, mix)!;
-      const sections = new Map(
-        (wired.fabric.layout.type.mixer?.sections ?? []).map((each) => [each.id, each]),
-      );
-      const numbers = new Map<string, number[]>();
-      for (const { group, number } of refused) gather(numbers, sections.get(group)?.name ?? group, number);
-      const names = [...numbers].map(([name, list]) => `${name} ${ranges(list)}`);
-      const takes = section.from.map((group) => sections.get(group)?.name ?? group);
-      return [
-        found(
-          {
-            id: `mix-member-refused:${mix.id}`,
-            check: "mix-member-refused",
-            severity: "error",
-            title: `${mixName(mix)} can't take ${listOf(names)} of ${wired.device.name}`,
-            reason: `${rule(section, takes)} ${counted(refused.length, "member")} of ${mix.members.length} ${refused.length === 1 ? "is" : "are"} silent there.`,
-          },
-          {
-            terminals: [...busesAt(wiring, mix, [mix.first])],
-            devices: [wired.device.id],
-          },
-        ),
-      ];
-    }),
+      if (refused.length > 0) findings.push(refusal(wiring, mix, refused));
+    });
+    return findings;
+  },
   propose: ({ wiring }, { id }) => {
     const mix = wiring.show.mixes.find((each) => id === `mix-member-refused:${each.id}`);
     if (!mix) return [];
@@ -248,6 +254,25 @@ export const mixMemberRefused: Check = {
     ];
   },
 };
+
+function refusal(wiring: Wiring, mix: Mix, refused: readonly MixMember[]): Finding {
+  const { wired, section } = placeOf(wiring, mix)!;
+  const sections = new Map((wired.fabric.layout.type.mixer?.sections ?? []).map((each) => [each.id, each]));
+  const numbers = new Map<string, number[]>();
+  for (const { group, number } of refused) gather(numbers, sections.get(group)?.name ?? group, number);
+  const names = [...numbers].map(([name, list]) => `${name} ${ranges(list)}`);
+  const takes = section.from.map((group) => sections.get(group)?.name ?? group);
+  return found(
+    {
+      id: `mix-member-refused:${mix.id}`,
+      check: "mix-member-refused",
+      severity: "error",
+      title: `${mixName(mix)} can't take ${listOf(names)} of ${wired.device.name}`,
+      reason: `${rule(section, takes)} ${counted(refused.length, "member")} of ${mix.members.length} ${refused.length === 1 ? "is" : "are"} silent there.`,
+    },
+    { terminals: busesAt(wiring, mix, [mix.first]), devices: [wired.device.id] },
+  );
+}
 
 /** Matrices fed from mains and mixes only, never straight from a channel, is common practice. */
 function rule(section: MixSection, takes: readonly string[]): string {

@@ -19,18 +19,22 @@ export const overCapacity: Check = {
     wiring.devices.flatMap((wired) => {
       if (!wired) return [];
       const { layout } = wired.fabric;
-      const used = new Map<PortSpan, number[]>();
+      const used = new Map<PortSpan, Used>();
       const use = (span: Span | undefined, first: number, count: number): void => {
         if (!span || span.side === "jack" || span.side === "bus") return;
-        const numbers = used.get(span) ?? [];
-        used.set(span, numbers);
-        for (let n = 0; n < count; n++) numbers.push(first + n);
+        let there = used.get(span);
+        if (!there) used.set(span, (there = { ...capacity(wiring, wired, span), beyond: [] }));
+        // A slot past every rate's table is a setting that can't be held, which check F13 tells of.
+        const last = Math.min(first + count - 1, span.count);
+        for (let slot = Math.max(first, there.slots + 1); slot <= last; slot++) there.beyond.push(slot);
       };
       for (const { to, from, count } of wired.device.routing) {
         use(layout.destinations.get(to.group), to.first, count);
         use(layout.sources.get(from.group), from.first, count);
       }
-      return [...used].flatMap(([span, numbers]) => told(wiring, wired, span, numbers));
+      return [...used].flatMap(([span, there]) =>
+        there.beyond.length > 0 ? [told(wiring, wired, span, there)] : [],
+      );
     }),
   propose: ({ wiring }, { devices: [id], terminals }) => {
     const wired = wiredOf(wiring, id!)!;
@@ -52,33 +56,41 @@ export const overCapacity: Check = {
   },
 };
 
-function told(wiring: Wiring, wired: WiredDevice, span: PortSpan, numbers: readonly number[]): Finding[] {
-  const { slots, rate, cable } = capacity(wiring, wired, span);
-  // A slot past every rate's table is a setting that can't be held, which check F13 tells of.
-  const beyond = numbers.filter((number) => number > slots && number <= span.count);
-  if (beyond.length === 0) return [];
-  const { device } = wired;
-  return [
-    {
-      id: `over-capacity:${device.id}:${span.port.id}:${span.side}`,
-      check: "over-capacity",
-      severity: "error",
-      title: `${device.name} ${span.port.name} is set past its last slot`,
-      reason: `It carries ${slots} slots at ${rateName(rate)}; slot ${ranges(beyond)} does not exist.`,
-      terminals: beyond.map((number) => terminalOf(wiring, wired.base + span.start + number - 1)),
-      devices: [device.id],
-      cables: cable ? [cable] : [],
-      wants: [],
-    },
-  ];
+/** A row of slots that settings use. */
+interface Used extends Capacity {
+  /** The numbers that they use past the last slot. */
+  readonly beyond: number[];
 }
 
-/** Slots of a port's row: those of its link where one is plugged in, else its own at the device's rate. */
-function capacity(
+function told(
   wiring: Wiring,
   wired: WiredDevice,
   span: PortSpan,
-): { slots: number; rate: WiredDevice["rate"]; cable: Finding["cables"][number] | null } {
+  { slots, rate, cable, beyond }: Used,
+): Finding {
+  const { device } = wired;
+  return {
+    id: `over-capacity:${device.id}:${span.port.id}:${span.side}`,
+    check: "over-capacity",
+    severity: "error",
+    title: `${device.name} ${span.port.name} is set past its last slot`,
+    reason: `It carries ${slots} slots at ${rateName(rate)}; slot ${ranges(beyond)} does not exist.`,
+    terminals: beyond.map((number) => terminalOf(wiring, wired.base + span.start + number - 1)),
+    devices: [device.id],
+    cables: cable ? [cable] : [],
+    wants: [],
+  };
+}
+
+interface Capacity {
+  readonly slots: number;
+  readonly rate: WiredDevice["rate"];
+  /** The link's. */
+  readonly cable: Finding["cables"][number] | null;
+}
+
+/** Slots of a port's row: those of its link where one is plugged in, else its own at the device's rate. */
+function capacity(wiring: Wiring, wired: WiredDevice, span: PortSpan): Capacity {
   const plugged = wiring.plugs.ofPort(wired.index, span.port.id)?.cable;
   if (plugged?.join.kind === "link") {
     const [a, b] = plugged.join.ends;

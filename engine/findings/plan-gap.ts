@@ -14,13 +14,16 @@ export const planGap: Check = {
   about: "a source without a channel, or a named channel without a source",
   reads: ({ wiring }) => [wiring.show.sources, wiring.show.channels, wiring.show.wants],
   run: ({ wiring }) => [
-    ...[...sourcesWithoutChannel(wiring)].map(([device, sources]) => lonelySources(wiring, device, sources)),
-    ...[...channelsWithoutSource(wiring)].map(([desk, channels]) => emptyChannels(wiring, desk, channels)),
+    ...Array.from(sourcesWithoutChannel(wiring), ([device, places]) => lonelySources(wiring, device, places)),
+    ...Array.from(channelsWithoutSource(wiring), ([desk, places]) => emptyChannels(wiring, desk, places)),
   ],
   propose: (rig, { id: finding, devices: [device] }) => {
+    const { sources, channels } = rig.wiring.show;
+    const at = <Item>(list: readonly Item[], places: readonly number[] = []): readonly Item[] =>
+      places.map((n) => list[n]!);
     const fix = finding.startsWith("plan-gap:source:")
-      ? planSources(rig, sourcesWithoutChannel(rig.wiring).get(device!) ?? [])
-      : fillChannels(rig, device!, channelsWithoutSource(rig.wiring).get(device!) ?? []);
+      ? planSources(rig, at(sources, sourcesWithoutChannel(rig.wiring).get(device!)))
+      : fillChannels(rig, device!, at(channels, channelsWithoutSource(rig.wiring).get(device!)));
     return fix ? [fix] : [];
   },
 };
@@ -96,60 +99,65 @@ const planFix = (label: string, records: readonly ChannelPlan[]): Fix => ({
   edits: records.map((record) => ({ kind: "put", list: "channels", record })),
 });
 
-/** By the device that they are plugged in. One that a want takes straight from its jack, such as to a track, is planned. */
-export function sourcesWithoutChannel(wiring: Wiring): ReadonlyMap<DeviceId, readonly Source[]> {
+/**
+ * By the device that they are plugged in, each by its place in the show. One that a want takes straight from its jack, such
+ * as to a track, is planned.
+ */
+function sourcesWithoutChannel(wiring: Wiring): ReadonlyMap<DeviceId, readonly number[]> {
   const { sources, channels } = wiring.show;
   const at = standing(wiring);
   const planned = new Set<string>();
   for (const { source } of channels) if (source !== undefined) planned.add(source);
   const taken = new Uint8Array(wiring.size);
   for (const origin of at.origins) if (origin !== NOWHERE) taken[origin] = 1;
-  const lonely = new Map<DeviceId, Source[]>();
+  const lonely = new Map<DeviceId, number[]>();
   sources.forEach((source, n) => {
     const jack = at.sources[n]!;
     // One at a jack that the show doesn't have is told by check F14.
     if (jack === NOWHERE || taken[jack] || planned.has(source.id)) return;
-    gather(lonely, source.at.device, source);
+    gather(lonely, source.at.device, n);
   });
   return lonely;
 }
 
-export function channelsWithoutSource(wiring: Wiring): ReadonlyMap<DeviceId, readonly ChannelPlan[]> {
-  const empty = new Map<DeviceId, ChannelPlan[]>();
-  wiring.show.channels.forEach((channel, n) => {
-    if (channel.source !== undefined || channel.name.trim() === "") return;
-    if (standing(wiring).channels[n] !== NOWHERE) gather(empty, channel.console, channel);
+/** By their console, each by its place in the show. */
+function channelsWithoutSource(wiring: Wiring): ReadonlyMap<DeviceId, readonly number[]> {
+  const at = standing(wiring).channels;
+  const empty = new Map<DeviceId, number[]>();
+  wiring.show.channels.forEach(({ console: desk, name, source }, n) => {
+    if (source === undefined && at[n] !== NOWHERE && name.trim() !== "") gather(empty, desk, n);
   });
   return empty;
 }
 
-function lonelySources(wiring: Wiring, device: DeviceId, sources: readonly Source[]): Finding {
-  const jacks = sources.map(({ at }) => findTerminal(wiring, at)!);
-  const at = ({ name }: Source, n: number): string => `${name} (${fullName(wiring, jacks[n]!)})`;
+function lonelySources(wiring: Wiring, device: DeviceId, places: readonly number[]): Finding {
+  const { sources } = wiring.show;
+  const jacks = standing(wiring).sources;
+  const name = (n: number): string => `${sources[n]!.name} (${fullName(wiring, jacks[n]!)})`;
   return found(
     {
       id: `plan-gap:source:${device}`,
       check: "plan-gap",
       severity: "note",
-      title: `${counted(sources.length, "source")} at ${deviceName(wiring, device)} ${sources.length === 1 ? "has" : "have"} no channel`,
-      reason: `No console plans a channel for ${namesFrom(sources, at)}.`,
+      title: `${counted(places.length, "source")} at ${deviceName(wiring, device)} ${places.length === 1 ? "has" : "have"} no channel`,
+      reason: `No console plans a channel for ${namesFrom(places, name)}.`,
     },
-    { terminals: jacks.map((jack) => terminalOf(wiring, jack)), devices: [device] },
+    { terminals: places.map((n) => terminalOf(wiring, jacks[n]!)), devices: [device] },
   );
 }
 
-function emptyChannels(wiring: Wiring, desk: DeviceId, channels: readonly ChannelPlan[]): Finding {
-  const terminals = channels.map(({ console: device, group, number }) =>
-    findTerminal(wiring, { device, group, number })!,
-  );
+function emptyChannels(wiring: Wiring, desk: DeviceId, places: readonly number[]): Finding {
+  const { channels } = wiring.show;
+  const at = standing(wiring).channels;
+  const numbers = places.map((n) => channels[n]!.number);
   return found(
     {
       id: `plan-gap:channel:${desk}`,
       check: "plan-gap",
       severity: "note",
-      title: `${counted(channels.length, "channel")} of ${deviceName(wiring, desk)} ${channels.length === 1 ? "has a name and no source" : "have names and no sources"}`,
-      reason: `Channel ${ranges(channels.map(({ number }) => number))}: ${namesFrom(channels, ({ name }) => name)}.`,
+      title: `${counted(places.length, "channel")} of ${deviceName(wiring, desk)} ${places.length === 1 ? "has a name and no source" : "have names and no sources"}`,
+      reason: `Channel ${ranges(numbers)}: ${namesFrom(places, (n) => channels[n]!.name)}.`,
     },
-    { terminals: terminals.map((terminal) => terminalOf(wiring, terminal)), devices: [desk] },
+    { terminals: places.map((n) => terminalOf(wiring, at[n]!)), devices: [desk] },
   );
 }

@@ -1,7 +1,7 @@
 /** F26: who sets the gain of a source's preamp, whether they can, and whether phantom power gets to the source. */
 import type { DeviceId } from "../model/ids.ts";
 import type { Source } from "../model/show.ts";
-import { findTerminal, fullName, locate, terminalOf } from "../trace/terminal.ts";
+import { findTerminal, fullName, spanAt, terminalOf } from "../trace/terminal.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf, namesFrom } from "./describe.ts";
@@ -100,46 +100,47 @@ export interface Fed {
 
 function from(wiring: Wiring, start: number): readonly Preamp[] {
   const { downStart, downList, deviceOf } = wiring;
-  const { span } = locate(wiring, start);
+  const plugged = spanAt(wiring, start);
   // Nearly every source is plugged straight in the jack whose preamp it has.
-  if (span.side === "jack" && span.bank.convert) {
-    return micInput(span) ? [{ jack: start, device: deviceOf[start]!, isolated: false }] : [];
+  if (plugged.side === "jack" && plugged.bank.convert) {
+    return micInput(plugged) ? [{ jack: start, device: deviceOf[start]!, isolated: false }] : [];
   }
   const preamps: Preamp[] = [];
   // A stack of its own: splits can be plugged one behind the other without end. What lies downstream of a source is a
   // tree, for nothing has two feeders and the source has none; joins alone can be come to twice.
-  const joins = new Set<number>();
+  let joins: Set<number> | null = null;
+  // Of what lies behind an isolated leg the complement.
   const open: number[] = [start];
-  const cuts: boolean[] = [false];
   while (open.length > 0) {
-    const at = open.pop()!;
-    const { span } = locate(wiring, at);
-    const isolated = cuts.pop()! || (span.side === "jack" && span.bank.leg === "isolated");
-    const [first, end] = [downStart[at]!, downStart[at + 1]!];
+    const next = open.pop()!;
+    const at = next < 0 ? ~next : next;
+    const span = spanAt(wiring, at);
+    const isolated = next < 0 || (span.side === "jack" && span.bank.leg === "isolated");
+    const first = downStart[at]!;
+    const end = downStart[at + 1]!;
     let digital = span.side === "jack" && span.bank.convert !== undefined;
-    for (let n = first; n < end && !digital; n++) digital = locate(wiring, downList[n]!).span.side !== "jack";
+    for (let n = first; n < end && !digital; n++) digital = spanAt(wiring, downList[n]!).side !== "jack";
     if (digital) {
       if (micInput(span)) preamps.push({ jack: at, device: deviceOf[at]!, isolated });
       continue;
     }
-    for (let n = end - 1; n >= first; n--) {
-      open.push(downList[n]!);
-      cuts.push(isolated);
-    }
+    for (let n = end - 1; n >= first; n--) open.push(isolated ? ~downList[n]! : downList[n]!);
     for (const join of joinsBehind(wiring, at)) {
-      if (joins.has(join)) continue;
-      joins.add(join);
-      open.push(join);
-      cuts.push(isolated);
+      joins ??= new Set();
+      if (joins.size === joins.add(join).size) continue;
+      open.push(isolated ? ~join : join);
     }
   }
-  return preamps.sort((a, b) => a.jack - b.jack);
+  return preamps.length < 2 ? preamps : preamps.sort((a, b) => a.jack - b.jack);
 }
+
+const NO_JOINS: readonly number[] = [];
 
 /** A passive join is passed as a passive split is. */
 function joinsBehind(wiring: Wiring, terminal: number): readonly number[] {
   const { start, terminal: taps } = wiring.mixOutOf;
-  return [...taps.subarray(start[terminal], start[terminal + 1])].filter((tap) => isJoin(wiring, tap));
+  const [first, end] = [start[terminal]!, start[terminal + 1]!];
+  return first === end ? NO_JOINS : [...taps.subarray(first, end)].filter((tap) => isJoin(wiring, tap));
 }
 
 /**
@@ -174,8 +175,11 @@ export function ownPreamps(wiring: Wiring, desk: number, preamps: readonly Pream
 const ownerOf = ({ indexOf }: Wiring, { preampOwner }: Source): number =>
   preampOwner === undefined ? -1 : (indexOf.get(preampOwner) ?? -1);
 
-const jacksOf = (fed: readonly Fed[]): readonly number[] =>
-  fed.flatMap(({ preamps }) => preamps.map(({ jack }) => jack));
+function jacksOf(fed: readonly Fed[]): readonly number[] {
+  const jacks: number[] = [];
+  for (const { preamps } of fed) for (const { jack } of preamps) jacks.push(jack);
+  return jacks;
+}
 
 interface Unreached {
   readonly owner: DeviceId;
@@ -236,7 +240,8 @@ const ownerless = (wiring: Wiring): readonly Fed[] =>
 function withoutOwner(wiring: Wiring): Finding[] {
   const fed = ownerless(wiring);
   if (fed.length === 0) return [];
-  const boxes = devicesAt(wiring, jacksOf(fed));
+  const jacks = jacksOf(fed);
+  const boxes = devicesAt(wiring, jacks);
   return [
     found(
       {
@@ -246,31 +251,31 @@ function withoutOwner(wiring: Wiring): Finding[] {
         title: `${counted(fed.length, "microphone")} at ${listOf(boxes.map((box) => deviceName(wiring, box)))} ${fed.length === 1 ? "names" : "name"} no console that sets the gain`,
         reason: `${namesFrom(fed, ({ source }) => source.name)}. One console sets the analogue gain; every other one trims digitally by the opposite of each step.`,
       },
-      { terminals: jacksOf(fed).map((jack) => terminalOf(wiring, jack)), devices: boxes },
+      { terminals: jacks.map((jack) => terminalOf(wiring, jack)), devices: boxes },
     ),
   ];
 }
 
 /** 48 V on the legs of a line output does it no good, and playback has no use for it. */
 function phantomIntoLine(wiring: Wiring): Finding[] {
-  return wiring.show.sources.flatMap((source): Finding[] => {
-    if (!source.phantom || (source.kind !== "line" && source.kind !== "playback")) return [];
+  const wrong = wiring.show.sources.filter(
+    ({ phantom, kind }) => phantom && (kind === "line" || kind === "playback"),
+  );
+  return wrong.map((source) => {
     const jack = findTerminal(wiring, source.at);
-    return [
-      found(
-        {
-          id: phantomId(source),
-          check: "preamp",
-          severity: "error",
-          title: `Phantom power is on for ${source.name}, a ${source.kind} source`,
-          reason: `${jack === null ? source.name : fullName(wiring, jack)} gets 48 V; a ${source.kind} output isn't made for it.`,
-        },
-        {
-          terminals: jack === null ? [] : [terminalOf(wiring, jack)],
-          devices: jack === null ? [] : [source.at.device],
-        },
-      ),
-    ];
+    return found(
+      {
+        id: phantomId(source),
+        check: "preamp",
+        severity: "error",
+        title: `Phantom power is on for ${source.name}, a ${source.kind} source`,
+        reason: `${jack === null ? source.name : fullName(wiring, jack)} gets 48 V; a ${source.kind} output isn't made for it.`,
+      },
+      {
+        terminals: jack === null ? [] : [terminalOf(wiring, jack)],
+        devices: jack === null ? [] : [source.at.device],
+      },
+    );
   });
 }
 

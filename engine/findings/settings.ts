@@ -3,7 +3,7 @@ import type { Assignment } from "../model/show.ts";
 import { ranges, sideName, terminalOf } from "../trace/terminal.ts";
 import { holds, NO_RULE } from "../wiring/fabric.ts";
 import type { Span } from "../wiring/layout.ts";
-import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
+import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import type { Check, Finding } from "./finding.ts";
 import { darkFeeds } from "./feeds.ts";
 import { gather } from "../model/once.ts";
@@ -11,18 +11,16 @@ import { cleared } from "../model/routing.ts";
 import { wiredOf } from "../trace/records.ts";
 import { deviceFix, modeFixes } from "./remedies.ts";
 
-/** Visits each destination terminal of a device's settings, with the setting and the place in it. */
+/** Visits each destination terminal of a device's settings, with the setting's place among them and the place in it. */
 function eachTarget(
   wired: WiredDevice,
-  visit: (span: Span, number: number, setting: Assignment, n: number) => void,
+  visit: (span: Span, number: number, setting: number, n: number) => void,
 ): void {
-  for (const setting of wired.device.routing) {
-    const span = wired.fabric.layout.destinations.get(setting.to.group);
-    if (!span) continue;
-    for (let n = 0; n < setting.count && setting.to.first + n <= span.count; n++) {
-      visit(span, setting.to.first + n, setting, n);
-    }
-  }
+  wired.device.routing.forEach(({ to, count }, setting) => {
+    const span = wired.fabric.layout.destinations.get(to.group);
+    if (!span) return;
+    for (let n = 0; n < count && to.first + n <= span.count; n++) visit(span, to.first + n, setting, n);
+  });
 }
 
 function told(
@@ -58,7 +56,8 @@ export const setTwice: Check = {
   reads: ({ wiring }) => [wiring.conduct],
   run: ({ wiring }) =>
     wiring.devices.flatMap((wired) => {
-      if (!wired) return [];
+      // One setting alone sets nothing twice.
+      if (!wired || wired.device.routing.length < 2) return [];
       const seen = new Uint8Array(wired.fabric.layout.size);
       const twice = new Map<Span, number[]>();
       eachTarget(wired, (span, number) => {
@@ -103,6 +102,10 @@ export function idle(
   return held ? null : "refused";
 }
 
+/** Whether it is this setting of its device that feeds a terminal. */
+const feeds = ({ state, edge, setting }: Wiring, terminal: number, index: number): boolean =>
+  state[terminal] === State.fed && edge[terminal] === Edge.patched && setting[terminal] === index;
+
 export const settingIdle: Check = {
   id: "setting-idle",
   about: "a setting that the mode can't hold or that a fixed rule overrules",
@@ -116,11 +119,13 @@ export const settingIdle: Check = {
       const overruled = new Map<Span, number[]>();
       const refused = new Map<Span, number[]>();
       eachTarget(wired, (span, number, setting, n) => {
-        const why = idle(wired, span, setting, n);
+        const terminal = wired.base + span.start + number - 1;
+        // What the setting feeds it can hold. That is nearly all there is, so the rules aren't asked again.
+        if (feeds(wiring, terminal, setting)) return;
+        const why = idle(wired, span, device.routing[setting]!, n);
         if (why === "overruled") gather(overruled, span, number);
         // Where a wanted feed is dark for it, that is an error already.
-        else if (why === "refused" && !dark.has(wired.base + span.start + number - 1))
-          gather(refused, span, number);
+        else if (why === "refused" && !dark.has(terminal)) gather(refused, span, number);
       });
       const mode = fabric.mode?.name ?? device.mode;
       return [

@@ -1,7 +1,7 @@
 /** F5: a block whose signals come from two consoles. Whoever sets it, sets it for both. */
 import { isOutput } from "../wiring/layout.ts";
 import type { Arrivals, Sight } from "../trace/arrivals.ts";
-import { arrivesAt, blocksOf, isShared, ownerIndex, type Block } from "../trace/owners.ts";
+import { mixedBlocksOf, type Block } from "../trace/owners.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { sideName, terminalOf } from "../trace/terminal.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
@@ -38,27 +38,10 @@ function unevenAt(sight: Sight, wiring: Wiring, arrivals: Arrivals): readonly Bl
   let blocks = known.get(sight);
   if (!blocks) {
     const spans = wired.fabric.layout.spans.filter((span) => span.side === "send" || isOutput(span));
-    blocks = spans
-      .filter((span) => uneven(wiring, arrivals, wired.base + span.start, span.count))
-      .flatMap((span) => blocksOf(wiring, arrivals, wired, span))
-      .filter(({ state }) => state === "shared" || state === "partly fed");
+    blocks = spans.flatMap((span) => mixedBlocksOf(wiring, arrivals, wired, span));
     known.set(sight, blocks);
   }
   return blocks;
-}
-
-/** Whether the terminals differ in who owns them or in whether anything arrives. Most rows are of one piece. */
-function uneven(wiring: Wiring, arrivals: Arrivals, first: number, count: number): boolean {
-  if (arrivals.joins !== null) {
-    for (let n = 0; n < count; n++) if (isShared(arrivals, first + n)) return true;
-  }
-  const owner = ownerIndex(wiring, arrivals, first);
-  const fed = arrivesAt(wiring, arrivals, first);
-  for (let terminal = first + 1; terminal < first + count; terminal++) {
-    if (arrivesAt(wiring, arrivals, terminal) !== fed) return true;
-    if (ownerIndex(wiring, arrivals, terminal) !== owner) return true;
-  }
-  return false;
 }
 
 function told({ wiring }: Analysed, block: Block): Finding {

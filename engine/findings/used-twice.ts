@@ -1,7 +1,7 @@
 /** F6: two plugs for one hole. */
 import type { CableId } from "../model/ids.ts";
 import type { Cable, Source } from "../model/show.ts";
-import { fullName, locate, terminalOf } from "../trace/terminal.ts";
+import { fullName, spanAt, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, endName, lowered, plugs } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
@@ -40,40 +40,45 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
   // Jacks are many, and nearly all have one plug or none: the first plug's number stands in an array, from 1 on.
   const firstIn = new Int32Array(wiring.size);
   const firstInOther = new Map<Hole, number>();
-  const plugged: Plug[] = [];
+  // What each plug is: a source by its place in the show, or the complement of a cable's.
+  const plugged: number[] = [];
+  const plugAt = (place: number): Plug => {
+    const what = plugged[place - 1]!;
+    return what < 0
+      ? { kind: "cable", cable: show.cables[~what]! }
+      : { kind: "source", source: show.sources[what]! };
+  };
   const doubles = new Map<Hole, { readonly first: number; readonly there: Plug[] }>();
-  const plug = (hole: Hole, entry: Plug): void => {
+  const plug = (hole: Hole, what: number): void => {
     const jack = typeof hole === "number" && hole >= 0;
     const before = jack ? firstIn[hole]! : (firstInOther.get(hole) ?? 0);
-    plugged.push(entry);
+    plugged.push(what);
     if (before === 0) {
       if (jack) firstIn[hole] = plugged.length;
       else firstInOther.set(hole, plugged.length);
       return;
     }
-    const double = doubles.get(hole) ?? { first: before, there: [plugged[before - 1]!] };
+    const double = doubles.get(hole) ?? { first: before, there: [plugAt(before)] };
     doubles.set(hole, double);
-    double.there.push(entry);
+    double.there.push(plugAt(plugged.length));
   };
   // Of a source and a cable in one jack the source counts (W14), so it stands first.
-  show.sources.forEach((source, n) => {
-    const jack = standing(wiring).sources[n]!;
-    if (jack !== NOWHERE) plug(carriesPair(wiring, jack) ? ~jack : jack, { kind: "source", source });
+  standing(wiring).sources.forEach((jack, n) => {
+    if (jack !== NOWHERE) plug(carriesPair(wiring, jack) ? ~jack : jack, n);
   });
-  for (const { cable, sockets } of rig.cables) {
-    const entry: Plug = { kind: "cable", cable };
+  for (const { index, cable, sockets } of rig.cables) {
     for (const socket of sockets) {
       if (socket.kind === "missing") continue;
       const { device, base, fabric } = socket.device;
       if (socket.kind === "port") {
-        plug(`${device.id}:${socket.port.id}`, entry);
+        plug(`${device.id}:${socket.port.id}`, ~index);
         continue;
       }
       const { bank } = socket;
       const span = fabric.layout.sources.get(bank.id) ?? fabric.layout.destinations.get(bank.id)!;
       const last = Math.min(socket.first + cable.ways - 1, bank.count);
       for (let jack = Math.max(socket.first, 1); jack <= last; jack++) {
-        plug(base + span.start + (jack - 1) * bank.perJack, entry);
+        plug(base + span.start + (jack - 1) * bank.perJack, ~index);
       }
     }
   }
@@ -81,14 +86,14 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
 }
 
 function carriesPair(wiring: Wiring, jack: number): boolean {
-  const { span } = locate(wiring, jack);
+  const span = spanAt(wiring, jack);
   return span.side === "jack" && span.bank.direction === "in" && span.bank.perJack === 2;
 }
 
 function inJack(wiring: Wiring, jack: number, signal: string, there: readonly Plug[]): Finding {
   const terminal = terminalOf(wiring, jack);
   const { device, group, number } = terminal;
-  const { span } = locate(wiring, jack);
+  const span = spanAt(wiring, jack);
   const key = `${device}:${group}:${signal}${number}`;
   // An output hands its signal to both; into an input only one of them gets.
   const output = span.side === "jack" && span.bank.direction === "out";

@@ -80,52 +80,53 @@ function channelFixes(rig: Analysed, channel: ChannelPlan): Fix[] {
 
 function wrongJacks({ wiring, arrivals }: Analysed): Finding[] {
   const at = standing(wiring);
-  return wiring.show.wants.flatMap((want, n): Finding[] => {
+  const findings: Finding[] = [];
+  wiring.show.wants.forEach((want, n) => {
     const jack = at.wants[n]!;
     const tap = at.origins[n]!;
-    if (jack === NOWHERE || tap === NOWHERE || !arrivesAt(wiring, arrivals, jack)) return [];
+    if (jack === NOWHERE || tap === NOWHERE || !arrivesAt(wiring, arrivals, jack)) return;
     const root = arrivals.root[jack]!;
     // A bus whose insert is in takes its signal from the insert; its own trace tells from where.
-    if (comesFrom(arrivals, jack, arrivals.root[tap]!)) return [];
-    return [
-      {
-        id: `wrong-feed:${want.id}`,
-        check: "wrong-feed",
-        severity: "error",
-        title: `${want.name} gets the wrong signal at ${fullName(wiring, jack)}`,
-        reason: `${tapName(wiring, root)} arrives there; ${tapName(wiring, tap)} is wanted.`,
-        terminals: [jack, root, tap].map((terminal) => terminalOf(wiring, terminal)),
-        devices: [want.to.device],
-        cables: [],
-        wants: [want.id],
-      },
-    ];
+    if (comesFrom(arrivals, jack, arrivals.root[tap]!)) return;
+    findings.push({
+      id: `wrong-feed:${want.id}`,
+      check: "wrong-feed",
+      severity: "error",
+      title: `${want.name} gets the wrong signal at ${fullName(wiring, jack)}`,
+      reason: `${tapName(wiring, root)} arrives there; ${tapName(wiring, tap)} is wanted.`,
+      terminals: [jack, root, tap].map((terminal) => terminalOf(wiring, terminal)),
+      devices: [want.to.device],
+      cables: [],
+      wants: [want.id],
+    });
   });
+  return findings;
 }
 
 function wrongChannels({ wiring, arrivals }: Analysed): Finding[] {
   const { show } = wiring;
-  const sourceIndex = new Map(show.sources.map((source, index) => [source.id, index]));
+  const sources = sourcesById(show);
   const at = standing(wiring);
-  return show.channels.flatMap((channel, n): Finding[] => {
-    const planned = channel.source === undefined ? undefined : sourceIndex.get(channel.source);
+  const findings: Finding[] = [];
+  show.channels.forEach((channel, n) => {
+    const planned = channel.source === undefined ? undefined : sources.get(channel.source);
     const terminal = at.channels[n]!;
-    if (planned === undefined || terminal === NOWHERE || !arrivesAt(wiring, arrivals, terminal)) return [];
+    if (!planned || terminal === NOWHERE || !arrivesAt(wiring, arrivals, terminal)) return;
     const root = arrivals.root[terminal]!;
-    if (rootsAt(arrivals, terminal).some((each) => wiring.sourceAt[each] === planned)) return [];
+    const brings = (each: number): boolean => show.sources[wiring.sourceAt[each]!] === planned;
+    if (brings(root) || rootsAt(arrivals, terminal).some(brings)) return;
     const arriving = wiring.state[root] === State.source ? show.sources[wiring.sourceAt[root]!]!.name : null;
-    return [
-      {
-        id: `wrong-feed:${channel.id}`,
-        check: "wrong-feed",
-        severity: "error",
-        title: `${fullName(wiring, terminal)} carries the wrong source`,
-        reason: `${arriving ?? tapName(wiring, root)} arrives there; ${show.sources[planned]!.name} is planned.`,
-        terminals: [terminal, root].map((t) => terminalOf(wiring, t)),
-        devices: [channel.console],
-        cables: [],
-        wants: [],
-      },
-    ];
+    findings.push({
+      id: `wrong-feed:${channel.id}`,
+      check: "wrong-feed",
+      severity: "error",
+      title: `${fullName(wiring, terminal)} carries the wrong source`,
+      reason: `${arriving ?? tapName(wiring, root)} arrives there; ${planned.name} is planned.`,
+      terminals: [terminal, root].map((t) => terminalOf(wiring, t)),
+      devices: [channel.console],
+      cables: [],
+      wants: [],
+    });
   });
+  return findings;
 }

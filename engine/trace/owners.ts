@@ -94,16 +94,54 @@ export function outputBlocks(wiring: Wiring, found: Arrivals, wired: WiredDevice
 
 /** The blocks of any span that sends signals on: an output bank, or the send side of a port. */
 export function blocksOf(wiring: Wiring, found: Arrivals, wired: WiredDevice, span: Span): readonly Block[] {
-  const size = spanBlock(span);
   const blocks: Block[] = [];
   for (let start = 0; start < span.count;) {
-    let end = start + 1;
-    const rule = wired.fabric.rule[span.start + start];
-    while (end < span.count && end % size !== 0 && wired.fabric.rule[span.start + end] === rule) end++;
+    const end = blockEnd(wired, span, start);
     blocks.push(blockOf(wiring, found, wired, span, start, end));
     start = end;
   }
   return blocks;
+}
+
+/** Where the block that starts at a place of the span ends, itself left out. */
+function blockEnd({ fabric: { rule } }: WiredDevice, span: Span, start: number): number {
+  const size = spanBlock(span);
+  const decides = rule[span.start + start];
+  let end = start + 1;
+  while (end < span.count && end % size !== 0 && rule[span.start + end] === decides) end++;
+  return end;
+}
+
+/** The blocks of a span in which not all is of one piece: of two owners, or fed in part. Nearly all blocks are. */
+export function mixedBlocksOf(
+  wiring: Wiring,
+  found: Arrivals,
+  wired: WiredDevice,
+  span: Span,
+): readonly Block[] {
+  const blocks: Block[] = [];
+  const first = wired.base + span.start;
+  for (let start = 0; start < span.count;) {
+    const end = blockEnd(wired, span, start);
+    if (differ(wiring, found, first + start, first + end)) {
+      const block = blockOf(wiring, found, wired, span, start, end);
+      if (block.state === "shared" || block.state === "partly fed") blocks.push(block);
+    }
+    start = end;
+  }
+  return blocks;
+}
+
+/** Whether terminals, the last left out, differ in who owns them or in whether anything arrives, or one is shared in itself. */
+function differ(wiring: Wiring, found: Arrivals, first: number, last: number): boolean {
+  const owner = ownerIndex(wiring, found, first);
+  const fed = arrivesAt(wiring, found, first);
+  for (let terminal = first; terminal < last; terminal++) {
+    if (isShared(found, terminal)) return true;
+    if (arrivesAt(wiring, found, terminal) !== fed) return true;
+    if (ownerIndex(wiring, found, terminal) !== owner) return true;
+  }
+  return false;
 }
 
 function blockOf(

@@ -26,9 +26,17 @@ export function locate(
   return { wired, span, number: offset - span.start + 1 };
 }
 
-export function terminalOf(wiring: Wiring, terminal: number): Terminal {
-  const { wired, span, number } = locate(wiring, terminal);
-  return { device: wired.device.id, group: spanGroup(span), side: span.side, number };
+/** The span alone, for walks over many terminals. */
+export function spanAt({ devices, deviceOf }: Wiring, terminal: number): Span {
+  const { base, fabric } = devices[deviceOf[terminal]!]!;
+  return fabric.layout.spans[fabric.layout.spanAt[terminal - base]!]!;
+}
+
+export function terminalOf({ devices, deviceOf }: Wiring, terminal: number): Terminal {
+  const { base, device, fabric } = devices[deviceOf[terminal]!]!;
+  const offset = terminal - base;
+  const span = fabric.layout.spans[fabric.layout.spanAt[offset]!]!;
+  return { device: device.id, group: spanGroup(span), side: span.side, number: offset - span.start + 1 };
 }
 
 /** The terminal's number in the wiring, or null where the rig has none such. Of a port with no side named: what it receives. */

@@ -71,7 +71,7 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
   const { tables, moved } = stale && same ? relaid(same, stale, lay) : { tables: laid(), moved: null };
   const mixes =
     same && same.show.mixes === show.mixes && sameInserts(same.devices, devices)
-      ? { mixInto: same.mixInto, mixOutOf: same.mixOutOf }
+      ? { mixInto: same.mixInto, mixOutOf: same.mixOutOf, mixWhole: same.mixWhole }
       : compileMixes(show, devices, indexOf, size);
   const down =
     same && tables.feeder === same.feeder

@@ -2,10 +2,10 @@
 import type { MixSection, SectionRole } from "../model/device-type.ts";
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
-import { bucketsOf } from "./buckets.ts";
+import { once } from "../model/once.ts";
 import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
 import { legsOf, type Span, type TypeLayout } from "./layout.ts";
-import type { MixTable, WiredDevice } from "./wiring.ts";
+import type { MixTable, WiredDevice, Wiring } from "./wiring.ts";
 
 /** In `MixTable.mix`: what a direct out, an insert send or a join takes is fixed; nobody sets it. */
 export const DIRECT = -1;
@@ -14,57 +14,79 @@ const TAKES_FIXED: ReadonlySet<SectionRole> = new Set(["direct", "send", "join"]
 
 /** Who goes into what, one link after another: direct outs first, then the show's mixes in their order. */
 class Links {
-  member = new Int32Array(1024);
-  tap = new Int32Array(1024);
-  mix = new Int32Array(1024);
+  readonly member: Int32Array;
+  readonly tap: Int32Array;
+  readonly mix: Int32Array;
   count = 0;
 
+  constructor(most: number) {
+    this.member = new Int32Array(most);
+    this.tap = new Int32Array(most);
+    this.mix = new Int32Array(most);
+  }
+
   add(member: number, tap: number, mix: number): void {
-    if (this.count === this.member.length) {
-      this.member = grown(this.member);
-      this.tap = grown(this.tap);
-      this.mix = grown(this.mix);
-    }
-    this.member[this.count] = member;
-    this.tap[this.count] = tap;
-    this.mix[this.count++] = mix;
+    const at = this.count++;
+    this.member[at] = member;
+    this.tap[at] = tap;
+    this.mix[at] = mix;
   }
 }
 
-function grown(array: Int32Array): Int32Array<ArrayBuffer> {
-  const larger = new Int32Array(array.length * 2);
-  larger.set(array);
-  return larger;
+/** At least as many as there are links: all that the show's mixes name, and what the devices' types take fixed. */
+function mostLinks({ mixes }: Show, devices: readonly (WiredDevice | null)[]): number {
+  let most = 0;
+  for (const { members, width } of mixes) most += members.length * width;
+  for (const wired of devices) most += wired ? fixedLinks(wired.fabric.layout) : 0;
+  return most;
 }
+
+const fixedLinks = once(({ type }: TypeLayout): number => {
+  const fixed = (type.mixer?.sections ?? []).filter(({ role }) => TAKES_FIXED.has(role));
+  return fixed.reduce((sum, { count, from }) => sum + count * Math.max(1, from.length), 0);
+});
 
 export function compileMixes(
   show: Show,
   devices: readonly (WiredDevice | null)[],
   indexOf: ReadonlyMap<DeviceId, number>,
   size: number,
-): { readonly mixInto: MixTable; readonly mixOutOf: MixTable } {
-  const links = new Links();
+): Pick<Wiring, "mixInto" | "mixOutOf" | "mixWhole"> {
+  const links = new Links(mostLinks(show, devices));
   for (const wired of devices) if (wired) addFixed(links, wired);
   const { mixes } = show;
+  const mixWhole = new Uint8Array(mixes.length);
   for (let index = 0; index < mixes.length; index++) {
     const mix = mixes[index]!;
     const wired = devices[indexOf.get(mix.console) ?? -1];
-    if (wired) addMix(links, wired, mix, index);
+    if (wired && addMix(links, wired, mix, index)) mixWhole[index] = 1;
   }
   return {
     mixInto: tableOf(size, links, links.tap, links.member),
     mixOutOf: tableOf(size, links, links.member, links.tap),
+    mixWhole,
   };
 }
 
 /** The links in the order of their `key`; those of one key stay in the order in which they were added. */
-function tableOf(size: number, { count, mix }: Links, key: Int32Array, value: Int32Array): MixTable {
-  const { start, list } = bucketsOf(key.subarray(0, count), size);
-  return { start, terminal: list.map((n) => value[n]!), mix: list.map((n) => mix[n]!) };
+function tableOf(size: number, { count, mix: mixes }: Links, key: Int32Array, value: Int32Array): MixTable {
+  const start = new Int32Array(size + 1);
+  for (let n = 0; n < count; n++) start[key[n]! + 1]!++;
+  for (let k = 0; k < size; k++) start[k + 1]! += start[k]!;
+  const next = start.slice();
+  const terminal = new Int32Array(count);
+  const mix = new Int32Array(count);
+  for (let n = 0; n < count; n++) {
+    const at = next[key[n]!]!++;
+    terminal[at] = value[n]!;
+    mix[at] = mixes[n]!;
+  }
+  return { start, terminal, mix };
 }
 
 /** What takes a channel takes the return of its insert. A bus stands behind its insert already. */
 function afterInsert({ byPlace }: Inserts, member: number): number {
+  if (byPlace.size === 0) return member;
   const point = byPlace.get(member);
   return point?.role === "channel" ? point.comesBack : member;
 }
@@ -120,30 +142,36 @@ function addJoin(links: Links, { base, fabric: { layout } }: WiredDevice, { id, 
   }
 }
 
-/** A stereo mix feeds both its buses from every member. */
-function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): void {
+/** A stereo mix feeds both its buses from every member. Whether all members go in. */
+function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): boolean {
   const { base, device, fabric } = wired;
   const { layout } = fabric;
   const bus = layout.sources.get(mix.group);
   // What a direct out, an insert send or a join takes is fixed, whatever a mix record says.
-  if (bus?.side !== "bus" || TAKES_FIXED.has(bus.section.role)) return;
+  if (bus?.side !== "bus" || TAKES_FIXED.has(bus.section.role)) return false;
   const inserts = insertsOf(device, layout);
-  const last = Math.min(mix.first + mix.width - 1, bus.count);
+  const buses: number[] = [];
+  for (let number = mix.first; number < mix.first + mix.width && number <= bus.count; number++) {
+    const into = beforeInsert(inserts, bus.start + number - 1);
+    if (into !== null) buses.push(base + into);
+  }
   // Members stand section by section, so each section is looked up about once.
   let group: GroupId | null = null;
   let span: Span | null = null;
+  let whole = true;
   for (const member of mix.members) {
     if (member.group !== group) {
       group = member.group;
       span = memberSpan(layout, bus.section.from, group);
     }
-    if (!span || member.number > span.count) continue;
-    const from = afterInsert(inserts, span.start + member.number - 1);
-    for (let number = mix.first; number <= last; number++) {
-      const into = beforeInsert(inserts, bus.start + number - 1);
-      if (into !== null) links.add(base + from, base + into, index);
+    if (!span || member.number < 1 || member.number > span.count) {
+      whole = false;
+      continue;
     }
+    const from = base + afterInsert(inserts, span.start + member.number - 1);
+    for (const into of buses) links.add(from, into, index);
   }
+  return whole;
 }
 
 /** The section that a member lies in; null where there is none or the bus doesn't take it. */

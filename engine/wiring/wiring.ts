@@ -106,6 +106,8 @@ export interface Wiring {
   readonly downList: Int32Array;
   readonly mixInto: MixTable;
   readonly mixOutOf: MixTable;
+  /** For each mix 1 where all its members go in, so that none of them needs to be looked at again. */
+  readonly mixWhole: Uint8Array;
 }
 
 /** The arrays of a wiring while it is being made. */
