@@ -75,34 +75,63 @@ export const commonLoss: Check = {
 export const commonLosses = once((rig: Analysed): readonly Loss[] => {
   const { wiring, arrivals } = rig;
   const { feeder, edge, setting, deviceOf, ways } = wiring;
-  const byDevice: Losses[] = [];
-  const byCable: Losses[] = [];
-  // The last feed that was counted at each, so that a feed that passes a device twice counts once.
-  const deviceSeen = new Int32Array(wiring.devices.length).fill(-1);
-  const cableSeen = new Int32Array(wiring.show.cables.length).fill(-1);
+  const byDevice = new Counts(wiring.devices.length);
+  const byCable = new Counts(wiring.show.cables.length);
   plannedFeeds(wiring).forEach((feed, n) => {
     if (!arrivesAt(wiring, arrivals, feed.terminal)) return;
     const desk = consoleOf(rig, feed);
     if (desk < 0) return;
     for (let at = feed.terminal; at >= 0; at = feeder[at]!) {
-      count(byDevice, deviceSeen, deviceOf[at]!, n, desk);
-      if (edge[at] === Edge.cable) count(byCable, cableSeen, setting[at]!, n, desk);
+      byDevice.add(deviceOf[at]!, n, desk);
+      if (edge[at] === Edge.cable) byCable.add(setting[at]!, n, desk);
       if (edge[at] !== Edge.stream) continue;
       for (const { cable, to } of ways[setting[at]!]!.legs) {
-        count(byCable, cableSeen, cable.index, n, desk);
-        count(byDevice, deviceSeen, to.device.index, n, desk);
+        byCable.add(cable.index, n, desk);
+        byDevice.add(to.device.index, n, desk);
       }
     }
   });
-  const common = [...ranked("device", byDevice), ...ranked("cable", byCable)];
+  const common = [...ranked("device", byDevice.losses()), ...ranked("cable", byCable.losses())];
   return common.sort((a, b) => b.feeds - a.feeds || b.losses.size - a.losses.size);
 });
 
-function count(table: Losses[], seen: Int32Array, index: number, feed: number, desk: number): void {
-  if (seen[index] === feed) return;
-  seen[index] = feed;
-  const losses = (table[index] ??= new Map());
-  losses.set(desk, (losses.get(desk) ?? 0) + 1);
+/** The feeds that pass each device or cable, by console. */
+class Counts {
+  readonly #losses: Losses[] = [];
+  /** The last feed that was counted at each, so that one that passes it twice counts once. */
+  readonly #feed: Int32Array;
+  /** Feeds come console by console: the one that is being counted at each, and how many of its feeds. */
+  readonly #desk: Int32Array;
+  readonly #count: Int32Array;
+
+  constructor(size: number) {
+    this.#feed = new Int32Array(size).fill(-1);
+    this.#desk = new Int32Array(size).fill(-1);
+    this.#count = new Int32Array(size);
+  }
+
+  add(index: number, feed: number, desk: number): void {
+    if (this.#feed[index] === feed) return;
+    this.#feed[index] = feed;
+    if (this.#desk[index] !== desk) {
+      this.#close(index);
+      this.#desk[index] = desk;
+    }
+    this.#count[index]!++;
+  }
+
+  losses(): readonly Losses[] {
+    for (let index = 0; index < this.#count.length; index++) this.#close(index);
+    return this.#losses;
+  }
+
+  #close(index: number): void {
+    if (this.#count[index] === 0) return;
+    const losses = (this.#losses[index] ??= new Map());
+    const desk = this.#desk[index]!;
+    losses.set(desk, (losses.get(desk) ?? 0) + this.#count[index]!);
+    this.#count[index] = 0;
+  }
 }
 
 function ranked(kind: Loss["kind"], table: readonly Losses[]): Loss[] {

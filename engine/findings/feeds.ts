@@ -62,8 +62,11 @@ export function feedNames(wiring: Wiring, feeds: readonly Feed[]): string {
   return rest > 0 ? `${shown.join(", ")} and ${rest} more` : shown.join(", ");
 }
 
-export const wantsOf = (feeds: readonly Feed[]): readonly WantId[] =>
-  feeds.flatMap(({ want }) => (want === null ? [] : [want]));
+export function wantsOf(feeds: readonly Feed[]): readonly WantId[] {
+  const wants: WantId[] = [];
+  for (const { want } of feeds) if (want !== null) wants.push(want);
+  return wants;
+}
 
 /** The terminal that each want or channel of the show is to come from, by the terminal where it is to arrive. */
 export const wantedRoots = once((wiring: Wiring): ReadonlyMap<number, number> => {

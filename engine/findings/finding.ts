@@ -59,11 +59,7 @@ type Says = Pick<Finding, "id" | "check" | "severity" | "title" | "reason">;
 type At = Partial<Pick<Finding, "terminals" | "devices" | "cables" | "wants">>;
 
 /** A finding from what it says and what it points at; what it doesn't point at may be left out. */
-export const found = (says: Says, at: At = {}): Finding => ({
-  ...says,
-  terminals: [],
-  devices: [],
-  cables: [],
-  wants: [],
-  ...at,
-});
+export const found = (
+  { id, check, severity, title, reason }: Says,
+  { terminals = [], devices = [], cables = [], wants = [] }: At = {},
+): Finding => ({ id, check, severity, title, reason, terminals, devices, cables, wants });

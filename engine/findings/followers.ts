@@ -100,9 +100,10 @@ function sharedPreamps(rig: Analysed): ReadonlyMap<SourceId, ReadonlySet<number>
   const { wiring } = rig;
   const { show, indexOf } = wiring;
   const at = standing(wiring);
+  const sources = sourcesById(show);
   const owned = new Map<SourceId, Set<number>>();
   show.channels.forEach(({ console: desk, source }, n) => {
-    if (source === undefined || sourcesById(show).get(source)?.preampOwner !== desk) return;
+    if (source === undefined || sources.get(source)?.preampOwner !== desk) return;
     const preamp = at.channels[n] === NOWHERE ? null : preampOf(rig, at.channels[n]!);
     if (preamp === null) return;
     const jacks = owned.get(source) ?? new Set();

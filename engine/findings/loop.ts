@@ -65,6 +65,7 @@ const MOST_NAMED = 24;
 function cycles({ wiring, arrivals }: Analysed): number[][] {
   const { feeder, size } = wiring;
   const found: number[][] = [];
+  if (!arrivals.root.includes(LOOP)) return found;
   const done = new Uint8Array(size);
   for (let start = 0; start < size; start++) {
     if (arrivals.root[start] !== LOOP || done[start]) continue;

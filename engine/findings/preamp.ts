@@ -86,9 +86,10 @@ const micInput = (span: Span): boolean =>
  */
 export const preampsOf = once((wiring: Wiring): readonly Fed[] => {
   const at = standing(wiring);
+  const open: number[] = [];
   return wiring.show.sources.map((source, n) => ({
     source,
-    preamps: at.sources[n] === NOWHERE ? [] : from(wiring, at.sources[n]!),
+    preamps: at.sources[n] === NOWHERE ? [] : from(wiring, at.sources[n]!, open),
   }));
 });
 
@@ -98,7 +99,8 @@ export interface Fed {
   readonly preamps: readonly Preamp[];
 }
 
-function from(wiring: Wiring, start: number): readonly Preamp[] {
+/** `open`: an empty stack. Splits can be plugged one behind the other without end. It is empty again in the end. */
+function from(wiring: Wiring, start: number, open: number[]): readonly Preamp[] {
   const { downStart, downList, deviceOf } = wiring;
   const plugged = spanAt(wiring, start);
   // Nearly every source is plugged straight in the jack whose preamp it has.
@@ -106,11 +108,11 @@ function from(wiring: Wiring, start: number): readonly Preamp[] {
     return micInput(plugged) ? [{ jack: start, device: deviceOf[start]!, isolated: false }] : [];
   }
   const preamps: Preamp[] = [];
-  // A stack of its own: splits can be plugged one behind the other without end. What lies downstream of a source is a
-  // tree, for nothing has two feeders and the source has none; joins alone can be come to twice.
+  // What lies downstream of a source is a tree, for nothing has two feeders and the source has none; joins alone can be
+  // come to twice.
   let joins: Set<number> | null = null;
   // Of what lies behind an isolated leg the complement.
-  const open: number[] = [start];
+  open.push(start);
   while (open.length > 0) {
     const next = open.pop()!;
     const at = next < 0 ? ~next : next;
@@ -131,7 +133,9 @@ function from(wiring: Wiring, start: number): readonly Preamp[] {
       open.push(isolated ? ~join : join);
     }
   }
-  return preamps.length < 2 ? preamps : preamps.sort((a, b) => a.jack - b.jack);
+  // They are met in this order mostly, and there are many sources.
+  const ascending = preamps.every(({ jack }, n) => n === 0 || jack > preamps[n - 1]!.jack);
+  return ascending ? preamps : preamps.sort((a, b) => a.jack - b.jack);
 }
 
 const NO_JOINS: readonly number[] = [];

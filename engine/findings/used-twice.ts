@@ -1,6 +1,6 @@
 /** F6: two plugs for one hole. */
 import type { CableId } from "../model/ids.ts";
-import type { Cable, Source } from "../model/show.ts";
+import type { Cable, Show, Source } from "../model/show.ts";
 import { fullName, spanAt, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, endName, lowered, plugs } from "./describe.ts";
@@ -41,7 +41,8 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
   const firstIn = new Int32Array(wiring.size);
   const firstInOther = new Map<Hole, number>();
   // What each plug is: a source by its place in the show, or the complement of a cable's.
-  const plugged: number[] = [];
+  const plugged = new Int32Array(mostPlugs(show));
+  let count = 0;
   const plugAt = (place: number): Plug => {
     const what = plugged[place - 1]!;
     return what < 0
@@ -52,15 +53,15 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
   const plug = (hole: Hole, what: number): void => {
     const jack = typeof hole === "number" && hole >= 0;
     const before = jack ? firstIn[hole]! : (firstInOther.get(hole) ?? 0);
-    plugged.push(what);
+    plugged[count++] = what;
     if (before === 0) {
-      if (jack) firstIn[hole] = plugged.length;
-      else firstInOther.set(hole, plugged.length);
+      if (jack) firstIn[hole] = count;
+      else firstInOther.set(hole, count);
       return;
     }
     const double = doubles.get(hole) ?? { first: before, there: [plugAt(before)] };
     doubles.set(hole, double);
-    double.there.push(plugAt(plugged.length));
+    double.there.push(plugAt(count));
   };
   // Of a source and a cable in one jack the source counts (W14), so it stands first.
   standing(wiring).sources.forEach((jack, n) => {
@@ -84,6 +85,10 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
   }
   return [...doubles].sort(([, a], [, b]) => a.first - b.first).map(([hole, { there }]) => [hole, there]);
 }
+
+/** A source has one plug, a cable at each end one for each way, where that end is a port one in all. */
+const mostPlugs = ({ sources, cables }: Show): number =>
+  cables.reduce((sum, { ways }) => sum + 2 * Math.max(1, ways), sources.length);
 
 function carriesPair(wiring: Wiring, jack: number): boolean {
   const span = spanAt(wiring, jack);

@@ -134,14 +134,23 @@ export function mixedBlocksOf(
 
 /** Whether terminals, the last left out, differ in who owns them or in whether anything arrives, or one is shared in itself. */
 function differ(wiring: Wiring, found: Arrivals, first: number, last: number): boolean {
-  const owner = ownerIndex(wiring, found, first);
-  const fed = arrivesAt(wiring, found, first);
+  const hand = handAt(wiring, found, first);
   for (let terminal = first; terminal < last; terminal++) {
-    if (isShared(found, terminal)) return true;
-    if (arrivesAt(wiring, found, terminal) !== fed) return true;
-    if (ownerIndex(wiring, found, terminal) !== owner) return true;
+    if (handAt(wiring, found, terminal) !== hand || isShared(found, terminal)) return true;
   }
   return false;
+}
+
+/** `ownerIndex`, told apart from where nothing arrives. */
+const DARK = -2;
+function handAt(wiring: Wiring, { root, joins }: Arrivals, terminal: number): number {
+  const end = root[terminal]!;
+  if (end === LOOP) return DARK;
+  const state = wiring.state[end];
+  if (state !== State.tap) return state === State.source ? -1 : DARK;
+  const joined = joins?.get(end);
+  if (!joined) return wiring.deviceOf[end]!;
+  return joined.roots.length === 0 ? DARK : joined.owner;
 }
 
 function blockOf(

@@ -107,8 +107,8 @@ export function fullName(wiring: Wiring, terminal: number): string {
 
 /** `1–8, 11, 13–16`: numbers as ranges. */
 export function ranges(numbers: readonly number[]): string {
-  const sorted = [...new Set(numbers)].sort((a, b) => a - b);
-  return runsIn(sorted)
+  const ascending = numbers.every((number, n) => n === 0 || number > numbers[n - 1]!);
+  return runsIn(ascending ? numbers : [...new Set(numbers)].sort((a, b) => a - b))
     .map(({ first, count }) => (count === 1 ? `${first}` : `${first}–${first + count - 1}`))
     .join(", ");
 }

@@ -8,17 +8,34 @@ export interface Buckets {
 
 /** `keys`: for each entry its key, below `size`; a negative one leaves the entry out. Linear. */
 export function bucketsOf(keys: Int32Array, size: number): Buckets {
-  const start = new Int32Array(size + 1);
-  for (let n = 0; n < keys.length; n++) {
-    const key = keys[n]!;
-    if (key >= 0) start[key + 1]!++;
-  }
-  for (let key = 0; key < size; key++) start[key + 1]! += start[key]!;
-  const next = start.slice();
+  const start = startsOf(keys, size);
   const list = new Int32Array(start[size]!);
   for (let n = 0; n < keys.length; n++) {
     const key = keys[n]!;
-    if (key >= 0) list[next[key]!++] = n;
+    if (key >= 0) list[start[key]!++] = n;
   }
-  return { start, list };
+  return { start: filled(start), list };
+}
+
+/** Where the entries of each key start; last the number of all entries. */
+export function startsOf(keys: Int32Array, size: number): Int32Array {
+  const start = new Int32Array(size + 1);
+  for (let n = 0; n < keys.length; n++) {
+    const key = keys[n]!;
+    if (key >= 0) start[key]!++;
+  }
+  let before = 0;
+  for (let key = 0; key <= size; key++) {
+    const count = start[key]!;
+    start[key] = before;
+    before += count;
+  }
+  return start;
+}
+
+/** The starts, where each of them was moved on as its entries were put in place: it stands where the next key starts. */
+export function filled(start: Int32Array): Int32Array {
+  start.copyWithin(1, 0);
+  start[0] = 0;
+  return start;
 }

@@ -3,6 +3,7 @@ import type { MixSection, SectionRole } from "../model/device-type.ts";
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
 import { once } from "../model/once.ts";
+import { filled, startsOf } from "./buckets.ts";
 import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
 import { legsOf, type Span, type TypeLayout } from "./layout.ts";
 import type { MixTable, WiredDevice, Wiring } from "./wiring.ts";
@@ -70,18 +71,15 @@ export function compileMixes(
 
 /** The links in the order of their `key`; those of one key stay in the order in which they were added. */
 function tableOf(size: number, { count, mix: mixes }: Links, key: Int32Array, value: Int32Array): MixTable {
-  const start = new Int32Array(size + 1);
-  for (let n = 0; n < count; n++) start[key[n]! + 1]!++;
-  for (let k = 0; k < size; k++) start[k + 1]! += start[k]!;
-  const next = start.slice();
+  const start = startsOf(key.subarray(0, count), size);
   const terminal = new Int32Array(count);
   const mix = new Int32Array(count);
   for (let n = 0; n < count; n++) {
-    const at = next[key[n]!]!++;
+    const at = start[key[n]!]!++;
     terminal[at] = value[n]!;
     mix[at] = mixes[n]!;
   }
-  return { start, terminal, mix };
+  return { start: filled(start), terminal, mix };
 }
 
 /** What takes a channel takes the return of its insert. A bus stands behind its insert already. */
@@ -93,6 +91,7 @@ function afterInsert({ byPlace }: Inserts, member: number): number {
 
 /** What goes into a bus goes into the send of its insert; null where the insert has none. */
 function beforeInsert({ byPlace }: Inserts, bus: number): number | null {
+  if (byPlace.size === 0) return bus;
   const point = byPlace.get(bus);
   return point ? point.goesOut : bus;
 }
@@ -150,11 +149,10 @@ function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): bool
   // What a direct out, an insert send or a join takes is fixed, whatever a mix record says.
   if (bus?.side !== "bus" || TAKES_FIXED.has(bus.section.role)) return false;
   const inserts = insertsOf(device, layout);
-  const buses: number[] = [];
-  for (let number = mix.first; number < mix.first + mix.width && number <= bus.count; number++) {
-    const into = beforeInsert(inserts, bus.start + number - 1);
-    if (into !== null) buses.push(base + into);
-  }
+  const into = (number: number): number | null =>
+    number > bus.count ? null : beforeInsert(inserts, bus.start + number - 1);
+  const left = into(mix.first);
+  const right = mix.width === 2 ? into(mix.first + 1) : null;
   // Members stand section by section, so each section is looked up about once.
   let group: GroupId | null = null;
   let span: Span | null = null;
@@ -169,7 +167,8 @@ function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): bool
       continue;
     }
     const from = base + afterInsert(inserts, span.start + member.number - 1);
-    for (const into of buses) links.add(from, into, index);
+    if (left !== null) links.add(from, base + left, index);
+    if (right !== null) links.add(from, base + right, index);
   }
   return whole;
 }
