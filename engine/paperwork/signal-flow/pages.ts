@@ -156,7 +156,7 @@ export async function layOut(asked: DiagramPlan, elk: Elk | null): Promise<Place
       : await tidy(setter, elk, items, (width) => setter.shapes(items, elsewhere, () => width));
   };
   const parts = plan.items.length === 0 ? [] : await parted(setter, plan.items, lay);
-  const pages = plan.arrangement === "canvas" ? parts : await together(setter, parts, lay);
+  const pages = plan.arrangement === "canvas" ? parts : await together(setter, elsewhere, parts, lay);
   const inOrder = [...pages].sort((a, b) => firstOf(a) - firstOf(b));
   return { plan, pages: named(setter, inOrder) };
 }
@@ -580,17 +580,49 @@ interface Candidate {
   readonly cables: number;
 }
 
-/** Two pages without a cable between them on one, if they fit there side by side or one below the other. */
-function besideEachOther(a: PlacedPage, b: PlacedPage, area: PageSize): PlacedPage | null {
-  const below = a.height + b.height + PARTS <= area.height;
-  if (!below && a.width + b.width + PARTS > area.width) return null;
-  const by = below ? { x: 0, y: a.height + PARTS } : { x: a.width + PARTS, y: 0 };
+/**
+ * Two pages on one, if they fit there one below the other or side by side. The cables between them, which the library had
+ * no part in, take a way around all boxes by the engine's own router, and so do all others, since boxes without marks
+ * are set smaller.
+ */
+function besideEachOther(
+  setter: Setter,
+  elsewhere: Elsewhere,
+  a: PlacedPage,
+  b: PlacedPage,
+  cables: number,
+): PlacedPage | null {
+  const { area } = setter.plan;
+  const apart = PARTS + cables * LANE;
+  const below = a.height + b.height + apart <= area.height;
+  if (!below && a.width + b.width + apart > area.width) return null;
+  const by = below ? { x: 0, y: a.height + apart } : { x: a.width + apart, y: 0 };
   const moved = ({ x, y }: Point): Point => ({ x: hundredth(x + by.x), y: hundredth(y + by.y) });
-  return bounded(
-    [...a.shapes, ...b.shapes.map(({ at, shape }) => ({ shape, at: moved(at) }))],
-    [...a.cables, ...b.cables.map(({ link, points }) => ({ link, points: points.map(moved) }))],
-  );
+  const both = [...a.shapes, ...b.shapes.map(({ at, shape }) => ({ shape, at: moved(at) }))];
+  if (cables === 0)
+    return bounded(both, [
+      ...a.cables,
+      ...b.cables.map(({ link, points }) => ({ link, points: points.map(moved) })),
+    ]);
+  const items = both.map(({ shape }) => shape.item);
+  const shapes = setter.shapes(items, elsewhere, (n) => both[n]!.shape.set);
+  // The box itself stays where it was, though the strip on its left has become narrower and rows above others lower.
+  const placed = shapes.map((shape, n): PlacedShape => {
+    const { at, shape: former } = both[n]!;
+    const kept = former.stubs.find(({ marked }) => !marked);
+    const now = kept && shape.stubs.find(({ plug }) => plugKey(plug) === plugKey(kept.plug));
+    const down = kept && now ? kept.y - now.y : 0;
+    return {
+      shape,
+      at: { x: hundredth(at.x + former.box.x - shape.box.x), y: hundredth(at.y + down) },
+    };
+  });
+  const ways = routed(placed, setter.joined(items));
+  return crossing(placed, ways) ? null : bounded(placed, ways);
 }
+
+/** For each cable that is led between the two. */
+const LANE = 2;
 
 /** Between parts of a page that have nothing to do with each other. */
 const PARTS = 8;
@@ -598,6 +630,7 @@ const PARTS = 8;
 /** Puts pages together that fit on one, those with most cables between them first. */
 async function together(
   setter: Setter,
+  elsewhere: Elsewhere,
   parts: readonly PlacedPage[],
   lay: Lay,
 ): Promise<readonly PlacedPage[]> {
@@ -618,7 +651,8 @@ async function together(
       cables,
     } = found;
     tried.add(`${key(a)} + ${key(b)}`);
-    const both = cables > 0 ? await lay([...itemsOn(a), ...itemsOn(b)]) : besideEachOther(a, b, area);
+    const anew = cables > 0 ? await lay([...itemsOn(a), ...itemsOn(b)]) : null;
+    const both = anew && fits(anew, area) ? anew : besideEachOther(setter, elsewhere, a, b, cables);
     if (both && fits(both, area)) pages = [...pages.filter((page) => page !== a && page !== b), both];
   }
   return pages;
