@@ -78,7 +78,7 @@ const deviceName = (wiring: Wiring, id: DeviceId): string =>
   wiring.show.devices[wiring.indexOf.get(id) ?? -1]?.name ?? id;
 
 /** What is wanted at each terminal. */
-const wantNames = once((wiring: Wiring): ReadonlyMap<number, readonly string[]> => {
+export const wantNames = once((wiring: Wiring): ReadonlyMap<number, readonly string[]> => {
   const names = new Map<number, string[]>();
   for (const { name, to } of wiring.show.wants) {
     const terminal = findTerminal(wiring, to);

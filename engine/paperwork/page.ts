@@ -6,6 +6,8 @@ import type { Analysis } from "../analysis.ts";
 import type { DeviceId } from "../model/ids.ts";
 import type { Paper } from "../model/show.ts";
 import type { PaperTable } from "./block.ts";
+import type { StripChoice } from "./labels/strips.ts";
+import type { TagChoice } from "./labels/tags.ts";
 import type { OwnerMark } from "./owner-marks.ts";
 
 /** Millimetres of a printer's point. */
@@ -63,6 +65,11 @@ export interface Sheet {
   readonly tables: readonly PaperTable[];
 }
 
+export interface LabelChoices {
+  readonly strips?: Partial<StripChoice>;
+  readonly tags?: Partial<TagChoice>;
+}
+
 /** What a sheet is made from. */
 export interface PaperJob {
   readonly analysis: Analysis;
@@ -73,6 +80,8 @@ export interface PaperJob {
   readonly date: string;
   /** Who answers for the paper; empty where nobody is named. */
   readonly author: string;
+  /** How labels are made, where not as usual. */
+  readonly labels?: LabelChoices;
 }
 
 /** How each owner of the show is told apart on paper. */

@@ -3,6 +3,8 @@ import type { Analysis } from "../../analysis.ts";
 import { nearest } from "../../trace/lookup.ts";
 import { err, ok, type Result } from "../../model/result.ts";
 import { SHEET_KINDS, slug, type SheetEntry } from "./entry.ts";
+import { stripEntries } from "../labels/strips.ts";
+import { tagEntries } from "../labels/tags.ts";
 import { cableSheets } from "./cables.ts";
 import { diagramSheets } from "./diagram.ts";
 import { findingsSheets } from "./findings.ts";
@@ -17,6 +19,8 @@ const MAKERS: readonly ((analysis: Analysis) => readonly SheetEntry[])[] = [
   outputsByBox,
   cableSheets,
   findingsSheets,
+  stripEntries,
+  tagEntries,
 ];
 
 /** In the order in which a set is printed. */
