@@ -3,7 +3,7 @@ import { CABLES } from "../catalog/cables.ts";
 import type { DeviceId } from "../model/ids.ts";
 import type { Cable, CableEnd, Show } from "../model/show.ts";
 import { cablesById } from "../trace/records.ts";
-import { locate, shortName } from "../trace/terminal.ts";
+import { fullName, locate } from "../trace/terminal.ts";
 import { clockSetting, NO_CLOCK } from "../wiring/clock.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { spanGroup, spanName } from "../wiring/layout.ts";
@@ -43,12 +43,17 @@ const mixesByBus = once(({ mixes }: Show) => {
   return byBus;
 });
 
+/** The name of the mix on a bus; undefined where none is named there, and for what is no bus. */
+export function mixName(wiring: Wiring, terminal: number): string | undefined {
+  const { wired, span, number } = locate(wiring, terminal);
+  if (span.side !== "bus") return undefined;
+  return mixesByBus(wiring.show).get(`${wired.device.id}:${spanGroup(span)}:${number}`)?.[0];
+}
+
 /** `Vocal ears L (Monitors Mix 9)` or just the tap's own name where no mix is named there. */
 export function tapName(wiring: Wiring, terminal: number): string {
-  const { wired, span, number } = locate(wiring, terminal);
-  const name = `${wired.device.name} ${shortName(wiring, terminal)}`;
-  if (span.side !== "bus") return name;
-  const mix = mixesByBus(wiring.show).get(`${wired.device.id}:${spanGroup(span)}:${number}`)?.[0];
+  const name = fullName(wiring, terminal);
+  const mix = mixName(wiring, terminal);
   return mix ? `${name} (${mix})` : name;
 }
 

@@ -9,7 +9,10 @@ import { cableSheets } from "./cables.ts";
 import { diagramSheets } from "./diagram.ts";
 import { findingsSheets } from "./findings.ts";
 import { inputSheets } from "./inputs.ts";
+import { lineCheckSheets } from "./line-check.ts";
 import { outputsByBox, outputsByPlace } from "./outputs.ts";
+import { ownershipSheets } from "./ownership.ts";
+import { worksheetSheets } from "./worksheets.ts";
 
 /** Whoever makes sheets of a kind: each tells which there are for a show. */
 const MAKERS: readonly ((analysis: Analysis) => readonly SheetEntry[])[] = [
@@ -17,7 +20,10 @@ const MAKERS: readonly ((analysis: Analysis) => readonly SheetEntry[])[] = [
   inputSheets,
   outputsByPlace,
   outputsByBox,
+  ownershipSheets,
+  worksheetSheets,
   cableSheets,
+  lineCheckSheets,
   findingsSheets,
   stripEntries,
   tagEntries,

@@ -1,0 +1,90 @@
+/** The ownership sheet says what the owners' report says, and the way of each block in short. */
+import { describe, expect, test } from "vitest";
+import { analyse, ownersReport, type Show } from "#engine";
+import { cellOf } from "#engine/paperwork/columns.ts";
+import type { PaperTable } from "#engine/paperwork/block.ts";
+import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
+import { demo, STARTERS } from "./demo.ts";
+import * as rigs from "./rigs/index.ts";
+
+async function ownership(show: Show): Promise<PaperTable> {
+  const analysis = analyse(show);
+  const entry = sheetEntries(analysis).find(({ id }) => id === "ownership")!;
+  const { tables } = await entry.make({ analysis, paper: "A4", date: "2026-11-26", author: "" }, {});
+  return tables[0]!;
+}
+
+const said = ({ rows }: PaperTable): string[] =>
+  rows.map(({ cells, group }) =>
+    [group!.split("  ·  ")[0], ...cells.map((cell) => cellOf(cell).text)].join(" | "),
+  );
+
+/** What hands on, jack by jack, what comes in: it has no blocks to own. */
+const HANDS_ON = new Set(["loudspeaker", "radio", "personal mixer", "split"]);
+
+describe("[Q8] block ownership", () => {
+  test("[Q8] two consoles through a third, by hand: R02", async () => {
+    expect(said(await ownership(rigs.R02.show)).slice(0, 4)).toEqual([
+      "Stage box | Out 1–8 | one owner | House | 8 of 8 | House, Stage box | House Mix 1–8 → Link 1 out 1–8 → here",
+      "Stage box | Out 9–16 | one owner | House | 8 of 8 | House, Stage box | House Mix 9–16 → Link 1 out 9–16 → here",
+      "Ears rack | Out 1–8 | one owner | Monitors | 8 of 8 | Monitors, House, Stage box, Ears rack | " +
+        "Monitors Mix 9–16 → Link 1 out 33–40 → House Link 1 out 33–40 → Stage box Monitor bus 1–8 → here",
+      "Ears rack | Out 9–16 | one owner | Broadcast | 8 of 8 | Broadcast, Monitors, House, Stage box, Ears rack | " +
+        "Broadcast Mix 1–8 → Link 1 out 1–8 → Monitors Link 1 out 41–48 → House Link 1 out 41–48 → Stage box Monitor bus 9–16 → here",
+    ]);
+  });
+
+  test("[Q8] shared and unfed blocks say so, and each part of a block its own way: R13", async () => {
+    const table = await ownership(rigs.R13.show);
+    const rows = said(table);
+    expect(rows.find((row) => row.startsWith("House | Local out 1–8"))).toMatch(
+      /\| shared \| House, Monitors \|/,
+    );
+    expect(rows.find((row) => row.startsWith("Spare | Local out 1–8"))).toMatch(/\| unfed \| {2}\| 0 of 8 \|/);
+    const shared = table.rows.find(({ cells }) => cellOf(cells[1]).text === "shared")!;
+    expect(cellOf(shared.cells[2]).owners).toEqual(["house", "monitors"]);
+    expect(cellOf(shared.cells[1]).strong).toBe(true);
+  });
+
+  const SHOWS: readonly (readonly [string, Show])[] = [
+    ...(["quayside", "quayside-faults", ...STARTERS] as const).map((name) => [name, demo(name)] as const),
+    ...[...rigs.RIGS].map(([name, { show }]) => [name, show] as const),
+  ];
+
+  test("[Q8] nothing differs from the owners’ report, and no block is left out", async () => {
+    let blocks = 0;
+    for (const [name, show] of SHOWS) {
+      const analysis = analyse(show);
+      const kept = new Set(
+        show.devices
+          .filter(({ type }) => {
+            const found = show.types.find(({ id }) => id === type);
+            return found !== undefined && !HANDS_ON.has(found.category);
+          })
+          .map((device) => device.name),
+      );
+      const reported = ownersReport(analysis).blocks.filter(({ device }) => kept.has(device));
+      if (reported.length === 0) continue;
+      const lines = reported.map(
+        ({ device, bank, first, last, state, owners, fed, gatekeepers }) =>
+          `${device} | ${bank} ${first === last ? first : `${first}–${last}`} | ${state} | ${owners.join(", ")} | ${fed} of ${last - first + 1} | ${gatekeepers.join(", ")}`,
+      );
+      const printed = said(await ownership(show)).map((row) => row.split(" | ").slice(0, 6).join(" | "));
+      expect(printed.toSorted(), name).toEqual(lines.toSorted());
+      blocks += lines.length;
+    }
+    expect(blocks).toBeGreaterThan(100);
+  });
+
+  test("[Q8] every device that a way names is one that could break it", async () => {
+    const show = demo();
+    for (const { cells, group } of (await ownership(show)).rows) {
+      const keepers = cellOf(cells[4]).text.split(", ");
+      const way = cellOf(cells[5]).text;
+      for (const keeper of keepers) {
+        const isHere = group!.startsWith(`${keeper}  ·`);
+        expect(isHere || way.includes(keeper), `${way} names ${keeper}`).toBe(true);
+      }
+    }
+  });
+});
