@@ -122,6 +122,7 @@ describe("what a person says", () => {
     ["pulled:L22", 'the show has no cable "L22"; nearest: "pulled:L2"'],
     ["off:zzz", 'the show has no device "zzz"'],
     ["off:", 'the show has no device ""'],
+    ["off: zzz ", 'the show has no device "zzz"'],
     ["", 'the show has no device, cable or revision ""'],
   ])("%j is refused: %s", (word, line) => expect(told(word)).toBe(line));
 
@@ -148,6 +149,24 @@ describe("what a person says", () => {
     return [revision?.name, ...off.map(({ name }) => name), looked.value.show.devices[0]!.name].join("; ");
   };
 
+  test("a word that is the one's name to the letter and the other's but for its case may mean either", () => {
+    const twins = rig({
+      devices: { a: { name: "Twin", type: "console-24" }, b: { name: "Box", type: "box-16-8" } },
+      cables: ["twin: a.link1 - b.a"],
+    });
+    expect(lookUpAt(twins, ["Twin"])).toEqual({
+      ok: false,
+      error: '"Twin" is a device and a cable; say "off:Twin" or "pulled:Twin"',
+    });
+  });
+
+  test("what isn't asked for is left out of the look", () => {
+    expect(lookUpAt(withRevisions, [])).toMatchObject({
+      value: { at: { revision: null, off: [], pulled: [] } },
+    });
+    expect(lookUpAt(withRevisions, ["B"])).toMatchObject({ value: { at: { off: [], pulled: [] } } });
+  });
+
   test.each([
     [["B"], "B; House then"],
     [["revision:b"], "B; House then"],
@@ -165,6 +184,8 @@ describe("what a person says", () => {
     ],
     [["2026-11-19"], 'revision "note" is only a note: what the show was isn\'t in the file'],
     [["B", "revision:House"], "only one revision can be looked at in one call"],
+    // At B the device goes by another name, so that the word means a revision there.
+    [["B", "House"], "only one revision can be looked at in one call"],
     [["B", "off:House"], 'the show has no device "House"; nearest: "off:House then"'],
     [["revision:C"], 'the show has no revision "C"'],
   ])("%j is refused with revisions: %s", (words, line) => expect(at(...words)).toBe(line));

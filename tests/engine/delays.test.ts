@@ -68,6 +68,16 @@ describe("a group's spread", () => {
     expect(order[1]!.after).toBeCloseTo(0.0625, 9);
   });
 
+  test("[D5] in the order of arrival, wherever the jacks stand in the show", () => {
+    const turned = { ...wiring.show, devices: [...wiring.show.devices].reverse() };
+    const again = compile(turned);
+    const at = (device: string): number =>
+      findTerminal(again, { device: id<DeviceId>(device), group: id<GroupId>("out"), number: 1 })!;
+    const order = spreadOf(again, arrivals(again), [at("one"), at("foh")]).arrivals;
+    expect(order.map(({ terminal }) => terminal)).toEqual([at("foh"), at("one")]);
+    expect(at("one")).toBeLessThan(at("foh"));
+  });
+
   test("[D5] what doesn't arrive is left out, and a group of which nothing arrives has no spread", () => {
     const dark = jack("two", "out", 1);
     const found = arrivals(wiring);
@@ -82,6 +92,11 @@ describe("an axis of time", () => {
     ["cut out around a spread that would not be", 0.3126, 0.3758, [0.25, 0.3, 0.35, 0.4, 0.45]],
     ["of arrivals together, from nought", 0.863, 0.863, [0, 0.2, 0.4, 0.6, 0.8, 1]],
     ["of arrivals at nought", 0, 0, [0, 0.005, 0.01, 0.015, 0.02]],
+    // A fifth of the axis is seen; a little less isn't.
+    ["of a spread that just fills a fifth", 4, 5, [0, 2, 4, 6]],
+    ["half the spread on either side, to round times", 10.4, 11.4, [9.5, 10, 10.5, 11, 11.5, 12]],
+    ["a twentieth past the last where it starts at nought", 0, 4, [0, 1, 2, 3, 4, 5]],
+    ["a step of just a power of ten", 20, 22.5, [18, 19, 20, 21, 22, 23, 24]],
   ])("[D5] %s", (_, first, last, ticks) => {
     const axis = timeAxis(ms(first), ms(last));
     expect(axis.ticks[0]).toBe(axis.from);
@@ -91,6 +106,18 @@ describe("an axis of time", () => {
     expect(axis.ticks.map((tick) => tick.toFixed(axis.digits))).toEqual(
       ticks.map((tick) => tick.toFixed(axis.digits)),
     );
+  });
+
+  test("[D5] as many decimals as tell its steps apart, and no more", () => {
+    const digits = (first: number, last: number): number => timeAxis(ms(first), ms(last)).digits;
+    // Steps of 2, of 1, of 0.5, of 0.1 and of 0.05 ms.
+    expect([
+      digits(4, 5),
+      digits(20, 22.5),
+      digits(10.4, 11.4),
+      digits(2, 2.25),
+      digits(0.3126, 0.3758),
+    ]).toEqual([0, 0, 1, 1, 2]);
   });
 
   test("[D5] any spread fills about a tenth of it or more, and no tick is told like another", () => {

@@ -2,8 +2,9 @@
 import { describe, expect, test } from "vitest";
 import { analyse, reanalyse } from "#engine/analysis.ts";
 import { allTraces } from "#engine/exchange/reports.ts";
-import { group } from "#engine/catalog/parts.ts";
+import { bank, group, wired } from "#engine/catalog/parts.ts";
 import { preampsOf } from "#engine/findings/preamp.ts";
+import type { MixSection } from "#engine/model/device-type.ts";
 import type { Show } from "#engine/model/show.ts";
 import { pack, unpack } from "#engine/parcel.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
@@ -12,7 +13,9 @@ import { arrivesAt, ownerIndex } from "#engine/trace/owners.ts";
 import { membersOf } from "#engine/trace/members.ts";
 import { decidedBy } from "#engine/trace/told.ts";
 import * as rigs from "./rigs/index.ts";
+import { compile } from "#engine/wiring/compile.ts";
 import { rig } from "./rigs/build.ts";
+import { type } from "./rigs/types.ts";
 import { Bench, expectTraces, tellSteps, type Rig } from "./tell.ts";
 import { reasons, told, withDevice, withMix } from "./checks/told.ts";
 
@@ -182,6 +185,48 @@ describe("behind a join", () => {
     expect(
       traces.filter(({ device, number }) => device === "Rack" && number <= 3).map((each) => each.owner),
     ).toEqual(["House", "House", null]);
+  });
+
+  test("[J3] a mix that stands beside a join in its type is none", () => {
+    const section = (name: string, role: MixSection["role"], from: readonly string[]): MixSection => ({
+      id: group(name),
+      name,
+      role,
+      count: 1,
+      from: from.map(group),
+      block: 1,
+    });
+    const combo = type("combo", {
+      banks: [bank("in", "In", "in", 2, "XLR", "line"), bank("out", "Out", "out", 3, "XLR", "line")],
+      mixer: {
+        sections: [
+          section("before", "mix", ["ch"]),
+          section("join", "join", ["in"]),
+          section("after", "mix", ["ch"]),
+          section("ch", "channel", []),
+        ],
+        processing: { value: 0, unit: "ms", provenance: "assumed" },
+      },
+      rules: [wired("out", 1, "before", 1, 1), wired("out", 2, "join", 1, 1), wired("out", 3, "after", 1, 1)],
+    });
+    const show = rig({
+      types: [combo],
+      devices: { combo: { name: "Combo", type: "combo" }, box: { name: "Box", type: "join-8" } },
+      cables: ["A: combo.out.1 - box.a.1 x3"],
+    });
+    // Nothing is mixed in, so the mixes are what arrives; the join brings nothing.
+    const jacks = ["Combo Out 1", "Combo Out 2", "Combo Out 3", "Box Out 1", "Box Out 2", "Box Out 3"];
+    expect(jacks.map((jack) => owner({ show }, jack))).toEqual([
+      "Combo",
+      "dark",
+      "Combo",
+      "Combo",
+      "dark",
+      "Combo",
+    ]);
+    const { joins } = arrivals(compile(show));
+    // One of Combo, eight of Box.
+    expect(joins!.size).toBe(9);
   });
 
   test("[J3] [O3] [F5] a block is shared by all that have a hand in it, be it in one jack only", () => {

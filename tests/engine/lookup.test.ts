@@ -1,6 +1,6 @@
 /** Finding a jack or a source by what a person types, and what is offered where nothing fits. */
 import { describe, expect, test } from "vitest";
-import { lookUpSource, lookUpTerminal, nearest } from "#engine/trace/lookup.ts";
+import { lookUpGroups, lookUpSource, lookUpTerminal, nearest } from "#engine/trace/lookup.ts";
 import { compile } from "#engine/wiring/compile.ts";
 import { rig } from "./rigs/build.ts";
 import { Bench } from "./tell.ts";
@@ -81,6 +81,37 @@ describe("a source by its name", () => {
   });
 });
 
+describe("arrival groups by their name", () => {
+  const show = rig({
+    devices: { left: { name: "Stage left", type: "box-16-8", mode: "one" } },
+    groups: ["Mains: left.out.1, left.out.2", "Fills: left.out.3", "Delays: left.out.4"],
+  });
+  const [mains, fills, delays] = show.groups!;
+  // Two called alike, and one whose name is another's id.
+  const all = [mains!, fills!, { ...delays!, name: "FILLS" }, { ...delays!, id: mains!.id, name: "delays" }];
+  const ids = (name: string): readonly string[] | null => {
+    const result = lookUpGroups({ ...show, groups: all }, name);
+    return result.ok ? result.value.map((group) => `${group.name} ${group.id}`) : null;
+  };
+
+  test("all of the name, whatever the case", () => {
+    expect(ids("mains")).toEqual(["Mains mains"]);
+    expect(ids(" fills")).toEqual(["Fills fills", "FILLS delays"]);
+  });
+
+  test("a name goes before an id; by its id one is found whose name several have", () => {
+    expect(ids("delays")).toEqual(["delays mains"]);
+    const renamed = { ...show, groups: [{ ...mains!, name: "Fills" }, fills!] };
+    expect(lookUpGroups(renamed, "mains")).toEqual({ ok: true, value: [renamed.groups[0]] });
+  });
+
+  test("what isn't there, with the nearest; a show without groups has none near", () => {
+    expect(lookUpGroups(show, "Main")).toEqual({ ok: false, error: { wanted: "Main", nearest: ["Mains"] } });
+    const { groups: _groups, ...none } = show;
+    expect(lookUpGroups(none, "Main")).toEqual({ ok: false, error: { wanted: "Main", nearest: [] } });
+  });
+});
+
 /**
  * Dice's coefficient over pairs of letters, the word's two ends counting as letters: 2 × common / (pairs + pairs). The
  * shares beside the names are counted by hand.
@@ -104,6 +135,12 @@ describe("the nearest names", () => {
   test("a pair that comes more often counts as often as both have it", () => {
     // “aaa”: _a aa aa a_. With “aaaa” 8/9, with “aa” 6/7, with “aaaaaaaa” 8/13.
     expect(nearest("aaa", ["aaaaaaaa", "aa", "aaaa"])).toEqual(["aaaa", "aa", "aaaaaaaa"]);
+  });
+
+  test("a pair that only one of them has many of counts against it each time", () => {
+    // “ab” has 3 pairs, all of them among those of “abb…b”, which has bb as often as it has a b more than one.
+    expect(nearest("ab", [`a${"b".repeat(15)}`])).toEqual([]); // 6 / (3 + 17)
+    expect(nearest("ab", [`a${"b".repeat(14)}`])).toHaveLength(1); // 6 / (3 + 16)
   });
 
   test("names are compared whatever their case and kept as they are written", () => {

@@ -1,16 +1,18 @@
 /** Traces in words: what decides each step (T11), and each verdict with its place and its numbers (T1 to T9). */
 import { describe, expect, test } from "vitest";
+import { bank, mode, wired } from "#engine/catalog/parts.ts";
+import type { Delay } from "#engine/model/device-type.ts";
 import type { Show } from "#engine/model/show.ts";
 import { membersOf } from "#engine/trace/members.ts";
 import { reachOf } from "#engine/trace/reach.ts";
-import { namesOf, ranges } from "#engine/trace/terminal.ts";
+import { fullName, namesOf, ranges } from "#engine/trace/terminal.ts";
 import { decidedBy, originName, verdictText } from "#engine/trace/told.ts";
-import { stepsOf, type Trace } from "#engine/trace/trace.ts";
+import { stepsOf, VERDICT_NAMES, type Trace } from "#engine/trace/trace.ts";
 import type { Away } from "#engine/wiring/wiring.ts";
 import { rig } from "./rigs/build.ts";
 import { R19 } from "./rigs/links.ts";
-import { EIGHT_BY_EIGHT, LINK_BOX, SLOW } from "./rigs/types.ts";
-import { Bench } from "./tell.ts";
+import { EIGHT_BY_EIGHT, LINK_BOX, port, SLOW, type } from "./rigs/types.ts";
+import { Bench, tellSteps } from "./tell.ts";
 
 const decided = (bench: Bench, trace: Trace): readonly string[] =>
   stepsOf(trace).map((step) => decidedBy(bench.wiring, step));
@@ -107,6 +109,49 @@ describe("what decides a step", () => {
     expect(decided(bench, bench.trace("Matrix Out 1"))).toEqual(["mode “Two fixed”"]);
   });
 
+  test("[T11] the place in the chain is told of every type that chains, be it for two", () => {
+    const two = type("two-boxes", {
+      banks: [bank("in", "In", "in", 1, "XLR", "line"), bank("out", "Out", "out", 1, "XLR", "line")],
+      modes: [mode("normal", "Normal", [wired("out", 1, "in", 1, 1)])],
+      chain: 2,
+    });
+    const bench = new Bench({
+      show: rig({ types: [two], devices: { box: { name: "Box", type: "two-boxes", position: 2 } } }),
+    });
+    expect(decided(bench, bench.trace("Box Out 1"))).toEqual(["mode “Normal”, position 2"]);
+  });
+
+  test("[T11] [D1] jacks that convert neither to digital nor to analogue, such as AES3 and radio, just convert", () => {
+    const half: Delay = { value: 0.5, unit: "ms", provenance: "maker's sheet" };
+    const odd = type("odd-jacks", {
+      banks: [
+        bank("aes", "AES3 in", "in", 1, "XLR", "AES3", { convert: half }),
+        bank("mic", "Mic in", "in", 1, "XLR", "mic", { convert: half }),
+        bank("air", "Air out", "out", 1, "XLR", "radio", { convert: half }),
+        bank("line", "Line out", "out", 1, "XLR", "line", { convert: half }),
+      ],
+      rules: [wired("air", 1, "aes", 1, 1), wired("line", 1, "mic", 1, 1)],
+    });
+    const bench = new Bench({
+      show: rig({ types: [odd], devices: { odd: { name: "Odd", type: "odd-jacks" } } }),
+    });
+    expect(decided(bench, bench.trace("Odd Air out 1"))).toEqual([
+      "conversion",
+      "wired in every mode",
+      "conversion",
+    ]);
+    expect(tellSteps(bench.show, bench.trace("Odd Air out 1"))).toEqual([
+      "Odd AES3 in 1: other, 0.5 ms",
+      "Odd Air out 1: wired in mode normal, rule 0",
+      "Odd Air out 1: other, 0.5 ms",
+    ]);
+    expect(decided(bench, bench.trace("Odd Line out 1"))).toEqual([
+      "conversion to digital",
+      "wired in every mode",
+      "conversion to analogue",
+    ]);
+  });
+
   test("[T11] a stream: each cable says it, and so does a switch", () => {
     const bench = new Bench(R19);
     const told = decided(bench, bench.trace("Monitors Channel 1"));
@@ -149,6 +194,47 @@ describe("where a trace ends, in words", () => {
     expect(verdict(loop, "A Local out 1")).toBe(
       "a loop: A Link 1 in 1 → A Link 1 out 1 → B Link 1 in 1 → B Link 1 out 1 → A Link 1 in 1",
     );
+  });
+
+  test("[T3] of a long loop the first 24 terminals are named, and the others counted", () => {
+    const ring = (count: number): Show =>
+      rig({
+        devices: Object.fromEntries(
+          Array.from({ length: count }, (_, n) => [
+            `c${n}`,
+            {
+              name: `C${n}`,
+              type: "console-24",
+              ...(n > 0 ? { clock: "link1" } : {}),
+              set: ["link2 1 x8 < link1 1"],
+            },
+          ]),
+        ),
+        cables: Array.from({ length: count }, (_, n) => `L${n}: c${n}.link2 - c${(n + 1) % count}.link1`),
+      });
+    // Two terminals of each console: 24 of twelve, 26 of thirteen.
+    const named = (count: number): readonly string[] =>
+      Array.from({ length: count }, (_, n) => [`C${n} Link 1 in 1`, `C${n} Link 2 out 1`]).flat();
+    expect(verdict(ring(12), "C5 Link 2 out 1")).toBe(
+      `a loop: ${[...named(12), "C0 Link 1 in 1"].join(" → ")}`,
+    );
+    expect(verdict(ring(13), "C5 Link 2 out 1")).toBe(
+      `a loop: ${[...named(12), "2 more", "C0 Link 1 in 1"].join(" → ")}`,
+    );
+  });
+
+  test("[T1] [T9] each verdict has the name that it goes by in the trade", () => {
+    expect(Object.values(VERDICT_NAMES)).toEqual([
+      "arrives",
+      "nothing assigned",
+      "not plugged",
+      "slot beyond the link's slots",
+      "not wired in this mode",
+      "clock or rate mismatch",
+      "loop",
+      "device off or cable pulled",
+      "not enough known",
+    ]);
   });
 
   test("[T4] nothing plugged, and a cable that joins nothing, with and without its tag", () => {
@@ -240,6 +326,24 @@ describe("names", () => {
     expect(ranges([16, 1, 2, 3, 2, 11, 13, 14, 15])).toBe("1–3, 11, 13–16");
     expect(ranges([1, 3])).toBe("1, 3");
     expect(ranges([10, 9, 2])).toBe("2, 9–10");
+  });
+
+  test("a port that goes both ways says which, be it one slot each way", () => {
+    const thin = type("thin", {
+      ports: [
+        port("x", { single: 1, double: 1, quad: 1 }),
+        port("y", { single: 2, double: 2, quad: 2 }, { send: { single: 0, double: 0, quad: 0 } }),
+      ],
+    });
+    const { wiring } = new Bench({
+      show: rig({ types: [thin], devices: { thin: { name: "Thin", type: "thin" } } }),
+    });
+    expect(Array.from({ length: wiring.size }, (_, at) => fullName(wiring, at))).toEqual([
+      "Thin Port X in 1",
+      "Thin Port X out 1",
+      "Thin Port Y 1",
+      "Thin Port Y 2",
+    ]);
   });
 
   test("terminals gathered by device and group; a port that goes one way needs no in or out", () => {
