@@ -5,20 +5,44 @@ import { distanceName, ms, rateName, round } from "../model/units.ts";
 import { compareDelays, EQUAL_WITHIN, spreadOf } from "../trace/delays.ts";
 import { arrivesAt } from "../trace/owners.ts";
 import { findTerminal, fullName, namesOf, terminalOf } from "../trace/terminal.ts";
+import type { Wiring } from "../wiring/wiring.ts";
 import { devicesAt } from "./feeds.ts";
-import { found, type Analysed, type Check, type Finding } from "./finding.ts";
+import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
+import { allowed } from "./remedies.ts";
 
 export const arriveApart: Check = {
   id: "arrive-apart",
   about: "outputs of one group that don't arrive together",
   reads: ({ wiring, arrivals }) => [arrivals.root, arrivals.delay, wiring.state, wiring.show.groups],
   run: (rig) => (rig.wiring.show.groups ?? []).flatMap((group) => told(rig, group)),
+  // No setting of the rig delays an output, so all that an edit can do is to let the group have the time that it takes.
+  propose: ({ wiring, arrivals }, finding) =>
+    (wiring.show.groups ?? [])
+      .filter((group) => idOf(group) === finding.id)
+      .flatMap((group): Fix[] => {
+        const { spread } = spreadOf(wiring, arrivals, membersIn(wiring, group));
+        const within = allowed(spread);
+        return within === null
+          ? []
+          : [
+              {
+                label: `Allow “${group.name}” ${within} ms`,
+                edits: [{ kind: "put", list: "groups", record: { ...group, within } }],
+              },
+            ];
+      }),
 };
 
-function told({ wiring, arrivals }: Analysed, { id, name, members, within }: ArrivalGroup): Finding[] {
+const idOf = ({ id }: ArrivalGroup): string => `arrive-apart:${id}`;
+
+const membersIn = (wiring: Wiring, { members }: ArrivalGroup): readonly number[] =>
+  members.flatMap((member) => findTerminal(wiring, member) ?? []);
+
+function told({ wiring, arrivals }: Analysed, group: ArrivalGroup): Finding[] {
+  const { name, within } = group;
   const { settings } = wiring.show;
   const celsius = settings.temperature ?? USUAL_TEMPERATURE;
-  const terminals = members.flatMap((member) => findTerminal(wiring, member) ?? []);
+  const terminals = membersIn(wiring, group);
   const { arrivals: arriving, spread } = spreadOf(wiring, arrivals, terminals);
   const most = within ?? EQUAL_WITHIN;
   // Rounded, for sums of the same delays in another order differ in their last digits.
@@ -38,7 +62,7 @@ function told({ wiring, arrivals }: Analysed, { id, name, members, within }: Arr
   return [
     found(
       {
-        id: `arrive-apart:${id}`,
+        id: idOf(group),
         check: "arrive-apart",
         severity: "warning",
         title: `The outputs of “${name}” arrive ${time} apart`,

@@ -1,5 +1,6 @@
 /** F30: wanted feeds that take longer from a source to their jack than they may. */
 import type { DeviceId } from "../model/ids.ts";
+import type { Edit } from "../model/edit.ts";
 import { gather, once } from "../model/once.ts";
 import type { Want } from "../model/show.ts";
 import { round } from "../model/units.ts";
@@ -8,7 +9,8 @@ import { ownerIndex } from "../trace/owners.ts";
 import { fullName, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, listOf, tapName } from "./describe.ts";
-import { found, type Analysed, type Check, type Finding } from "./finding.ts";
+import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
+import { allowed } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";
 
 interface Late {
@@ -32,7 +34,29 @@ export const overLatency: Check = {
     wiring.show.wants,
   ],
   run: (rig) => [...lateByOwner(rig)].map(([owner, late]) => told(rig.wiring, owner, late)),
+  // Which hop the show could do without nobody can tell, so all that an edit can do is to let the feeds have their time.
+  propose: (rig, finding) =>
+    [...lateByOwner(rig)]
+      .filter(([owner]) => idOf(rig.wiring, owner) === finding.id)
+      .flatMap(([, late]): Fix[] => {
+        const wants = late.map(({ want, latency }) => ({ ...want, limit: allowed(latency.time) }));
+        const edits = wants.flatMap(({ limit, ...want }): Edit[] =>
+          limit === null ? [] : [{ kind: "put", list: "wants", record: { ...want, limit } }],
+        );
+        const [first] = wants;
+        const label =
+          wants.length === 1
+            ? `Allow ${first!.name} ${first!.limit} ms`
+            : `Allow ${listOf(
+                wants.map(({ name }) => name),
+                3,
+              )} the time that they take`;
+        return edits.length < wants.length ? [] : [{ label, edits }];
+      }),
 };
+
+const idOf = ({ devices }: Wiring, owner: number): string =>
+  `over-latency:${devices[owner]?.device.id ?? "sources"}`;
 
 const latenciesOf = once(({ wiring, arrivals }: Analysed) => latencies(wiring, arrivals));
 
@@ -67,7 +91,7 @@ function told(wiring: Wiring, owner: number, late: readonly Late[]): Finding {
   const whose = device ? ` of ${device.name}` : " straight from sources";
   return found(
     {
-      id: `over-latency:${device?.id ?? "sources"}`,
+      id: idOf(wiring, owner),
       check: "over-latency",
       severity: "warning",
       title:

@@ -3,6 +3,7 @@ import type { Edit } from "../model/edit.ts";
 import type { DeviceId, GroupId, ModeId } from "../model/ids.ts";
 import { assigned, cleared, joined } from "../model/routing.ts";
 import type { Assignment, Device } from "../model/show.ts";
+import { ms, roundUp, type Ms } from "../model/units.ts";
 import { settingName } from "../trace/told.ts";
 import { ranges, sideName } from "../trace/terminal.ts";
 import { arrivesAt } from "../trace/owners.ts";
@@ -27,6 +28,15 @@ export const deviceOf = ({ show, indexOf }: Wiring, id: DeviceId): Device | unde
 export const isConsole = ({ fabric }: WiredDevice): boolean => fabric.layout.type.category === "console";
 
 export const putDevice = (record: Device): Edit => ({ kind: "put", list: "devices", record });
+
+/** Longer than a show's file lets a time be. */
+const MOST_MS = 10_000;
+
+/** A limit that a time keeps, to the next thousandth of a millisecond; null where a show can't hold it. */
+export function allowed(time: number): Ms | null {
+  const limit = ms(roundUp(time, 3));
+  return limit > MOST_MS ? null : limit;
+}
 
 export const deviceFix = (label: string, ...devices: readonly Device[]): Fix => ({
   label,

@@ -64,3 +64,9 @@ export function round(value: number, digits: number): number {
   const factor = 10 ** digits;
   return Math.round(value * factor) / factor;
 }
+
+/** The next value of so many digits that isn't below `value`; what adding up leaves behind at the ninth digit is none. */
+export function roundUp(value: number, digits: number): number {
+  const factor = 10 ** digits;
+  return Math.ceil(round(value, 9) * factor - 1e-6) / factor;
+}

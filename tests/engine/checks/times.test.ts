@@ -4,7 +4,7 @@ import type { Show } from "#engine/model/show.ts";
 import { ms } from "#engine/model/units.ts";
 import { rig } from "../rigs/build.ts";
 import { SLOW } from "../rigs/types.ts";
-import { whole } from "./whole.ts";
+import { offered, whole } from "./whole.ts";
 
 describe("outputs that should arrive together", () => {
   test("[F29] figures are rounded to thousandths of a ms and tenths of a sample; a member that isn't there is F14's", () => {
@@ -132,5 +132,60 @@ describe("limits", () => {
       "House Mix 1 reaches Fill at Box Out 1 after 0.313 ms; at most 0.3 ms are wanted.",
       "at Box Out 1; devices house; wants fill",
     ]);
+  });
+
+  test("[F30] [F27] the way out lets each of the late feeds have its time, to the next thousandth", () => {
+    const show = rig({
+      types: [SLOW],
+      devices: { slow: { name: "Slow", type: "slow", set: ["out 1 x4 < in 1"] } },
+      sources: ["Kick: slow.in.1", "Snare: slow.in.2", "Hat: slow.in.3", "Tom: slow.in.4"],
+      wants: ["One: slow.out.1", "Two: slow.out.2", "Three: slow.out.3", "Four: slow.out.4"],
+    });
+    const limited = (limit: number, count: number): Show => ({
+      ...show,
+      settings: { ...show.settings, latencyLimit: ms(limit) },
+      wants: show.wants.slice(0, count),
+    });
+    // 48 samples in and 24 through at 48 kHz, and 0.5 ms out: 2 ms.
+    expect(offered(limited(1, 1), "over-latency")).toEqual(["Allow One 2 ms", "  wants one limit: 2"]);
+    expect(offered(limited(1, 2), "over-latency")).toEqual([
+      "Allow One and Two the time that they take",
+      "  wants one limit: 2",
+      "  wants two limit: 2",
+    ]);
+    expect(offered(limited(1, 4), "over-latency")[0]).toBe(
+      "Allow One, Two, Three and 1 more the time that they take",
+    );
+    // At 44.1 kHz the 72 samples take 1.63265… ms.
+    const odd = limited(1, 1);
+    expect(offered({ ...odd, settings: { ...odd.settings, sampleRate: 44100 } }, "over-latency")).toEqual([
+      "Allow One 2.133 ms",
+      "  wants one limit: 2.133",
+    ]);
+  });
+
+  test("[F29] [F30] [F27] a time that no show's file can hold is no way out", () => {
+    const never = {
+      ...SLOW,
+      banks: SLOW.banks.map((each) => ({
+        ...each,
+        convert: { value: 6000, unit: "ms", provenance: "assumed" } as const,
+      })),
+    };
+    const show = rig({
+      types: [never],
+      devices: {
+        slow: { name: "Slow", type: "slow", set: ["out 1 < in 1"] },
+        house: { name: "House", type: "console-24", set: ["out 1 < mix 1"] },
+      },
+      sources: ["Kick: slow.in.1"],
+      wants: ["One: slow.out.1"],
+      groups: ["Fills: house.out.1, slow.out.1"],
+    });
+    const limited = { ...show, settings: { ...show.settings, latencyLimit: ms(1) } };
+    // 6 s in, 6 s out.
+    expect(whole(limited, "over-latency")[0]).toContain("One takes 12000.5 ms");
+    expect(offered(limited, "over-latency")).toEqual([]);
+    expect(offered(limited, "arrive-apart")).toEqual([]);
   });
 });
