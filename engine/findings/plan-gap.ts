@@ -2,7 +2,15 @@
 import { id, type ChannelId, type DeviceId } from "../model/ids.ts";
 import type { ChannelPlan, Source } from "../model/show.ts";
 import { LOOP } from "../trace/arrivals.ts";
-import { findTerminal, fullName, ranges, terminalOf, type Terminal } from "../trace/terminal.ts";
+import {
+  findTerminal,
+  fullName,
+  locate,
+  ranges,
+  sideName,
+  terminalOf,
+  type Terminal,
+} from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf, namesFrom } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
@@ -149,15 +157,25 @@ function lonelySources(wiring: Wiring, device: DeviceId, places: readonly number
 function emptyChannels(wiring: Wiring, desk: DeviceId, places: readonly number[]): Finding {
   const { channels } = wiring.show;
   const at = standing(wiring).channels;
-  const numbers = places.map((n) => channels[n]!.number);
+  const terminals = places.map((n) => at[n]!);
   return found(
     {
       id: `plan-gap:channel:${desk}`,
       check: "plan-gap",
       severity: "note",
       title: `${counted(places.length, "channel")} of ${deviceName(wiring, desk)} ${places.length === 1 ? "has a name and no source" : "have names and no sources"}`,
-      reason: `Channel ${ranges(numbers)}: ${namesFrom(places, (n) => channels[n]!.name)}.`,
+      reason: `${sectionsOf(wiring, terminals)}: ${namesFrom(places, (n) => channels[n]!.name)}.`,
     },
-    { terminals: places.map((n) => terminalOf(wiring, at[n]!)), devices: [desk] },
+    { terminals: terminals.map((terminal) => terminalOf(wiring, terminal)), devices: [desk] },
   );
+}
+
+/** `Channel 1–3; Return 2`: numbers by section, without the console's name. */
+function sectionsOf(wiring: Wiring, terminals: readonly number[]): string {
+  const sections = new Map<string, number[]>();
+  for (const terminal of terminals) {
+    const { span, number } = locate(wiring, terminal);
+    gather(sections, sideName(span), number);
+  }
+  return [...sections].map(([name, numbers]) => `${name} ${ranges(numbers)}`).join("; ");
 }

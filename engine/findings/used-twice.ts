@@ -64,8 +64,16 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
     double.there.push(plugAt(count));
   };
   // Of a source and a cable in one jack the source counts (W14), so it stands first.
+  const pairs = new Set<number>();
   standing(wiring).sources.forEach((jack, n) => {
-    if (jack !== NOWHERE) plug(carriesPair(wiring, jack) ? ~jack : jack, n);
+    if (jack === NOWHERE) return;
+    if (!carriesPair(wiring, jack)) return plug(jack, n);
+    plug(~jack, n);
+    // Beside a cable the two of one pair are one plug.
+    const first = jack - ((show.sources[n]!.at.number - 1) % 2);
+    if (pairs.has(first)) return;
+    pairs.add(first);
+    plug(first, n);
   });
   for (const { index, cable, sockets } of rig.cables) {
     for (const socket of sockets) {
@@ -86,9 +94,9 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
   return [...doubles].sort(([, a], [, b]) => a.first - b.first).map(([hole, { there }]) => [hole, there]);
 }
 
-/** A source has one plug, a cable at each end one for each way, where that end is a port one in all. */
+/** A source has one plug, in a pair's jack it is counted twice; a cable has at each end one for each way, where that end is a port one in all. */
 const mostPlugs = ({ sources, cables }: Show): number =>
-  cables.reduce((sum, { ways }) => sum + 2 * Math.max(1, ways), sources.length);
+  cables.reduce((sum, { ways }) => sum + 2 * Math.max(1, ways), 2 * sources.length);
 
 function carriesPair(wiring: Wiring, jack: number): boolean {
   const span = spanAt(wiring, jack);

@@ -816,6 +816,25 @@ describe("fixes", () => {
     expect(fixesOf(analysis, finding).map(({ label }) => label)).toEqual(["Want Monitors Mix 1 for Wedge"]);
   });
 
+  test("[F27] what would add a feed to an error that is told already isn't offered, though its id stays the same", () => {
+    // Output 2 takes input 2 and is plugged in there. Cleared, it is one more output that nothing is assigned to.
+    const looped = (...wants: readonly string[]): readonly string[] => {
+      const show = rig({
+        types: [EIGHT_BY_EIGHT],
+        devices: { matrix: { name: "Matrix", type: "eight-by-eight", mode: "free", set: ["out 2 < in 2"] } },
+        cables: ["A: matrix.out.2 - matrix.in.2"],
+        wants,
+      });
+      const before = analyse(show);
+      const dark = before.findings.filter(({ check }) => check === "dark-feed").map(({ id }) => id);
+      expect(dark).toEqual(["dark-feed:error:nothing-assigned:matrix:out:jack:1"]);
+      const [loop] = before.findings.filter(({ check }) => check === "loop");
+      return fixesOf(before, loop!).map(({ edits }) => edits.map(({ kind }) => kind).join());
+    };
+    expect(looped("One: matrix.out.1")).toEqual(["put"]);
+    expect(looped("One: matrix.out.1", "Two: matrix.out.2")).toEqual([]);
+  });
+
   test("[F27] the show itself is left alone", () => {
     const show = wrong(["link1 1 x8 < direct 1"], "house.mix.1");
     const saved = JSON.stringify(show);

@@ -415,6 +415,35 @@ describe("two plugs in full", () => {
   });
 });
 
+describe("a cable and sources in a pair's jack", () => {
+  const show = (...sources: readonly string[]): Show =>
+    rig({
+      devices: {
+        converter: { name: "Converter", type: "aes3-converter", mode: "low" },
+        other: { name: "Other", type: "aes3-converter", mode: "low" },
+      },
+      cables: ["X1: other.out.1 - converter.in.2, 3 m, digital-110"],
+      sources,
+    });
+
+  test("[F6] beside a cable the sources of a pair are one plug, on whichever of its signals", () => {
+    const twice = (source: string): readonly string[] => [
+      "error used-twice:converter:in:3: Converter AES3 in 2A is used twice",
+      `${source} and Cable X1 are both plugged there; ${source} counts.`,
+      "at Converter AES3 in 2A; devices converter; cables X1",
+    ];
+    expect(whole(show("Left: converter.in.3"), "used-twice")).toEqual(twice("Left"));
+    expect(whole(show("Right: converter.in.4"), "used-twice")).toEqual(twice("Right"));
+    expect(whole(show("Right: converter.in.4", "Left: converter.in.3"), "used-twice")).toEqual(
+      twice("Right"),
+    );
+    // The jacks beside it have one plug each.
+    expect(
+      whole(show("One: converter.in.1", "Two: converter.in.2", "Five: converter.in.5"), "used-twice"),
+    ).toEqual([]);
+  });
+});
+
 describe("settings in full", () => {
   test("[F12] twice on two groups; the same destination three times is told for each after the first", () => {
     const show = rig({
@@ -471,6 +500,18 @@ describe("plans in full", () => {
       "note plan-gap:channel:house: 3 channels of House have names and no sources",
       "Channel 5–7: Guest 1, Guest 2 and Guest 3.",
       "at House Channel 5–7; devices house",
+    ]);
+  });
+
+  test("[F20] channels that are planned on several sections are told by section", () => {
+    const show = rig({
+      devices: { house: { name: "House", type: "console-24" } },
+      channels: ["One: house.ch.1", "Two: house.ch-return.4", "Three: house.ch.2"],
+    });
+    expect(whole(show, "plan-gap")).toEqual([
+      "note plan-gap:channel:house: 3 channels of House have names and no sources",
+      "Channel 1–2; Channel return 4: One, Two and Three.",
+      "at House Channel 1, House Channel return 4, House Channel 2; devices house",
     ]);
   });
 
