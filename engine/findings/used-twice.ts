@@ -94,7 +94,7 @@ function crowded(wiring: Wiring): readonly (readonly [Hole, readonly Plug[]])[] 
   return [...doubles].sort(([, a], [, b]) => a.first - b.first).map(([hole, { there }]) => [hole, there]);
 }
 
-/** A source has one plug, in a pair's jack it is counted twice; a cable has at each end one for each way, where that end is a port one in all. */
+/** A source counts once, in a pair's jack twice; a cable at each end once for each way, where that end is a port once in all. */
 const mostPlugs = ({ sources, cables }: Show): number =>
   cables.reduce((sum, { ways }) => sum + 2 * Math.max(1, ways), 2 * sources.length);
 
