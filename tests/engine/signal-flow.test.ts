@@ -3,8 +3,8 @@ import Elk from "elkjs/lib/elk.bundled.js";
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
 import { nodeSize } from "#engine/layout/geometry.ts";
-import { id, type DeviceId, type PlaceId } from "#engine/model/ids.ts";
-import { PAPERS, type Paper, type Show } from "#engine/model/show.ts";
+import { id, type CableId, type DeviceId, type PlaceId, type TypeId } from "#engine/model/ids.ts";
+import { PAPERS, type Cable, type CableEnd, type Paper, type Show } from "#engine/model/show.ts";
 import { PT, SMALLEST, type PaperJob, type Sheet } from "#engine/paperwork/page.ts";
 import { diagramSheets, jackDiagram, sourceDiagram } from "#engine/paperwork/sheets/diagram.ts";
 import { diagramGraph, diagramSheet } from "#engine/paperwork/signal-flow/draw.ts";
@@ -14,6 +14,7 @@ import type { DiagramScope } from "#engine/paperwork/signal-flow/scope.ts";
 import { paperWidth } from "#engine/paperwork/type.ts";
 import { group } from "#engine/catalog/parts.ts";
 import { benchRig } from "../bench/rigs.ts";
+import { randomRig } from "../property/random-rig.ts";
 import { demo, STARTERS } from "./demo.ts";
 
 const elk = new Elk();
@@ -217,6 +218,67 @@ describe.each(SHOWS)("the diagram of %s", (_, show) => {
     expect(clashes(sheet)).toEqual([]);
     expect(lost(rig, placed)).toEqual([]);
   });
+});
+
+describe("rigs that nobody would build", () => {
+  test.each([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12])(
+    "[P7] random rig %i holds to the same",
+    { timeout: SLOW },
+    async (seed) => {
+      const { show } = randomRig(seed);
+      for (const arrangement of ["tidy", "canvas"] as const) {
+        const { sheet, placed } = await made(show, RIG, "A4", { arrangement, delays: true });
+        expect(strays(placed)).toEqual([]);
+        expect(stacked(placed)).toEqual([]);
+        expect(clashes(sheet)).toEqual([]);
+        expect(lost(show, placed)).toEqual([]);
+      }
+    },
+  );
+
+  test(
+    "[P6] cables from a device to itself, to nothing, and a type that is missing",
+    { timeout: SLOW },
+    async () => {
+      const base = demo("starter-club");
+      const [first] = base.cables;
+      const [house] = base.devices;
+      const end = (device: string, name: string): CableEnd => ({
+        device: id<DeviceId>(device),
+        group: group(name),
+        first: 1,
+      });
+      const cable = (name: string, ends: readonly [CableEnd, CableEnd]): Cable => ({
+        ...first!,
+        id: id<CableId>(name),
+        tag: name,
+        ends,
+      });
+      const show: Show = {
+        ...base,
+        devices: [
+          ...base.devices,
+          { ...house!, id: id<DeviceId>("odd"), name: "Odd one", type: id<TypeId>("none"), routing: [] },
+        ],
+        cables: [
+          ...base.cables,
+          cable("SELF", [end(house!.id, "link1"), end(house!.id, "stage")]),
+          cable("HALF", [end(house!.id, "gone"), end("gone", "a")]),
+          cable("LOOSE", [end("gone", "a"), end("gone too", "b")]),
+          cable("ODD", [end("odd", "x"), end(house!.id, "link2")]),
+        ],
+      };
+      const { sheet, placed } = await made(show, RIG, "A3");
+      expect(strays(placed)).toEqual([]);
+      expect(clashes(sheet)).toEqual([]);
+      expect(lost(show, placed)).toEqual(["LOOSE"]);
+      const texts = textsOf(sheet);
+      for (const words of ["SELF", "HALF", "LOOSE", "ODD", "Odd one", "→ a device that isn't in the show"])
+        expect(texts).toContain(words);
+      expect(texts.some((text) => text.includes("type not in the show"))).toBe(true);
+      expect(texts).toContain("Cables plugged in nothing that the show has");
+    },
+  );
 });
 
 describe("what stands on the diagram", () => {

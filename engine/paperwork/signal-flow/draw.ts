@@ -20,6 +20,7 @@ import {
 import { inkOf, line, ownerMark } from "../pen.ts";
 import { element } from "../svg.ts";
 import { fitMiddle, paperWidth, wrapped } from "../type.ts";
+import type { Link } from "./items.ts";
 import type { PlacedCable, PlacedGraph, PlacedPage, PlacedShape } from "./pages.ts";
 import { planOf, type DiagramChoice, type DiagramPlan } from "./plan.ts";
 import { ARROW, type Piece, type Stub } from "./shape.ts";
@@ -50,7 +51,7 @@ const faceOf = (job: PaperJob, plan: DiagramPlan | null, size: PageSize): Face =
 });
 
 /** `12 of 50 devices, 14 of 53 cables, as arranged on the canvas`: how much of the rig stands on the sheet. */
-function noteOf({ analysis: { show } }: PaperJob, { items, links, arrangement }: DiagramPlan): string {
+function noteOf({ analysis: { show } }: PaperJob, { items, links, arrangement, notes }: DiagramPlan): string {
   const devices = items.reduce((sum, item) => sum + item.devices.length, 0);
   const of = (some: number, all: number, name: string): string =>
     `${some === all ? "" : `${some} of `}${all} ${name}${all === 1 ? "" : "s"}`;
@@ -58,6 +59,7 @@ function noteOf({ analysis: { show } }: PaperJob, { items, links, arrangement }:
     of(devices, show.devices.length, "device"),
     of(links.length, show.cables.length, "cable"),
     ...(arrangement === "canvas" ? ["as arranged on the canvas"] : []),
+    ...notes,
   ].join(", ");
 }
 
@@ -66,7 +68,17 @@ export function diagramSheet(job: PaperJob, id: string, { plan, pages }: PlacedG
   const size = pageSize(job.paper, "lying");
   const face = faceOf(job, plan, size);
   const names = shortenedOn(pages);
-  const listed = nameLists(names, size, HEAD + legendHeight(face));
+  const listed = listPages(
+    [
+      { title: "Names in full", rows: names.map(({ short, whole }) => [short, whole] as const) },
+      {
+        title: "Cables plugged in nothing that the show has",
+        rows: looseOf(plan).map(({ tag, about }) => [tag, about] as const),
+      },
+    ],
+    size,
+    HEAD + legendHeight(face),
+  );
   const bodies = [
     ...pages.map((page) => ({ body: pageBody(plan, page, face), assumed: assumedOn(page) })),
     ...listed.map((body) => ({ body, assumed: 0 })),
@@ -126,7 +138,6 @@ function pageBody(plan: DiagramPlan, page: PlacedPage, face: Face): string {
     ...page.cables.map((cable) => cableSvg(frame, cable)),
     ...page.shapes.map((shape) => shapeSvg(frame, shape, plan)),
     ...keys.map((entries, n) => keySvg(entries, bottom + n * KEY_LINE)),
-    ...plan.notes.map((note, n) => line(note, MARGIN, top + 3 + n * 4, { points: ON_STAGE, bold: true })),
   );
 }
 
@@ -331,31 +342,55 @@ function shortenedOn(pages: readonly PlacedPage[]): readonly Shortened[] {
   return [...found.values()].sort((a, b) => (a.short < b.short ? -1 : 1));
 }
 
-/** Pages that tell the shortened names in full; none where none was shortened. */
-function nameLists(names: readonly Shortened[], size: PageSize, top: number): string[] {
-  if (names.length === 0) return [];
+/** The cables that no box is shown for, at neither end. */
+function looseOf({ items, links }: DiagramPlan): readonly Link[] {
+  const plugged = new Set(
+    items.flatMap(({ rows }) => rows.flatMap(({ plug }) => (plug ? [plug.cable] : []))),
+  );
+  return links.filter(({ cable }) => !plugged.has(cable));
+}
+
+interface List {
+  readonly title: string;
+  readonly rows: readonly (readonly [string, string])[];
+}
+
+const LIST_LINE = 4.4;
+
+/** Pages of lists in two columns, each list under its title; none where there is nothing to list. */
+function listPages(lists: readonly List[], size: PageSize, top: number): string[] {
   const left = 70;
   const room = size.width - 2 * MARGIN - left;
+  const bottom = size.height - FOOT;
   const bodies: string[] = [];
-  const first = top + 6;
-  let y = Number.POSITIVE_INFINITY;
-  for (const { short, whole } of names) {
-    const lines = wrapped(whole, ON_STAGE, room);
-    const height = lines.length * 4.4 + 1.4;
-    if (y + height > size.height - FOOT) {
-      bodies.push(line("Names in full", MARGIN, first, { points: 12, bold: true }));
-      y = first + 3;
+  let y = bottom;
+  const write = (svg: string): void => {
+    bodies[bodies.length - 1] += svg;
+  };
+  for (const { title, rows } of lists) {
+    let titled = false;
+    for (const [short, whole] of rows) {
+      const lines = wrapped(whole, ON_STAGE, room);
+      const height = lines.length * LIST_LINE + 1.4;
+      if (y + height + (titled ? 0 : 9) > bottom) {
+        bodies.push("");
+        y = top;
+        titled = false;
+      }
+      if (!titled) {
+        write(line(title, MARGIN, y + 6, { points: 12, bold: true }));
+        y += 9;
+        titled = true;
+      }
+      write(element("rect", { x: MARGIN, y, width: size.width - 2 * MARGIN, height: 0.1, fill: PALE }));
+      write(
+        line(fitMiddle(short, ON_STAGE, left - 4, true), MARGIN, y + 4, { points: ON_STAGE, bold: true }),
+      );
+      lines.forEach((words, n) =>
+        write(line(words, MARGIN + left, y + 4 + n * LIST_LINE, { points: ON_STAGE })),
+      );
+      y += height;
     }
-    const at = bodies.length - 1;
-    bodies[at] += element("rect", { x: MARGIN, y, width: size.width - 2 * MARGIN, height: 0.1, fill: PALE });
-    bodies[at] += line(fitMiddle(short, ON_STAGE, left - 4, true), MARGIN, y + 4, {
-      points: ON_STAGE,
-      bold: true,
-    });
-    lines.forEach((words, n) => {
-      bodies[at] += line(words, MARGIN + left, y + 4 + n * 4.4, { points: ON_STAGE });
-    });
-    y += height;
   }
   return bodies;
 }

@@ -203,7 +203,7 @@ class Teller {
       place: device.place,
       stack: false,
       isConsole: type?.category === "console",
-      dashed: !wired || !device.powered,
+      dashed: !wired || this.#isOff(device),
       rows: wired ? this.#rows(wired) : this.#bareRows(index),
       at: this.#spot(index),
     };
@@ -228,10 +228,15 @@ class Teller {
       place: first.place,
       stack: true,
       isConsole: false,
-      dashed: !first.powered,
+      dashed: this.#isOff(first),
       rows,
       at: around(all.map((index) => this.#spot(index))),
     };
+  }
+
+  /** In the show, or taken away for a test. */
+  #isOff({ id, powered }: Device): boolean {
+    return !powered || (this.#analysis.away.devices?.has(id) ?? false);
   }
 
   #spot(index: number): Rect {
@@ -248,7 +253,7 @@ class Teller {
       // One mode alone is no choice.
       type && type.modes.length > 1 ? `mode: ${mode?.name ?? device.mode}` : "",
       type && type.chain > 1 ? `chain position ${device.position}` : "",
-      device.powered ? "" : "OFF",
+      this.#isOff(device) ? "OFF" : "",
       place ?? "",
     ].filter((part) => part !== "");
   }

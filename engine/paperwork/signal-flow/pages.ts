@@ -399,22 +399,35 @@ function onCanvas(setter: Setter, items: readonly Item[], shapes: readonly Shape
   });
   const byX = [...items.keys()].sort((a, b) => middles[a]!.x - middles[b]!.x || a - b);
   const byY = [...items.keys()].sort((a, b) => middles[a]!.y - middles[b]!.y || a - b);
-  const xs = settled(
-    byX,
-    level,
-    shapes.map(({ width }) => width + BESIDE),
-  );
-  const ys = settled(
-    byY,
-    upright,
-    shapes.map(({ height }) => height + ABOVE),
-  );
-  const placed = shapes.map((shape, n): PlacedShape => ({
-    shape,
-    at: { x: hundredth(xs[n]!), y: hundredth(ys[n]!) },
-  }));
-  return bounded(placed, routed(placed, setter.joined(items)));
+  const links = setter.joined(items);
+  const spaced = (by: number): PlacedPage | null => {
+    const xs = settled(
+      byX,
+      level,
+      shapes.map(({ width }) => width + by * BESIDE),
+    );
+    const ys = settled(
+      byY,
+      upright,
+      shapes.map(({ height }) => height + by * ABOVE),
+    );
+    const placed = shapes.map((shape, n): PlacedShape => ({
+      shape,
+      at: { x: hundredth(xs[n]!), y: hundredth(ys[n]!) },
+    }));
+    const ways = routed(placed, links);
+    return by < WIDEST && crossing(placed, ways) ? null : bounded(placed, ways);
+  };
+  // Where boxes stand too near for the cables between them they move apart.
+  for (let by = 1; by < WIDEST; by *= 2) {
+    const page = spaced(by);
+    if (page) return page;
+  }
+  return spaced(WIDEST)!;
 }
+
+/** How many times as far apart as usual boxes are set before a cable is led through one. */
+const WIDEST = 8;
 
 /**
  * Places along one axis that keep the pairs in their order, each at least its own length before the next: halfway between
