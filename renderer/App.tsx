@@ -6,6 +6,7 @@ import { Canvas } from "./canvas/Canvas.tsx";
 import { Dialogs } from "./dialogs/Dialogs.tsx";
 import { Inspector } from "./inspector/Inspector.tsx";
 import { Tour } from "./help/Tour.tsx";
+import { FileNewsBar } from "./panels/FileNewsBar.tsx";
 import { EmptyRig } from "./panels/EmptyRig.tsx";
 import { HopStrip } from "./panels/HopStrip.tsx";
 import { SidePanel } from "./panels/SidePanel.tsx";
@@ -26,6 +27,7 @@ export function App() {
       <OwnerPatterns />
       <div className="app">
         <TopBar />
+        <FileNewsBar />
         <Middle />
       </div>
       <Dialogs />

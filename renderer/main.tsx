@@ -11,6 +11,7 @@ import { openDroppedFiles } from "./files/drop.ts";
 import { keepRecovery } from "./files/recovery.ts";
 import { SessionContext } from "./files/session-context.ts";
 import { createSession } from "./files/session.ts";
+import { watchFile, windowName } from "./files/watch.ts";
 import { findHost } from "./host.ts";
 import { app } from "./state/store.ts";
 import { openInspectorOnFirstLook, rememberLayout, ui } from "./state/ui.ts";
@@ -42,6 +43,7 @@ function start(host: HostApi): void {
   const talk = dialogTalk(host);
   const session = createSession(host, app, talk);
   const recovery = keepRecovery(host, app, talk.problem);
+  const watch = watchFile(host, app, windowName());
   const context = { session };
 
   tellWindow(host);
@@ -52,7 +54,12 @@ function start(host: HostApi): void {
   openDroppedFiles(session, talk.problem);
   host.onSaveBeforeClose(() => session.save());
   // The page may be gone for good after this, so the copy can't wait for a pause in the editing.
-  addEventListener("pagehide", () => void recovery.flush());
+  addEventListener("pagehide", () => {
+    void recovery.flush();
+    watch.stop();
+  });
+  addEventListener("focus", () => void watch.ask());
+  document.addEventListener("visibilitychange", () => document.hidden || void watch.ask());
   // Each focus starts with the first of its branches.
   app.subscribe((state, before) => state.focus !== before.focus && ui.setState({ branch: 0 }));
 

@@ -11,6 +11,7 @@ import type {
   PrintRequest,
   Recovery,
   SaveRequest,
+  WatchRequest,
   WindowState,
 } from "#engine";
 import { bytes, day, flag, list, nullable, oneOf, record, text, whole } from "./check.ts";
@@ -65,6 +66,7 @@ export const CALLS: { readonly [Name in CallName]: Checks<Parameters<Calls[Name]
   listFolder: [nullable(path)],
   open: [path],
   save: [record<SaveRequest>({ path, text: showText, expect: nullable(text(200)) })],
+  watchFile: [record<WatchRequest>({ window: text(200), path: nullable(path), stamp: nullable(text(200)) })],
   demos: [],
   recent: [],
   noteRecent: [path, title],

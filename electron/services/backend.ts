@@ -36,7 +36,7 @@ const noDialogs = hostError(
 );
 
 export function createBackend({ services, dialogs, startFile }: BackendOptions): Backend {
-  const { fs, files, recents, recovery, printer, writer } = services;
+  const { fs, files, recents, recovery, openShows, printer, writer } = services;
   let lastShow: string | null = null;
   const prints = new Map<string, AbortController>();
 
@@ -58,6 +58,12 @@ export function createBackend({ services, dialogs, startFile }: BackendOptions):
     listFolder: (path) => listFolder(fs, path ?? services.documents),
     open: (path) => files.open(path),
     save: (request) => files.save(request),
+    watchFile: async ({ window, path, stamp }) => {
+      const others = await openShows.note(window, path);
+      if (path === null || stamp === null) return ok({ others, onDisk: { kind: "same" } });
+      const onDisk = await files.onDisk(path, stamp);
+      return onDisk.ok ? ok({ others, onDisk: onDisk.value }) : onDisk;
+    },
     demos: () => services.demos(),
     recent: async () => ok(await recents.list()),
     noteRecent: (path, title) => recents.note(path, title),

@@ -3,10 +3,10 @@ import { constants } from "node:fs";
 import type { FileHandle } from "node:fs/promises";
 import { extname, isAbsolute, normalize, relative, resolve } from "node:path";
 import { err, ok } from "#engine";
-import type { HostResult, OpenedFile, SaveRequest, SavedFile } from "#engine";
+import type { FileStamp, HostResult, OnDisk, OpenedFile, SaveRequest, SavedFile } from "#engine";
 import { MAX_SHOW_BYTES } from "../contract/calls.ts";
 import type { Clock, FileSystem } from "./file-system.ts";
-import { hostError, quoted, readFailure } from "./host-error.ts";
+import { hostError, quoted, readFailure, systemCode } from "./host-error.ts";
 import type { SafeWriter } from "./safe-write.ts";
 import { stampOf } from "./safe-write.ts";
 
@@ -17,6 +17,8 @@ export class ShowFiles {
   readonly #clock: Clock;
   readonly #writer: SafeWriter;
   readonly #assets: string;
+  /** By path: how a file looked from outside when it was last read for `onDisk`, and what it held. */
+  readonly #looks = new Map<string, { readonly look: string; readonly stamp: FileStamp }>();
 
   /** `assets` is the folder of what comes with the app; nothing is saved there. */
   constructor(fs: FileSystem, clock: Clock, writer: SafeWriter, assets: string) {
@@ -70,6 +72,28 @@ export class ShowFiles {
     if (bytes.byteLength > MAX_SHOW_BYTES) return err(tooLarge(path, "saved"));
     const written = await this.#writer.write(place.value, bytes, { expect });
     return written.ok ? ok({ path: place.value, stamp: written.value, savedAt: this.#clock.now() }) : written;
+  }
+
+  /** Whether a file still has the content that `stamp` tells. It is read only where something about it has changed. */
+  async onDisk(path: string, stamp: FileStamp): Promise<HostResult<OnDisk>> {
+    const place = absolute(path);
+    if (!place.ok) return place;
+    try {
+      const info = await this.#fs.stat(place.value);
+      const look = `${info.ino} ${info.size} ${info.mtimeMs} ${info.ctimeMs}`;
+      const known = this.#looks.get(place.value);
+      let found = known?.look === look ? known.stamp : undefined;
+      if (found === undefined) {
+        const bytes = await this.#read(place.value);
+        if (!bytes.ok) return bytes;
+        found = stampOf(bytes.value);
+        this.#looks.set(place.value, { look, stamp: found });
+      }
+      return ok(found === stamp ? { kind: "same" } : { kind: "changed", at: Math.round(info.mtimeMs) });
+    } catch (error) {
+      const gone = ["ENOENT", "ENOTDIR"].includes(systemCode(error));
+      return gone ? ok({ kind: "gone" }) : err(readFailure(path, error));
+    }
   }
 
   async #read(path: string): Promise<HostResult<Buffer>> {

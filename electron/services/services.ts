@@ -9,6 +9,8 @@ import { nodeFileSystem, systemClock } from "./file-system.ts";
 import type { Clock, FileSystem } from "./file-system.ts";
 import { ShowFiles } from "./files.ts";
 import { listFolder } from "./folders.ts";
+import { OpenShows, thisProcess } from "./presence.ts";
+import type { Self } from "./presence.ts";
 import { BrowserPrinter } from "./printing.ts";
 import type { PdfPrinter } from "./printing.ts";
 import { Recents } from "./recents.ts";
@@ -24,6 +26,8 @@ export interface ServiceOptions {
   readonly fs?: FileSystem;
   readonly clock?: Clock;
   readonly printer?: PdfPrinter;
+  /** The process that the services run in. */
+  readonly self?: Self;
 }
 
 export interface Services {
@@ -32,6 +36,7 @@ export interface Services {
   readonly files: ShowFiles;
   readonly recents: Recents;
   readonly recovery: RecoveryCopies;
+  readonly openShows: OpenShows;
   readonly printer: PdfPrinter;
   readonly documents: string;
   demos(): Promise<HostResult<readonly FolderEntry[]>>;
@@ -46,16 +51,19 @@ export function createServices({
   fs = nodeFileSystem,
   clock = systemClock,
   printer = new BrowserPrinter(),
+  self = thisProcess,
 }: ServiceOptions): Services {
   const writer = new SafeWriter(fs, clock);
   const recents = new Recents(fs, clock, writer, data);
   const recovery = new RecoveryCopies(fs, clock, writer, data);
+  const openShows = new OpenShows(fs, clock, writer, data, self);
   return {
     fs,
     writer,
     files: new ShowFiles(fs, clock, writer, assets),
     recents,
     recovery,
+    openShows,
     printer,
     documents: documents ?? homedir(),
     demos: async () => {
@@ -64,7 +72,12 @@ export function createServices({
     },
     sweep: async () => {
       const shows = await recents.list();
-      const folders = new Set([data, recovery.folder, ...shows.map((show) => dirname(show.path))]);
+      const folders = new Set([
+        data,
+        recovery.folder,
+        openShows.folder,
+        ...shows.map((show) => dirname(show.path)),
+      ]);
       await Promise.all([...folders].map((folder) => writer.sweep(folder)));
     },
   };

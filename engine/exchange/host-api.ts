@@ -57,6 +57,29 @@ export interface SaveRequest {
   readonly expect: FileStamp | null;
 }
 
+/** What a window has open. It says so every few seconds, and with nulls when it goes. */
+export interface WatchRequest {
+  /** Of the window's own making, the same for as long as it lives. */
+  readonly window: string;
+  /** Null: the show has no file. */
+  readonly path: string | null;
+  /** The file's stamp as the window knows it; null: it doesn't, so nothing is compared. */
+  readonly stamp: FileStamp | null;
+}
+
+/** A window's file as it lies on disk now. */
+export type OnDisk =
+  | { readonly kind: "same" }
+  /** Another content than the window's stamp tells. `at`: when it was written, milliseconds since 1970. */
+  | { readonly kind: "changed"; readonly at: number }
+  | { readonly kind: "gone" };
+
+export interface FileNews {
+  /** How many other windows have the file open. */
+  readonly others: number;
+  readonly onDisk: OnDisk;
+}
+
 export interface RecentFile {
   readonly path: string;
   readonly title: string;
@@ -152,6 +175,8 @@ export interface HostApi {
   listFolder(path: string | null): Promise<HostResult<FolderListing>>;
   open(path: string): Promise<HostResult<OpenedFile>>;
   save(request: SaveRequest): Promise<HostResult<SavedFile>>;
+  /** Notes what the window has open, and tells what others did to its file. */
+  watchFile(request: WatchRequest): Promise<HostResult<FileNews>>;
   /** The demo shows that come with the app, by path. */
   demos(): Promise<HostResult<readonly FolderEntry[]>>;
   recent(): Promise<HostResult<readonly RecentFile[]>>;

@@ -71,8 +71,7 @@ export function ConflictDialog({
       }
     >
       <p>
-        Another window or program wrote the file since it was opened here, so it was not saved. “Save as”
-        keeps both versions.
+        Another window or program wrote the file since it was opened here. “Save as” keeps both versions.
       </p>
     </Frame>
   );

@@ -46,6 +46,8 @@ export interface Session {
   openDropped(name: string, text: string): Promise<void>;
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
+  /** The file as it lies on disk now, in place of what the window has of it. Asks where there are changes. */
+  reload(): Promise<void>;
   /** The signal-flow diagram as PDF, on the show's paper. Asks where in native dialogs; else beside the show. */
   printDiagram(): Promise<void>;
   /** A text as a file of its own, `title.ending`. `what` begins the remark that tells where it is. */
@@ -59,7 +61,7 @@ export interface Session {
   forgetRecovery(showId: string): Promise<void>;
 }
 
-const baseName = (path: string): string => path.split(/[\\/]/).at(-1) || path;
+export const fileName = (path: string): string => path.split(/[\\/]/).at(-1) || path;
 
 /** `Untitled show.hopline`: a file name for a title, without what file systems refuse. */
 export function fileNameFor(title: string, ending = "hopline"): string {
@@ -88,7 +90,7 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     const opened = await host.open(path);
     if (!opened.ok) return err(opened.error.message);
     const loaded = loadShow(opened.value.text);
-    if (!loaded.ok) return err(`“${baseName(path)}” can't be opened. ${sentence(loaded.error.message)}`);
+    if (!loaded.ok) return err(`“${fileName(path)}” can't be opened. ${sentence(loaded.error.message)}`);
     return ok({ show: loaded.value, stamp: opened.value.stamp, path: opened.value.path });
   }
 
@@ -148,7 +150,7 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
   }
 
   async function resolveConflict(path: string): Promise<boolean> {
-    switch (await talk.conflict(baseName(path))) {
+    switch (await talk.conflict(fileName(path))) {
       case "overwrite":
         return write(path, null);
       case "save-as":
@@ -166,7 +168,7 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
   /** Where a paper goes without a native dialog: the show's own folder, or the documents where it has none. */
   async function besideShow(name: string): Promise<string | null> {
     const { path } = app.getState().file;
-    if (path !== null) return path.slice(0, path.length - baseName(path).length) + name;
+    if (path !== null) return path.slice(0, path.length - fileName(path).length) + name;
     const documents = await host.listFolder(null);
     if (!documents.ok) return null;
     const folder = documents.value.path;
@@ -239,6 +241,13 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     saveAs() {
       saving = saving.then(saveToNew, saveToNew);
       return saving;
+    },
+
+    async reload() {
+      const { path } = app.getState().file;
+      if (path === null) return;
+      if (app.getState().modified) await resolveConflict(path);
+      else await openFrom(path, false);
     },
 
     async printDiagram() {

@@ -11,6 +11,7 @@ import type { FileState, SchemeChoice } from "../state/contract.ts";
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
 import { showPanel, ui } from "../state/ui.ts";
+import { agoText } from "../words/dates.ts";
 import { plural } from "../words/verdicts.ts";
 import { severityTone } from "./FindingsPanel.tsx";
 
@@ -95,14 +96,6 @@ export function saveText(
   if (savedAt === null)
     return { text: modified ? "changes not saved" : "as in the file", tone: modified ? "warn" : "quiet" };
   return { text: `saved ${agoText(now - savedAt)}`, tone: modified ? "warn" : "quiet" };
-}
-
-export function agoText(passed: number): string {
-  const seconds = Math.max(0, Math.round(passed / 1000));
-  if (seconds < 60) return `${seconds} s ago`;
-  if (seconds < 3600) return `${Math.floor(seconds / 60)} min ago`;
-  const hours = Math.floor(seconds / 3600);
-  return hours < 48 ? `${hours} h ago` : `${Math.floor(hours / 24)} days ago`;
 }
 
 const SCHEMES: readonly { readonly id: SchemeChoice; readonly name: string; readonly icon: IconName }[] = [

@@ -6,6 +6,8 @@ import {
   readdirSync,
   symlinkSync,
   truncateSync,
+  unlinkSync,
+  utimesSync,
   writeFileSync,
 } from "node:fs";
 import { join } from "node:path";
@@ -51,6 +53,46 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     expect(saves.every((save) => save.ok)).toBe(true);
     expect(texts).toContain(readFileSync(path, "utf8"));
     expect(readdirSync(documents)).toEqual(["tour.hopline"]);
+  });
+
+  describe("[H16] [H17] a window is told what others do to its file", () => {
+    it("another window has it open, under whatever name, until it goes", async () => {
+      const { host, documents } = await start();
+      const path = join(documents, "tour.hopline");
+      const { stamp } = valueOf(await host.save({ path, text: "a", expect: null }));
+      symlinkSync(path, join(documents, "link.hopline"));
+      const others = async (window: string, name: string | null) => {
+        const asked = { window, path: name === null ? null : join(documents, name), stamp };
+        return valueOf(await host.watchFile(asked)).others;
+      };
+      expect(await others("one", "tour.hopline")).toBe(0);
+      expect(await others("one", "tour.hopline")).toBe(0);
+      expect(await others("two", "link.hopline")).toBe(1);
+      expect(await others("three", "other.hopline")).toBe(0);
+      expect(await others("one", "tour.hopline")).toBe(1);
+      expect(await others("two", null)).toBe(0);
+      expect(await others("one", "tour.hopline")).toBe(0);
+    });
+
+    it("another program wrote it, only touched it, or took it away", async () => {
+      const { host, documents } = await start();
+      const path = join(documents, "tour.hopline");
+      const { stamp } = valueOf(await host.save({ path, text: "mine", expect: null }));
+      const onDisk = async (known: string | null = stamp) =>
+        valueOf(await host.watchFile({ window: "one", path, stamp: known })).onDisk;
+      expect(await onDisk()).toEqual({ kind: "same" });
+      utimesSync(path, 1000, 1000);
+      expect(await onDisk()).toEqual({ kind: "same" });
+      writeFileSync(path, "them");
+      utimesSync(path, 2000, 2000);
+      expect(await onDisk()).toEqual({ kind: "changed", at: 2_000_000 });
+      // A window that doesn't know what was there has nothing to compare.
+      expect(await onDisk(null)).toEqual({ kind: "same" });
+      writeFileSync(path, "mine");
+      expect(await onDisk()).toEqual({ kind: "same" });
+      unlinkSync(path);
+      expect(await onDisk()).toEqual({ kind: "gone" });
+    });
   });
 
   describe("[H8] opens nothing but a text of bearable size", () => {
@@ -301,6 +343,8 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
       ["printPdf", { ...request, path: null, facts: { ...request.facts, outline: [{ title: "x" }] } }],
       ["printPdf", { ...request, path: null, facts: { ...request.facts, outline: deep } }],
       ["cancelPrint"],
+      ["watchFile", { window: "one", path: 3, stamp: null }],
+      ["watchFile", { window: "one", path }],
       ["listFolder", { path }],
     ];
     for (const [method, ...args] of bad) {

@@ -60,7 +60,7 @@ export function createHostClient(page: PageWindow): HostApi {
     let response: Response;
     let text: string;
     try {
-      response = await post(page, CALL_PATH + name, body, session);
+      response = await post(page, CALL_PATH + name, body, session, name === "watchFile");
       text = await response.text();
     } catch {
       return err(GONE);
@@ -122,9 +122,17 @@ async function stayPresent(page: PageWindow, token: string): Promise<void> {
   }
 }
 
-const post = (page: PageWindow, path: string, body: string, token?: string): Promise<Response> =>
+/** `outliving`: goes out also where the page closes meanwhile, which browsers allow for small bodies. */
+const post = (
+  page: PageWindow,
+  path: string,
+  body: string,
+  token?: string,
+  outliving = false,
+): Promise<Response> =>
   page.fetch(path, {
     method: "POST",
+    keepalive: outliving,
     headers: {
       "content-type": "application/json",
       ...(token === undefined ? {} : { [TOKEN_HEADER]: token }),

@@ -19,6 +19,8 @@ export interface App {
   readonly documents: string;
   /** The copy that the page opened; it can be saved over. */
   readonly showFile: string;
+  /** The app's own folder. */
+  readonly data: string;
   /** Stops the host, as a crash would: at once, and with nothing said to the page. */
   kill(): Promise<void>;
 }
@@ -36,10 +38,11 @@ export const test = base.extend<Options & { app: App }>({
     mkdirSync(documents);
     const showFile = join(documents, basename(show));
     copyFileSync(show, showFile);
-    const host = await startHost(showFile, { documents, data: join(folder, "data") });
+    const data = join(folder, "data");
+    const host = await startHost(showFile, { documents, data });
     try {
       await page.goto(host.address);
-      await use({ page, documents, showFile, kill: host.kill });
+      await use({ page, documents, showFile, data, kill: host.kill });
     } finally {
       await host.kill();
       rmSync(folder, { recursive: true, force: true });
@@ -50,7 +53,7 @@ export const test = base.extend<Options & { app: App }>({
 export { expect } from "@playwright/test";
 
 /** Starts the built program and waits for its address. */
-async function startHost(
+export async function startHost(
   file: string,
   { documents, data }: { readonly documents: string; readonly data: string },
 ) {
