@@ -64,6 +64,7 @@ export * from "./types/bench.ts";
 export * from "./types/file.ts";
 export * from "./tables/table.ts";
 export * from "./tables/tables.ts";
+export { desksWithMixes } from "./tables/members.ts";
 export * from "./tables/patch.ts";
 export * from "./tables/csv.ts";
 export * from "./tables/import.ts";

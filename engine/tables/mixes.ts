@@ -35,7 +35,7 @@ const sectionOf = (directory: Directory, desk: DeviceId, group: GroupId): MixSec
   directory.layout(desk)?.type.mixer?.sections.find((section) => section.id === group);
 
 /** What may go into a bus: sections, the first of which needs no name. */
-function membersFrom(directory: Directory, { console: desk, group }: Mix): readonly Span[] {
+export function membersFrom(directory: Directory, { console: desk, group }: Mix): readonly Span[] {
   const layout = directory.layout(desk);
   return (sectionOf(directory, desk, group)?.from ?? []).flatMap((each): Span[] => {
     const span = layout?.destinations.get(each) ?? layout?.sources.get(each);

@@ -18,6 +18,8 @@ export interface Column {
   readonly figures: boolean;
   /** Filling down counts the number at the end of the text on. */
   readonly counts: boolean;
+  /** The width stands, however long the heading is. */
+  readonly slim: boolean;
   /** Told, never typed. */
   readonly readOnly: boolean;
   /** Other headings that lists from elsewhere give it, in small letters. */
@@ -49,6 +51,8 @@ export interface Written {
 export type RowSubject =
   | { readonly kind: "source"; readonly source: SourceId }
   | { readonly kind: "terminal"; readonly at: TerminalRef }
+  /** A channel or bus of a mixer. */
+  | { readonly kind: "bus"; readonly at: TerminalRef }
   | { readonly kind: "mix"; readonly mix: MixId }
   | { readonly kind: "cable"; readonly cable: CableId }
   | { readonly kind: "device"; readonly device: DeviceId };
@@ -74,6 +78,8 @@ export interface Table {
   choices(row: number, column: number): readonly string[] | null;
   /** Whether the cell can't be written. */
   isFixed(row: number, column: number): boolean;
+  /** What the space bar makes of the cell; null: nothing. */
+  next(row: number, column: number): string | null;
   /** The device whose colour the cell bears. */
   owner(row: number, column: number): DeviceId | null;
   subject(row: number): RowSubject;
@@ -82,7 +88,7 @@ export interface Table {
   remove(rows: readonly number[]): readonly Edit[];
 }
 
-export const TABLES = ["inputs", "channels", "mixes", "outputs", "cables", "devices"] as const;
+export const TABLES = ["inputs", "channels", "mixes", "members", "outputs", "cables", "devices"] as const;
 export type TableId = (typeof TABLES)[number];
 
 export interface ColumnSpec<Row> {
@@ -91,6 +97,7 @@ export interface ColumnSpec<Row> {
   readonly width: number;
   readonly figures?: boolean;
   readonly counts?: boolean;
+  readonly slim?: boolean;
   readonly also?: readonly string[];
   readonly tell: (row: Row) => string;
   /** Writes the cell into the work, or says why not. Left out: the column is told only. */
@@ -98,6 +105,7 @@ export interface ColumnSpec<Row> {
   readonly choices?: (row: Row | null) => readonly string[];
   readonly isFixed?: (row: Row) => boolean;
   readonly owner?: (row: Row) => DeviceId | null;
+  readonly next?: (row: Row) => string;
 }
 
 /** Cells of a new row by their columns. */
@@ -121,6 +129,8 @@ export interface TableSpec<Row> {
   readonly subject: (row: Row) => RowSubject;
   /** Makes the record of a new row of the cells that it can't be without; `used` names their columns. */
   readonly create?: (work: Work, cells: NewCells) => Created;
+  /** False: what `create` says is for lists from elsewhere alone. */
+  readonly grows?: boolean;
   readonly remove?: (work: Work, row: Row) => void;
   /** In place of `remove`, where the engine knows already what goes with the records. */
   readonly removed?: (rows: readonly Row[]) => readonly Edit[];
@@ -196,22 +206,28 @@ export function makeTable<Row>(spec: TableSpec<Row>): Table {
     empty: spec.empty,
     known: spec.known,
     columns: columns.map(
-      ({ id, name, width, figures = false, counts = false, also = [], write: writes }) => ({
+      ({ id, name, width, figures = false, counts = false, slim = false, also = [], write: writes }) => ({
         id,
         name,
         width,
         figures,
         counts,
+        slim,
         also,
         readOnly: writes === undefined,
       }),
     ),
     keys: rows.map(spec.key),
-    grows: spec.create !== undefined,
+    grows: spec.grows ?? spec.create !== undefined,
     shrinks: spec.remove !== undefined || spec.removed !== undefined,
     tell,
     choices: (row, column) => columns[column]!.choices?.(rows[row] ?? null) ?? null,
     isFixed,
+    next: (row, column) => {
+      const record = rows[row];
+      const change = columns[column]!.next;
+      return record !== undefined && change && !isFixed(row, column) ? change(record) : null;
+    },
     owner: (row, column) => columns[column]!.owner?.(rows[row]!) ?? null,
     subject: (row) => spec.subject(rows[row]!),
     write,

@@ -141,7 +141,8 @@ const scheme = (id: SchemeChoice, label: string): Command => ({
 });
 
 /** The list that is shown; beside the canvas the one that most begin with. */
-const listShown = ({ stage }: UiState): TableId => (stage === "lists" ? lists.getState().table : "inputs");
+export const listShown = ({ stage }: UiState): TableId =>
+  stage === "lists" ? lists.getState().table : "inputs";
 const listName = (state: CommandState): string => TABLE_NAMES[listShown(state.ui)].toLowerCase();
 
 /** Focuses the finding that is `by` places from the focused one. */
@@ -246,9 +247,10 @@ export const COMMANDS: readonly Command[] = [
     undo: "none",
     run: ({ session }) => {
       const { show, analysis } = app.getState();
-      const table = tableOf(listShown(ui.getState()), show, analysis);
-      const title = `${show.title} ${table.many}`;
-      return session.exportText(title, "csv", csvOf(table), `The list of ${table.many}`);
+      const shown = listShown(ui.getState());
+      const table = tableOf(shown, show, analysis, lists.getState().desk);
+      const name = TABLE_NAMES[shown].toLowerCase();
+      return session.exportText(`${show.title} ${name}`, "csv", csvOf(table), `The list of ${name}`);
     },
   },
   {

@@ -65,7 +65,7 @@ export function Dialogs() {
     case "mark-revision":
       return <RevisionDialog onClose={close} />;
     case "import-list":
-      return <ImportDialog table={dialog.table} onClose={close} />;
+      return <ImportDialog table={dialog.table} file={dialog.file} onClose={close} />;
     case "patch-list":
       return <PatchDialog what={dialog.what} onClose={close} />;
     case "guide":

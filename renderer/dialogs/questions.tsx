@@ -70,9 +70,7 @@ export function ConflictDialog({
         </>
       }
     >
-      <p>
-        Another window or program wrote the file since it was opened here. “Save as” keeps both versions.
-      </p>
+      <p>Another window or program wrote the file since it was opened here. “Save as” keeps both versions.</p>
     </Frame>
   );
 }

@@ -8,6 +8,8 @@ const IN_LISTS: readonly (readonly [string, string])[] = [
   ["← →", "close, open"],
   ["Enter", "look at it"],
   ["a … z", "go to the row that starts so"],
+  ["Space", "in a table: yes or no; post, pre or nothing"],
+  ["Alt+Shift+← →", "in a table: column narrower, wider"],
 ];
 
 export function KeysDialog({ onClose }: { onClose: () => void }) {

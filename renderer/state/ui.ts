@@ -72,7 +72,11 @@ export type Dialog =
       readonly answer: (choice: TypeFileAnswer) => void;
     }
   | { readonly kind: "rename-show" }
-  | { readonly kind: "import-list"; readonly table: TableId }
+  | {
+      readonly kind: "import-list";
+      readonly table: TableId;
+      readonly file?: { readonly name: string; readonly text: string };
+    }
   | { readonly kind: "patch-list"; readonly what: "channels" | "wants" }
   | { readonly kind: "rename-device"; readonly device: DeviceId }
   | { readonly kind: "rename-place"; readonly place: PlaceId }

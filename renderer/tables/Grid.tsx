@@ -14,8 +14,9 @@ import {
   useRef,
   useState,
 } from "react";
-import type { Table } from "#engine";
+import type { Table, TableId } from "#engine";
 import { onMac, thisPlatform } from "../commands/keys.ts";
+import { followPointer } from "../parts/follow-pointer.ts";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import { cellsOf, counted, tsvOf } from "./cells.ts";
 import { CellEditor } from "./CellEditor.tsx";
@@ -31,6 +32,7 @@ import {
   type Selection,
   type Sort,
 } from "./selection.ts";
+import { setWidth, useLists } from "./lists.ts";
 import { canWrite, columnTitle, pasted, rowsSeen, tellSeen, type Seen, type SeenWrite } from "./write.ts";
 
 const ROW = 26;
@@ -42,17 +44,16 @@ const CHARACTER = 6.8;
 /** What became of a write: a reason where the one cell couldn't be read, which keeps its editor open. */
 export type Wrote = { readonly ok: true } | { readonly ok: false; readonly reason: string };
 
+/** What is done to several cells at once. */
+export type Doing = "paste" | "fill" | "clearing" | "set";
+
 interface Props {
   readonly seen: Seen;
   readonly sort: Sort | null;
   readonly onSort: (sort: Sort | null) => void;
   /** One typed cell is written at once; several go through a question where some can't be read. */
   readonly onType: (write: SeenWrite) => Wrote;
-  readonly onWrite: (
-    writes: readonly SeenWrite[],
-    doing: "paste" | "fill" | "clearing",
-    beyond: number,
-  ) => void;
+  readonly onWrite: (writes: readonly SeenWrite[], doing: Doing, beyond: number) => void;
   readonly onRemove: (rows: readonly number[]) => void;
   readonly onLook: (row: number) => void;
   readonly onSay: (line: string) => void;
@@ -95,7 +96,8 @@ export function Grid({
   const extent = { rows, columns: table.columns.length };
   const chosen = within(selection, extent);
   const area = areaOf(chosen);
-  const { widths, lefts, total } = useMemo(() => columnsOf(table), [table]);
+  const own = useLists((state) => state.widths);
+  const { widths, lefts, total } = useMemo(() => columnsOf(table, own), [table, own]);
 
   // eslint-disable-next-line react-hooks/incompatible-library -- the virtualizer's functions change as it scrolls, which is what they are for
   const virtual = useVirtualizer({
@@ -216,7 +218,15 @@ export function Grid({
   }));
 
   const onKeyDown = (event: React.KeyboardEvent): void => {
-    if (event.target !== event.currentTarget || event.altKey) return;
+    if (event.target !== event.currentTarget) return;
+    if (event.altKey) {
+      const by = event.key === "ArrowRight" ? WIDER : event.key === "ArrowLeft" ? -WIDER : 0;
+      if (!event.shiftKey || by === 0) return;
+      event.preventDefault();
+      const column = table.columns[cursorColumn]!;
+      setWidth(table.id, column.id, widths[cursorColumn]! + by);
+      return;
+    }
     const command = onMac(thisPlatform()) ? event.metaKey : event.ctrlKey;
     const { key, shiftKey: shift } = event;
     const page = Math.max(1, Math.floor(((scroller.current?.clientHeight ?? ROW) - HEAD) / ROW) - 1);
@@ -241,9 +251,24 @@ export function Grid({
     else if (key === " " && isYesNo(seen, current)) {
       const yes = tellSeen(seen, current.row, current.column) === "yes";
       onType({ ...current, text: yes ? "no" : "yes" });
-    } else if (key.length === 1 && !command && !event.metaKey) edit(current, key);
+    } else if (key === " " && nextOf(current) !== null) toggle(current);
+    else if (key.length === 1 && !command && !event.metaKey) edit(current, key);
     else return;
     event.preventDefault();
+  };
+
+  const nextOf = ({ row, column }: Cell): string | null => {
+    const known = order[row];
+    return known === undefined ? null : table.next(known, column);
+  };
+  /** Takes the cell one on, and with it all that is chosen. */
+  const toggle = (cell: Cell): void => {
+    const text = nextOf(cell);
+    if (text === null) return;
+    const cells = isOne(chosen) ? [cell] : cellsIn(area).flat();
+    const writes = cells.filter((each) => nextOf(each) !== null).map((each) => ({ ...each, text }));
+    if (writes.length === 1) onType(writes[0]!);
+    else onWrite(writes, "set", 0);
   };
 
   const onCopy = (event: React.ClipboardEvent, cut: boolean): void => {
@@ -335,7 +360,9 @@ export function Grid({
       onPointerMove={onPointerMove}
       onDoubleClick={(event) => {
         const cell = cellAt(event.target);
-        if (cell && cell.column >= 0 && !editing) edit(cell, null);
+        if (!cell || cell.column < 0 || editing) return;
+        if (nextOf(cell) === null) edit(cell, null);
+        else toggle(cell);
       }}
     >
       <div className="grid-rows" style={{ width: total, height: virtual.getTotalSize() }}>
@@ -357,7 +384,7 @@ export function Grid({
               <button
                 type="button"
                 tabIndex={-1}
-                title={`Sort by ${columnTitle(column)}`}
+                title={column.slim ? `${column.name}: sort` : `Sort by ${columnTitle(column)}`}
                 onClick={() => {
                   onSort(nextSort(sort, index));
                   focus();
@@ -366,6 +393,13 @@ export function Grid({
                 <span className="cut">{column.name}</span>
                 {sort?.column === index && <span aria-hidden="true">{sort.down ? "▾" : "▴"}</span>}
               </button>
+              <Grip
+                table={table.id}
+                column={column.id}
+                name={column.name}
+                width={widths[index]!}
+                onDone={focus}
+              />
             </span>
           ))}
         </div>
@@ -410,9 +444,50 @@ const nextSort = (sort: Sort | null, column: number): Sort | null => {
   return sort.down ? null : { column, down: true };
 };
 
-function columnsOf({ columns }: Table) {
-  const widths = columns.map(({ width, name }) =>
-    Math.round(Math.max(width, name.length + 3) * CHARACTER + 16),
+/** Pixels that a key makes a column wider. */
+const WIDER = 16;
+
+/** The right edge of a heading: dragged it gives the column another width, pressed twice the usual one. */
+function Grip({
+  table,
+  column,
+  name,
+  width,
+  onDone,
+}: {
+  table: TableId;
+  column: string;
+  name: string;
+  width: number;
+  onDone: () => void;
+}) {
+  return (
+    <span
+      className="grid-grip"
+      role="separator"
+      aria-orientation="vertical"
+      aria-label={`Width of ${name}`}
+      title={`Width of ${name}: drag, or Alt+Shift+arrows in the list; twice for the usual one`}
+      onPointerDown={(event) => {
+        if (event.button !== 0) return;
+        event.preventDefault();
+        event.stopPropagation();
+        const from = event.clientX;
+        const follow = ({ x }: { readonly x: number }): void => setWidth(table, column, width + x - from);
+        followPointer(event, { move: follow, drop: follow, end: onDone });
+      }}
+      onDoubleClick={(event) => {
+        event.stopPropagation();
+        setWidth(table, column, null);
+      }}
+    />
+  );
+}
+
+function columnsOf({ id, columns }: Table, own: Readonly<Record<string, number>>) {
+  const widths = columns.map(
+    ({ id: column, width, name, slim }) =>
+      own[`${id}:${column}`] ?? Math.round(Math.max(width, slim ? 0 : name.length + 3) * CHARACTER + 16),
   );
   const lefts: number[] = [];
   let left = NUMBERS;

@@ -10,6 +10,7 @@ import {
   type TableId,
 } from "#engine";
 import { Frame } from "../dialogs/Frame.tsx";
+import { useLists } from "./lists.ts";
 import { app, useApp } from "../state/store.ts";
 import { plural } from "../words/verdicts.ts";
 import {
@@ -37,10 +38,20 @@ const sourceOf = (name: string, text: string, table: Table): Source => {
   return { name, text, separator, hasHeadings: guessMapping(table, first) !== null, chosen: new Map() };
 };
 
-export function ImportDialog({ table: id, onClose }: { table: TableId; onClose: () => void }) {
+interface Props {
+  readonly table: TableId;
+  /** A file that is there already, such as one that was dropped into the window. */
+  readonly file?: { readonly name: string; readonly text: string } | undefined;
+  readonly onClose: () => void;
+}
+
+export function ImportDialog({ table: id, file: given, onClose }: Props) {
   const show = useApp((state) => state.show);
-  const table = useMemo(() => tableOf(id, show, app.getState().analysis), [id, show]);
-  const [source, setSource] = useState<Source | null>(null);
+  const desk = useLists((state) => state.desk);
+  const table = useMemo(() => tableOf(id, show, app.getState().analysis, desk), [id, show, desk]);
+  const [source, setSource] = useState<Source | null>(() =>
+    given ? sourceOf(given.name, given.text, table) : null,
+  );
   const [clears, setClears] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
   const file = useRef<HTMLInputElement>(null);

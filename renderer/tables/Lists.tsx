@@ -1,6 +1,16 @@
 /** The lists of the show: one table at a time, with what is done to it above, and what it says below. */
 import { useMemo, useRef, useState } from "react";
-import { never, TABLE_NAMES, tableOf, TABLES, type RowSubject, type TableId } from "#engine";
+import {
+  desksWithMixes,
+  id,
+  never,
+  TABLE_NAMES,
+  tableOf,
+  TABLES,
+  type DeviceId,
+  type RowSubject,
+  type TableId,
+} from "#engine";
 import { COMMANDS, isEnabled, labelOf, runCommand, stateNow } from "../commands/commands.ts";
 import { useSession } from "../files/session-context.ts";
 import { ui } from "../state/ui.ts";
@@ -8,7 +18,7 @@ import { plural } from "../words/verdicts.ts";
 import type { Focus } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
 import { BadCells } from "./BadCells.tsx";
-import { Grid, type GridHandle, type Wrote } from "./Grid.tsx";
+import { Grid, type Doing, type GridHandle, type Wrote } from "./Grid.tsx";
 import { lists, setDrafts, showTable, useLists } from "./lists.ts";
 import { carried, ordered, type Order, type Sort } from "./selection.ts";
 import { StageSwitch } from "./StageSwitch.tsx";
@@ -28,10 +38,11 @@ export function Lists() {
   const filter = useLists((state) => state.filter);
   const sort = useLists((state) => state.sort);
   const drafts = useLists((state) => state.drafts[shown] ?? NO_DRAFTS);
+  const desk = useLists((state) => (shown === "members" ? state.desk : null));
   const analysis = useApp((state) => (shown === "outputs" ? state.analysis : null));
   const table = useMemo(
-    () => tableOf(shown, show, analysis ?? app.getState().analysis),
-    [shown, show, analysis],
+    () => tableOf(shown, show, analysis ?? app.getState().analysis, desk),
+    [shown, show, analysis, desk],
   );
   const order = useOrder(table, filter, sort, show.id);
   const seen = useMemo((): Seen => ({ table, order, drafts }), [table, order, drafts]);
@@ -58,14 +69,10 @@ export function Lists() {
     return { ok: true };
   };
 
-  const onWrite = (
-    writes: readonly SeenWrite[],
-    doing: "paste" | "fill" | "clearing",
-    beyond: number,
-  ): void => {
+  const onWrite = (writes: readonly SeenWrite[], doing: Doing, beyond: number): void => {
     const outcome = outcomeOf(seen, writes);
     const rows = new Set(writes.map(({ row }) => row)).size;
-    const verb = { paste: "pasting", fill: "filling down", clearing: "clearing" }[doing];
+    const verb = { paste: "pasting", fill: "filling down", clearing: "clearing", set: "setting" }[doing];
     const label = `${verb} ${plural(rows, "row", "rows")} of ${table.name}`;
     if (outcome.bad.length > 0) {
       setAsked({ outcome, doing, label });
@@ -104,6 +111,7 @@ export function Lists() {
       <div className="lists-bar">
         <StageSwitch />
         <Tabs shown={shown} onShow={showTable} />
+        {shown === "members" && <DeskChoice />}
         <PatchButton table={shown} />
         {["import-list", "export-list"].map((id) => (
           <CommandButton key={id} id={id} label={id === "import-list" ? "Import…" : "Export"} />
@@ -162,6 +170,28 @@ export function Lists() {
         />
       )}
     </div>
+  );
+}
+
+/** Whose mixes the matrix shows. */
+function DeskChoice() {
+  const show = useApp((state) => state.show);
+  const desks = desksWithMixes(show);
+  const chosen = useLists((state) => state.desk);
+  if (desks.length === 0) return null;
+  return (
+    <select
+      className="field lists-desk"
+      aria-label="Console whose mixes are shown"
+      value={chosen !== null && desks.includes(chosen) ? chosen : desks[0]}
+      onChange={(event) => lists.setState({ desk: id<DeviceId>(event.target.value) })}
+    >
+      {desks.map((desk) => (
+        <option key={desk} value={desk}>
+          {show.devices.find((device) => device.id === desk)?.name}
+        </option>
+      ))}
+    </select>
   );
 }
 
@@ -258,6 +288,8 @@ function focusOf(subject: RowSubject): Focus {
       return { kind: "cable", cable: subject.cable };
     case "device":
       return { kind: "device", device: subject.device };
+    case "bus":
+      return { kind: "terminal", terminal: { ...subject.at, side: "bus" } };
     case "terminal":
       return { kind: "terminal", terminal: { ...subject.at, side: "jack" } };
     default:

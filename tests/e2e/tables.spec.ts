@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Locator, Page } from "@playwright/test";
-import type { Show } from "#engine";
+import { id, saveType, type Show, type TypeId } from "#engine";
 import { expect, readShow, test } from "./app.ts";
 
 async function openList(page: Page, name: string): Promise<Locator> {
@@ -147,4 +147,92 @@ test("a CSV file is imported after a look at what it would change, and exported 
   await grid.focus();
   await page.keyboard.press("ControlOrMeta+z");
   await expect(grid).toHaveAttribute("aria-rowcount", String(before.sources.length + 2));
+});
+
+test("the matrix of members: space and paste set cells, undo takes them back", async ({
+  app: { page, showFile },
+}) => {
+  const grid = await openList(page, "Members");
+  await page.getByRole("combobox", { name: "Console whose mixes are shown" }).selectOption("Monitors");
+  const [first] = readShow(showFile).mixes.filter(
+    ({ console: desk }) => readShow(showFile).devices.find(({ id }) => id === desk)?.name === "Monitors",
+  );
+  const taps = async (): Promise<readonly (string | undefined)[]> => {
+    const { mixes } = await saved(page, showFile);
+    const { members } = mixes.find(({ id }) => id === first!.id)!;
+    return [1, 2, 3].map(
+      (channel) => members.find(({ group, number }) => group === "ch" && number === channel)?.tap,
+    );
+  };
+  const before = await taps();
+  await grid.focus();
+  // Past the channel and its name stands the first mix.
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowRight");
+  await paste(page, "post\r\npre\r\npost");
+  expect(await taps()).toEqual(["post", "pre", "post"]);
+  // All three go where the cell of the cursor goes: from post to pre.
+  await grid.focus();
+  await page.keyboard.press("Space");
+  expect(await taps()).toEqual(["pre", "pre", "pre"]);
+  await page.keyboard.press("ControlOrMeta+z");
+  await page.keyboard.press("ControlOrMeta+z");
+  expect(await taps()).toEqual(before);
+});
+
+test("columns are made wider by keys and by the pointer, and stay so in this window", async ({
+  app: { page },
+}) => {
+  const grid = await openList(page, "Inputs");
+  const heading = (): Locator => grid.getByRole("columnheader").nth(1);
+  const width = async (): Promise<number> => Math.round((await heading().boundingBox())!.width);
+  const usual = await width();
+  await page.keyboard.press("Alt+Shift+ArrowRight");
+  await page.keyboard.press("Alt+Shift+ArrowRight");
+  expect(await width()).toBe(usual + 32);
+  const grip = heading().getByRole("separator");
+  const { x, y } = (await grip.boundingBox())!;
+  await page.mouse.move(x + 4, y + 4);
+  await page.mouse.down();
+  await page.mouse.move(x + 34, y + 4, { steps: 4 });
+  await page.mouse.up();
+  expect(await width()).toBe(usual + 62);
+  await page.reload();
+  await openList(page, "Inputs");
+  expect(await width()).toBe(usual + 62);
+  await heading().getByRole("separator").dblclick();
+  expect(await width()).toBe(usual);
+});
+
+/** Drops a file onto the window as a file manager does. */
+async function dropFile(page: Page, name: string, text: string): Promise<void> {
+  await page.evaluate(
+    ([fileName, content]) => {
+      const data = new DataTransfer();
+      data.items.add(new File([content!], fileName!));
+      document.body.dispatchEvent(
+        new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }),
+      );
+    },
+    [name, text],
+  );
+}
+
+test("a dropped CSV file opens the import of the list that is shown", async ({ app: { page } }) => {
+  await openList(page, "Cables");
+  await dropFile(page, "cables.csv", "Tag,Length\r\nL1,12\r\n");
+  const dialog = page.getByRole("dialog", { name: "Import cables" });
+  await expect(dialog.getByRole("region", { name: "What would change" })).toContainText("12");
+  await page.keyboard.press("Escape");
+  await dropFile(page, "notes.docx", "x");
+  await expect(page.getByRole("region", { name: /Messages/ })).toContainText("can be dropped here");
+});
+
+test("a dropped device type opens among the types", async ({ app: { page, showFile } }) => {
+  const [type] = readShow(showFile).types;
+  // A show that comes after it would take the place of what is in the making.
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText("Quayside Winter Concert");
+  const guest = { ...type!, id: id<TypeId>("guest-box"), name: "Guest box" };
+  await dropFile(page, "guest.hopline-type", saveType(guest));
+  await expect(page.getByRole("main", { name: "Device types" })).toContainText("Guest box");
 });
