@@ -1,4 +1,6 @@
-/** `npm run bench`: measures the engine against the numbers that it has to reach. */
+/** `npm run bench`: measures the engine against the numbers that it has to reach; with `--screen` the window, in a browser. */
 import { runTool } from "./lib/tool.mjs";
 
-await runTool("bench");
+if (process.argv.includes("--screen"))
+  await runTool("screen", ["renderer", "browser-host", "client", "bare"]);
+else await runTool("bench");

@@ -144,6 +144,28 @@ const TARGETS = {
     output: "tools/bench.js",
     config: nodeProgram("tests/bench/main.ts", "bench.js", { bundleDependencies: false }),
   },
+  screen: {
+    inputs: ["engine", "electron", "tests/bench", ...COMMON],
+    output: "tools/screen.js",
+    config: nodeProgram("tests/bench/screen/main.ts", "screen.js", { bundleDependencies: false }),
+  },
+  // The yardstick of `screen`.
+  bare: {
+    inputs: ["tests/bench/screen", ...COMMON],
+    output: "tools/bare-canvas",
+    config: async (outDir) => ({
+      ...shared,
+      root: join(ROOT, "tests", "bench", "screen"),
+      base: "./",
+      plugins: [(await import("@vitejs/plugin-react")).default()],
+      build: {
+        outDir,
+        emptyOutDir: false,
+        target: "chrome120",
+        rolldownOptions: { input: join(ROOT, "tests", "bench", "screen", "bare.html") },
+      },
+    }),
+  },
   mutate: {
     inputs: ["build/mutate", ...COMMON],
     output: "tools/mutate.js",

@@ -64,6 +64,8 @@ function Rig() {
   const [keys] = useState(() => keyHandlers(flow));
   const [drag] = useState(dragHandlers);
   const pointer = useMemo(() => pointerHandlers(flow), [flow]);
+  const flowStore = useStoreApi();
+  const pan = useMemo(() => panHandlers(flowStore), [flowStore]);
   useZoomLevel();
   useWheel(root);
   useStage(root);
@@ -108,7 +110,10 @@ function Rig() {
           onMoveStart={(event) => {
             sight.onMoveStart(event);
             pointer.onMoveStart();
+            pan.onMoveStart(event);
           }}
+          onMove={pan.onMove}
+          onMoveEnd={pan.onMoveEnd}
           onlyRenderVisibleElements
           connectionMode={ConnectionMode.Loose}
           nodesConnectable={false}
@@ -180,6 +185,25 @@ function useStage(root: React.RefObject<HTMLDivElement | null>): void {
       }),
     [flow, store, root],
   );
+}
+
+/**
+ * While the user pans, what is drawn is moved and not drawn anew, which takes less than half the time of a frame. Not for
+ * good and not while the zoom changes: a picture that is only scaled is blurred.
+ */
+function panHandlers(store: ReturnType<typeof useStoreApi>) {
+  let zoom = 0;
+  const stop = (): void => store.getState().domNode?.removeAttribute("data-panning");
+  return {
+    onMoveStart(event: unknown) {
+      if (!event) return;
+      const { transform, domNode } = store.getState();
+      zoom = transform[2];
+      domNode?.setAttribute("data-panning", "");
+    },
+    onMove: (_event: unknown, viewport: { readonly zoom: number }) => viewport.zoom !== zoom && stop(),
+    onMoveEnd: stop,
+  };
 }
 
 /** Depth and size of text follow the zoom, and change only where a step of it is passed. */
