@@ -12,6 +12,7 @@ import {
   type LabelGrid,
   type LabelGridId,
 } from "#engine/paperwork/labels/grid.ts";
+import { stripSheets, USUAL_STRIPS } from "#engine/paperwork/labels/strips.ts";
 import { tagFault, tagSheets, tagsOf, USUAL_TAGS, type TagChoice } from "#engine/paperwork/labels/tags.ts";
 import { pageSize, type Page, type Sheet } from "#engine/paperwork/page.ts";
 import { demo } from "../demo.ts";
@@ -243,6 +244,32 @@ const LONG: Show = {
   })),
   cables: DEMO.cables.map((cable) => ({ ...cable, tag: `Backup of the main ${cable.tag}` })),
 };
+
+test("[Q3] what a field says stands on labels as text and nothing else", () => {
+  const hostile = `</text><script>alert(1)</script>" onload='x' \u0007 \ud800`;
+  const show: Show = {
+    ...DEMO,
+    title: hostile,
+    devices: DEMO.devices.map((device) => ({ ...device, name: hostile })),
+    places: DEMO.places.map((place) => ({ ...place, name: hostile })),
+    cables: DEMO.cables.map((cable) => ({ ...cable, tag: hostile })),
+    sources: DEMO.sources.map((source) => ({ ...source, name: hostile })),
+    mixes: DEMO.mixes.map((mix) => ({ ...mix, name: hostile })),
+    wants: DEMO.wants.map((want) => ({ ...want, name: hostile })),
+  };
+  const job = { analysis: analysed(show), paper: "A4", date: hostile, author: hostile } as const;
+  const sheets = [
+    ...stripSheets(job, USUAL_STRIPS),
+    ...tagSheets(job, USUAL_TAGS),
+    ...tagSheets(job, { ...USUAL_TAGS, on: "a4-14" }),
+  ];
+  const known = new Set(["svg", "title", "rect", "path", "g", "text", "line"]);
+  for (const { svg } of sheets.flatMap(({ pages }) => pages)) {
+    const elements = [...svg.matchAll(/<([a-z]+)/gi)].map(([, name]) => name!);
+    expect(elements.filter((name) => !known.has(name))).toEqual([]);
+    for (const sign of [" onload='x", "\u0007", "\ud800"]) expect(svg).not.toContain(sign);
+  }
+});
 
 describe("[A9] tags are whole", () => {
   test.each(GRIDS)(
