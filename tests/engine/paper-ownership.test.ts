@@ -25,12 +25,12 @@ const HANDS_ON = new Set(["loudspeaker", "radio", "personal mixer", "split"]);
 describe("[Q8] block ownership", () => {
   test("[Q8] two consoles through a third, by hand: R02", async () => {
     expect(said(await ownership(rigs.R02.show)).slice(0, 4)).toEqual([
-      "Stage box | Out 1–8 | one owner | House | 8 of 8 | House, Stage box | House Mix 1–8 → Link 1 out 1–8 → here",
-      "Stage box | Out 9–16 | one owner | House | 8 of 8 | House, Stage box | House Mix 9–16 → Link 1 out 9–16 → here",
+      "Stage box | Out 1–8 | one owner | House | 8 of 8 | House, Stage box | House Mix 1–8 → Link 1 out 1–8",
+      "Stage box | Out 9–16 | one owner | House | 8 of 8 | House, Stage box | House Mix 9–16 → Link 1 out 9–16",
       "Ears rack | Out 1–8 | one owner | Monitors | 8 of 8 | Monitors, House, Stage box, Ears rack | " +
-        "Monitors Mix 9–16 → Link 1 out 33–40 → House Link 1 out 33–40 → Stage box Monitor bus 1–8 → here",
+        "Monitors Mix 9–16 → Link 1 out 33–40 → House Link 1 out 33–40 → Stage box Monitor bus 1–8",
       "Ears rack | Out 9–16 | one owner | Broadcast | 8 of 8 | Broadcast, Monitors, House, Stage box, Ears rack | " +
-        "Broadcast Mix 1–8 → Link 1 out 1–8 → Monitors Link 1 out 41–48 → House Link 1 out 41–48 → Stage box Monitor bus 9–16 → here",
+        "Broadcast Mix 1–8 → Link 1 out 1–8 → Monitors Link 1 out 41–48 → House Link 1 out 41–48 → Stage box Monitor bus 9–16",
     ]);
   });
 
@@ -40,7 +40,9 @@ describe("[Q8] block ownership", () => {
     expect(rows.find((row) => row.startsWith("House | Local out 1–8"))).toMatch(
       /\| shared \| House, Monitors \|/,
     );
-    expect(rows.find((row) => row.startsWith("Spare | Local out 1–8"))).toMatch(/\| unfed \| {2}\| 0 of 8 \|/);
+    expect(rows.find((row) => row.startsWith("Spare | Local out 1–8"))).toMatch(
+      /\| unfed \| {2}\| 0 of 8 \|/,
+    );
     const shared = table.rows.find(({ cells }) => cellOf(cells[1]).text === "shared")!;
     expect(cellOf(shared.cells[2]).owners).toEqual(["house", "monitors"]);
     expect(cellOf(shared.cells[1]).strong).toBe(true);

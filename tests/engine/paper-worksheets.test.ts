@@ -333,6 +333,12 @@ describe("[Q7] what to leave alone", () => {
     ]);
   });
 
+  test("[Q7] printed, a box’s jacks are told by the feeds that stand there", async () => {
+    const rows = rowsOf(tableNamed(await sheet(demo(), "worksheet/stage-left"), /^Leave alone/));
+    expect(rows).toContain("Out 9–12 | Monitors | Centre left, Centre right, Presenters, Choir");
+    expect(rows).toContain("Monitor bus 1–16 | Monitors | Ears rack Out 1–16");
+  });
+
   test("[Q7] of the demo’s front of house: monitors’ feeds to the ears and the band, the recorder’s tracks", () => {
     expect(keep(demo(), "Front of house")).toEqual([
       "Link 1 33–48 of Monitors: Ears rack Out 1–16",

@@ -5,7 +5,7 @@ import { NOWHERE, standing } from "../../findings/standing.ts";
 import { fingerprint } from "../../linecheck/fingerprint.ts";
 import { gather, once } from "../../model/once.ts";
 import type { LineCheck, Source } from "../../model/show.ts";
-import { arrivesAt, comesFrom, rootsAt } from "../../trace/owners.ts";
+import { arrivesAt, comesFrom, outputJacks, rootsAt } from "../../trace/owners.ts";
 import {
   findTerminal,
   fullName,
@@ -36,15 +36,9 @@ export function lineCheckSheets(analysis: Analysis): SheetEntry[] {
       devices: all.filter(({ device }) => device.place === id),
     })),
     { name: "No place", devices: all.filter(({ device }) => !known.has(device.place)) },
-  ]
-    .map(({ name, devices }) => ({
-      name,
-      inputs: inputsAt(analysis, devices),
-      outputs: outputsAt(analysis, devices),
-    }))
-    .filter(({ inputs, outputs }) => inputs.length > 0 || outputs.length > 0);
+  ].filter(({ devices }) => devices.some((wired) => hasLines(analysis, wired)));
   const ids = slugs(stands.map(({ name }) => name));
-  return stands.map(({ name, inputs, outputs }, n) => {
+  return stands.map(({ name, devices }, n) => {
     const id = `line-check/${ids[n]!}`;
     const title = `Line check: ${name}`;
     return {
@@ -58,7 +52,10 @@ export function lineCheckSheets(analysis: Analysis): SheetEntry[] {
           orientation: "lying",
           blocks: [
             { kind: "caution", lines: CAUTIONS },
-            ...[inputsTable(analysis, inputs), outputsTable(analysis, outputs)]
+            ...[
+              inputsTable(analysis, inputsAt(analysis, devices)),
+              outputsTable(analysis, outputsAt(analysis, devices)),
+            ]
               .filter(({ rows }) => rows.length > 0)
               .map((table) => ({ kind: "table" as const, table })),
           ],
@@ -66,6 +63,12 @@ export function lineCheckSheets(analysis: Analysis): SheetEntry[] {
     };
   });
 }
+
+/** Whether a device has anything to listen at. */
+const hasLines = (analysis: Analysis, wired: WiredDevice): boolean =>
+  outputJacks(wired).length > 0 ||
+  inputsAt(analysis, [wired]).length > 0 ||
+  outputsAt(analysis, [wired]).length > 0;
 
 /** The last result at each jack. */
 const checksAt = once((wiring: Wiring): ReadonlyMap<number, LineCheck> => {
@@ -154,7 +157,7 @@ function inputsTable(analysis: Analysis, lines: readonly InputLine[]): PaperTabl
       { title: "Source", grow: 1 },
       { title: "Kind", grow: 0 },
       { title: "48 V", grow: 0, least: 11 },
-      { title: "Gain set by", grow: 0 },
+      { title: "Gain set by", grow: 0, isOptional: true },
       { title: "Channels", grow: 1 },
       ...columns,
     ],
@@ -305,7 +308,7 @@ function outputsTable(analysis: Analysis, lines: readonly OutputLine[]): PaperTa
       { title: "Jack", grow: 0 },
       { title: "Should be heard", grow: 1 },
       { title: "From", grow: 1 },
-      { title: "Plugged in", grow: 1 },
+      { title: "Plugged in", grow: 1, isOptional: true },
       ...columns,
     ],
     rows: lines.map((line): PaperRow => {

@@ -67,7 +67,7 @@ function ownershipTable(analysis: Analysis, devices: readonly WiredDevice[]): Pa
       { title: "Owner", grow: 0 },
       { title: "Fed", grow: 0, least: least(3) },
       { title: "Could break it", grow: 1 },
-      { title: "Way", grow: 2 },
+      { title: "Way here", grow: 2 },
     ],
     rows,
     empty: "No device of the rig hands outputs out.",
@@ -179,5 +179,5 @@ function wayText(wiring: Wiring, { trace, stops, count }: Way): string {
     device = wired.device.id;
     before = stop;
   }
-  return [...told, "here"].join(" → ");
+  return told.join(" → ");
 }

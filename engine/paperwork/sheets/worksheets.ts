@@ -4,6 +4,7 @@ import { deviceName, listOf, namesFrom } from "../../findings/describe.ts";
 import { trimRange } from "../../findings/followers.ts";
 import { ownPreamps } from "../../findings/preamp.ts";
 import { isConsole } from "../../findings/remedies.ts";
+import type { DeviceId } from "../../model/ids.ts";
 import { never } from "../../model/result.ts";
 import { rateName } from "../../model/units.ts";
 import { tellMembers } from "../../tables/mixes.ts";
@@ -104,7 +105,7 @@ function table(
   };
 }
 
-const owned = (wiring: Wiring, device: Parameters<typeof deviceName>[1]): PaperCell => ({
+const owned = (wiring: Wiring, device: DeviceId): PaperCell => ({
   text: deviceName(wiring, device),
   owners: [device],
 });
@@ -202,7 +203,7 @@ function gainsTable({ wiring }: Analysis, { gains, wired }: Worksheet): PaperTab
       { title: "Source", grow: 1 },
       { title: "Gain dB", kind: "blank", grow: 0, least: 17 },
       { title: "48 V", grow: 0, least: 11 },
-      { title: "Trim by the opposite of each step", grow: 1 },
+      { title: "Trim by the opposite of each step", grow: 1, isOptional: true },
     ],
     gains.map(({ source, preamps, followers }) => [
       "",
@@ -294,7 +295,7 @@ function routesTable(analysis: Analysis, { routes, wired }: Worksheet): PaperTab
       { title: "Set", grow: 0 },
       { title: "To take", grow: 0 },
       { title: "Carries", grow: 1 },
-      { title: "Comes out at", grow: 1 },
+      { title: "Comes out at", grow: 1, isOptional: true },
     ],
     rows,
   );
@@ -432,24 +433,26 @@ function keepTable(analysis: Analysis, { wired }: Worksheet): PaperTable {
     [
       { title: "Block", grow: 0 },
       { title: "Feeds of", grow: 0 },
-      { title: "Goes dark", grow: 1 },
+      { title: "Goes dark", grow: 1, isOptional: true },
     ],
     keepOf(analysis, wired).map(({ span, whose, numbers, ends }: KeepLine) => [
       strong(`${sideName(span)} ${ranges(numbers)}`),
       owned(wiring, whose),
-      namesOf(wiring, span.side === "jack" ? behind(wiring, wired, span, numbers) : ends),
+      span.side === "jack" ? feedsAt(analysis, wired, span, numbers, whose) : namesOf(wiring, ends),
     ]),
   );
 }
 
-/** What the jacks feed straight away. */
-const behind = (
-  { downStart, downList }: Wiring,
+/** What people call the feeds at jacks, else what hangs there. */
+function feedsAt(
+  analysis: Analysis,
   { base }: WiredDevice,
   { start }: Span,
   numbers: readonly number[],
-): readonly number[] =>
-  numbers.flatMap((number) => {
-    const jack = base + start + number - 1;
-    return [...downList.subarray(downStart[jack], downStart[jack + 1])];
-  });
+  whose: DeviceId,
+): string {
+  const { downStart, downList } = analysis.wiring;
+  const jacks = numbers.map((number) => base + start + number - 1);
+  const behind = jacks.flatMap((jack) => [...downList.subarray(downStart[jack], downStart[jack + 1])]);
+  return signalsCell(analysis, jacks, whose).text || namesOf(analysis.wiring, behind);
+}
