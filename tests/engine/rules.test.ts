@@ -8,9 +8,11 @@ const textOf = (path: string): string => readFileSync(new URL(path, tests), "utf
 /** `- **W5** …` opens a rule. */
 const RULES = [...textOf("../engine/SPEC.md").matchAll(/^- \*\*([A-Z]\d+)\*\*/gm)].map(([, rule]) => rule!);
 
-/** The first text of every `test(…)` and the text after every `test.each(…)(`. */
+/** The first text of every `test(…)`, of every `describe(…)`, and the text after every `test.each(…)(`. */
 function titles(text: string): readonly string[] {
-  return [...text.matchAll(/(?:\btest\(|\)\()\s*(["'`])((?:\\.|(?!\1).)*)\1/g)].map(([, , title]) => title!);
+  return [...text.matchAll(/(?:\btest\(|\bdescribe\(|\)\()\s*(["'`])((?:\\.|(?!\1).)*)\1/g)].map(
+    ([, , title]) => title!,
+  );
 }
 
 const TITLES = ["engine", "oracle", "property"].flatMap((folder) =>
