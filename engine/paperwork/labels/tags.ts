@@ -302,7 +302,7 @@ const SCALES: readonly Scale[] = [
 ];
 
 /** Between the parts of a tag. */
-const SPACE = 0.7;
+const SPACE = 0.6;
 const DIGITS_GAP = 2;
 
 /** A tag within its label: the largest type in which all of it is whole. */
