@@ -101,7 +101,7 @@ export interface Fed {
 
 /** `open`: an empty stack. Splits can be plugged one behind the other without end. It is empty again in the end. */
 function from(wiring: Wiring, start: number, open: number[]): readonly Preamp[] {
-  const { downStart, downList, deviceOf } = wiring;
+  const { downStart, downList, deviceOf, mixOutOf } = wiring;
   const plugged = spanAt(wiring, start);
   // Nearly every source is plugged straight in the jack whose preamp it has.
   if (plugged.side === "jack" && plugged.bank.convert) {
@@ -127,24 +127,21 @@ function from(wiring: Wiring, start: number, open: number[]): readonly Preamp[] 
       continue;
     }
     for (let n = end - 1; n >= first; n--) open.push(isolated ? ~downList[n]! : downList[n]!);
-    for (const join of joinsBehind(wiring, at)) {
-      joins ??= new Set();
-      if (joins.size === joins.add(join).size) continue;
-      open.push(isolated ? ~join : join);
+    for (let n = mixOutOf.start[at]!; n < mixOutOf.start[at + 1]!; n++) {
+      // A passive join is passed as a passive split is.
+      const tap = mixOutOf.terminal[n]!;
+      if (!isJoin(wiring, tap) || joins?.has(tap)) continue;
+      joins = (joins ?? new Set()).add(tap);
+      open.push(isolated ? ~tap : tap);
     }
   }
-  // They are met in this order mostly, and there are many sources.
-  const ascending = preamps.every(({ jack }, n) => n === 0 || jack > preamps[n - 1]!.jack);
-  return ascending ? preamps : preamps.sort((a, b) => a.jack - b.jack);
+  return inOrder(preamps) ? preamps : preamps.sort((a, b) => a.jack - b.jack);
 }
 
-const NO_JOINS: readonly number[] = [];
-
-/** A passive join is passed as a passive split is. */
-function joinsBehind(wiring: Wiring, terminal: number): readonly number[] {
-  const { start, terminal: taps } = wiring.mixOutOf;
-  const [first, end] = [start[terminal]!, start[terminal + 1]!];
-  return first === end ? NO_JOINS : [...taps.subarray(first, end)].filter((tap) => isJoin(wiring, tap));
+/** They are met by ascending jacks mostly, and there are many sources. */
+function inOrder(preamps: readonly Preamp[]): boolean {
+  for (let n = 1; n < preamps.length; n++) if (preamps[n]!.jack < preamps[n - 1]!.jack) return false;
+  return true;
 }
 
 /**

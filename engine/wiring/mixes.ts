@@ -89,10 +89,11 @@ function afterInsert({ byPlace }: Inserts, member: number): number {
   return point?.role === "channel" ? point.comesBack : member;
 }
 
-/** What goes into a bus goes into the send of its insert; null where the insert has none. */
-function beforeInsert({ byPlace }: Inserts, bus: number): number | null {
-  if (byPlace.size === 0) return bus;
-  const point = byPlace.get(bus);
+/** What goes into a bus goes into the send of its insert; null where the insert has none, or the section no such bus. */
+function beforeInsert({ byPlace }: Inserts, { start, count }: Span, number: number): number | null {
+  if (number > count) return null;
+  const bus = start + number - 1;
+  const point = byPlace.size === 0 ? undefined : byPlace.get(bus);
   return point ? point.goesOut : bus;
 }
 
@@ -149,10 +150,8 @@ function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): bool
   // What a direct out, an insert send or a join takes is fixed, whatever a mix record says.
   if (bus?.side !== "bus" || TAKES_FIXED.has(bus.section.role)) return false;
   const inserts = insertsOf(device, layout);
-  const into = (number: number): number | null =>
-    number > bus.count ? null : beforeInsert(inserts, bus.start + number - 1);
-  const left = into(mix.first);
-  const right = mix.width === 2 ? into(mix.first + 1) : null;
+  const left = beforeInsert(inserts, bus, mix.first);
+  const right = mix.width === 2 ? beforeInsert(inserts, bus, mix.first + 1) : null;
   // Members stand section by section, so each section is looked up about once.
   let group: GroupId | null = null;
   let span: Span | null = null;

@@ -11,6 +11,7 @@ const ARRAYS = [
   "deviceOf",
   "downStart",
   "downList",
+  "mixWhole",
   "leaders",
 ] as const;
 
