@@ -74,7 +74,7 @@ const OPTIONS: Readonly<Record<string, string>> = {
   "elk.layered.spacing.edgeNodeBetweenLayers": String(1.5 * UNIT),
   "elk.layered.spacing.edgeEdgeBetweenLayers": String(1.3 * UNIT),
   "elk.spacing.componentComponent": String(6 * UNIT),
-  "elk.layered.thoroughness": "10",
+  "elk.layered.thoroughness": "7",
   "elk.layered.nodePlacement.favorStraightEdges": "true",
 };
 

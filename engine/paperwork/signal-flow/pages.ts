@@ -232,8 +232,8 @@ async function tidy(
   return best;
 }
 
-/** Boxes and their strips never cover more of a page than this. */
-const FULL = 0.75;
+/** Boxes and their strips have never covered more of a page than this, on demos and generated rigs alike. */
+const FULL = 0.56;
 
 /** Whether boxes can't come to stand on a page: too much of them, or too long a chain of them one behind the other. */
 function hopeless(setter: Setter, items: readonly Item[], shapes: readonly Shape[]): boolean {

@@ -169,7 +169,10 @@ export function shapeOf(item: Item, setting: Setting): Shape {
   const ends = rows.flatMap(({ end }) => end ?? []);
   const written = ends.map((end) => endPieces(end, short));
   const strip = (side: Side): number =>
-    Math.max(0, ...ends.map((end, n) => (end.side === side ? written[n]!.width + ARROW + 0.8 : 0)));
+    Math.max(
+      0,
+      ...ends.map((end, n) => (end.side === side ? written[n]!.width + ARROW + (end.mark ? ARROW : 0.8) : 0)),
+    );
   const boxLeft = strip("west");
   const width = boxLeft + boxWidth + strip("east");
 
