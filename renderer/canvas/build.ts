@@ -30,10 +30,10 @@ import {
   type Point,
 } from "#engine";
 import { app } from "../state/store.ts";
-import { ui } from "../state/ui.ts";
+import { showStage, ui } from "../state/ui.ts";
 import { cableName } from "../words/verdicts.ts";
 import { choose, chosen, chosenDevices } from "./chosen.ts";
-import { bringIntoSight, canvasHasKeys, focusStage, middleOfView } from "./stage.ts";
+import { bringIntoSight, canvasHasKeys, focusStage, goToArea, middleOfView } from "./stage.ts";
 import { view } from "./view.ts";
 
 const problem = (line: string): void => void toast.error(line);
@@ -97,6 +97,19 @@ function forget(): void {
   app.getState().look(null);
   // The node that had the keys is gone with its device.
   if (canvasHasKeys()) focusStage();
+}
+
+/** Chooses a place and takes canvas and keys there, so that it can be moved and resized. */
+export function goToPlace(place: PlaceId): void {
+  const found = app.getState().show.places.find(({ id }) => id === place);
+  if (!found) return;
+  showStage("canvas");
+  // A dialog that closes gives the keys back first.
+  requestAnimationFrame(() => {
+    goToArea({ ...found.at, ...found.size });
+    focusStage();
+    view.setState({ place, selected: new Set(), cursor: null });
+  });
 }
 
 /** A place with devices in it is asked about; an empty one goes at once. */

@@ -10,6 +10,7 @@ import { GRID, nodeGeometry, type Rect } from "#engine/layout/geometry.ts";
 import { looksOf } from "./looks.ts";
 import { glide } from "./motion.ts";
 import { movesOf, type Moves } from "./moves.ts";
+import { placeKeys } from "./place-keys.ts";
 import { sizeOf, typesOf } from "#engine/layout/scene.ts";
 import { NOTHING_MOVES, view, type Cursor } from "./view.ts";
 import { ARROWS, nearest, readingOrder, sameSpot, spotsOf, type Direction } from "./walk.ts";
@@ -33,7 +34,10 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
   /** A run of moves by key: where its devices stood, how far it has come. Written down as one step when it ends. */
   let run: { readonly from: ReadonlyMap<string, Point>; by: Point; moves: Moves } | null = null;
 
+  const places = placeKeys();
+
   const endRun = (keep = true): void => {
+    places.end(keep);
     if (!run) return;
     const { moves } = run;
     run = null;
@@ -86,7 +90,7 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
   };
 
   const goTo = (cursor: Cursor): void => {
-    view.setState({ cursor });
+    view.setState({ cursor, place: null });
     bringIntoView(cursor.device);
   };
 
@@ -177,9 +181,15 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
   const onKeyDown = (event: React.KeyboardEvent): void => {
     if (event.defaultPrevented || event.altKey) return;
     if (event.target instanceof Element && event.target.closest("button, input, .legend")) return;
-    const { cursor } = view.getState();
+    const { cursor, place } = view.getState();
     const direction = ARROWS[event.key];
     const command = event.ctrlKey || event.metaKey;
+    if (direction && place !== null && event.shiftKey !== command) {
+      event.preventDefault();
+      return places.press(place, STEPS[direction], command ? "resize" : "move");
+    }
+    if (event.key !== "Shift" && event.key !== "Control" && event.key !== "Meta")
+      places.end(event.key !== "Escape");
     if (run && !(direction && event.shiftKey)) endRun(event.key !== "Escape");
     if (direction && !command) {
       event.preventDefault();
@@ -250,7 +260,7 @@ export function keyHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>): K
   return {
     onKeyDown,
     onKeyUp: (event) => {
-      if (event.key === "Shift") endRun();
+      if (["Shift", "Control", "Meta"].includes(event.key)) endRun();
     },
     onBlur: () => endRun(),
     onFocus: (event) => {

@@ -46,6 +46,8 @@ export function middleOfView(): Point {
   return { x: rect.x + rect.width / 2, y: rect.y + rect.height / 2 };
 }
 
+export const goToArea = (area: Rect): void => present?.goTo(area);
+
 /** Goes to devices, unless they are in view already. */
 export function bringIntoSight(devices: readonly DeviceId[]): void {
   const seen = present?.view();

@@ -9,7 +9,8 @@ export const WORDS = {
     "Arrow keys go from device to device. Enter looks at a device and goes into its ports and jacks, where arrow keys " +
     "go from one to the next and Enter looks at its signal. C goes along the cable to its other end. P lists what a port " +
     "or jack can be plugged in. Space gathers devices for what comes next, Delete takes them out. Shift and arrow keys " +
-    "move the device. The context menu key lists what can be done. Escape goes back out and ends a look.",
+    "move the device. A place is gone to from the list of places; then Shift and arrow keys move it, Control and arrow " +
+    "keys resize it. The context menu key lists what can be done. Escape goes back out and ends a look.",
   zoomIn: "Zoom in",
   zoomOut: "Zoom out",
   fit: "Fit the whole rig",

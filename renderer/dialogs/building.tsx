@@ -1,7 +1,7 @@
 /** Names and places: what is asked while a rig is built. */
 import { useId, useState } from "react";
 import { addPlace, type CableId, type DeviceId, type PlaceId } from "#engine";
-import { addNamedPlace, askToRemovePlace, removePlace, rename } from "../canvas/build.ts";
+import { addNamedPlace, askToRemovePlace, goToPlace, removePlace, rename } from "../canvas/build.ts";
 import { Commit } from "../inspector/parts.tsx";
 import { app, useApp } from "../state/store.ts";
 import { plural } from "../words/verdicts.ts";
@@ -132,6 +132,16 @@ export function PlacesDialog({ onClose }: { onClose: () => void }) {
               <span className="soft number">
                 {plural(show.devices.filter(({ place }) => place === id).length, "device", "devices")}
               </span>
+              <button
+                type="button"
+                className="button"
+                onClick={() => {
+                  onClose();
+                  goToPlace(id);
+                }}
+              >
+                Go to<span className="visually-hidden"> {name}</span>
+              </button>
               <button type="button" className="button" onClick={() => askToRemovePlace(id)}>
                 Delete<span className="visually-hidden"> {name}</span>
               </button>

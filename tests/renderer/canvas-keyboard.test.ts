@@ -8,7 +8,8 @@ import { view } from "../../renderer/canvas/view.ts";
 import { COMMANDS, isEnabled, labelOf, stateNow } from "../../renderer/commands/commands.ts";
 import { app } from "../../renderer/state/store.ts";
 import { ui } from "../../renderer/state/ui.ts";
-import { BOX, CONSOLE, LINK_CABLE, smallShow } from "./small-show.ts";
+import { GRID } from "#engine/layout/geometry.ts";
+import { BOX, CONSOLE, LINK_CABLE, smallShow, STAGE } from "./small-show.ts";
 
 // The handlers ask whether a key was pressed in a button; there is no page here.
 vi.stubGlobal("Element", class {});
@@ -71,6 +72,79 @@ describe("keys on the canvas", () => {
     press(" ");
     press("Escape");
     expect(view.getState().selected.size).toBe(0);
+  });
+});
+
+describe("a chosen place by keys", () => {
+  const handlers = () => keyHandlers({} as Flow);
+  const down = (keys: ReturnType<typeof handlers>, key: string, held: "shiftKey" | "ctrlKey"): void =>
+    keys.onKeyDown({
+      key,
+      altKey: false,
+      ctrlKey: false,
+      metaKey: false,
+      shiftKey: false,
+      [held]: true,
+      defaultPrevented: false,
+      target: {},
+      preventDefault: () => {},
+    } as unknown as React.KeyboardEvent);
+  const up = (keys: ReturnType<typeof handlers>, key: string): void =>
+    keys.onKeyUp({ key } as React.KeyboardEvent);
+  const stage = () => app.getState().show.places.find(({ id }) => id === STAGE)!;
+  const box = () => app.getState().show.devices.find(({ id }) => id === BOX)!;
+
+  beforeEach(() => view.setState({ place: STAGE }));
+
+  test("Shift and arrows move it with its devices, in one step", () => {
+    const [place, device] = [stage(), box()];
+    const keys = handlers();
+    for (let n = 0; n < 3; n++) down(keys, "ArrowRight", "shiftKey");
+    down(keys, "ArrowDown", "shiftKey");
+    // Nothing of the document has changed so far.
+    expect(stage()).toBe(place);
+    up(keys, "Shift");
+    expect(stage().at).toEqual({ x: place.at.x + 3 * GRID, y: place.at.y + GRID });
+    expect(box().at).toEqual({ x: device.at.x + 3 * GRID, y: device.at.y + GRID });
+    app.getState().undo();
+    expect(stage().at).toEqual(place.at);
+    expect(box().at).toEqual(device.at);
+  });
+
+  test("Control and arrows resize it, in one step, never to less than its devices need", () => {
+    const before = stage();
+    const keys = handlers();
+    for (let n = 0; n < 4; n++) down(keys, "ArrowRight", "ctrlKey");
+    down(keys, "ArrowDown", "ctrlKey");
+    up(keys, "Control");
+    // To the grid, and around the devices at least.
+    expect(stage().size.width - before.size.width).toBeGreaterThan(3 * GRID);
+    expect(app.getState().undoLabel).toBe("resizing Stage");
+    for (let n = 0; n < 200; n++) down(keys, "ArrowLeft", "ctrlKey");
+    up(keys, "Control");
+    expect(stage().at.x + stage().size.width).toBeGreaterThan(box().at.x + GRID);
+    app.getState().undo();
+    app.getState().undo();
+    expect(stage().size).toEqual(before.size);
+  });
+
+  test("Escape takes a run back, and walking on lets go of the place", () => {
+    const before = stage();
+    const keys = handlers();
+    down(keys, "ArrowRight", "shiftKey");
+    keys.onKeyDown({
+      key: "Escape",
+      altKey: false,
+      ctrlKey: false,
+      metaKey: false,
+      shiftKey: false,
+      defaultPrevented: false,
+      target: {},
+      preventDefault: () => {},
+    } as unknown as React.KeyboardEvent);
+    up(keys, "Shift");
+    expect(stage()).toBe(before);
+    expect(view.getState().moves).toBeNull();
   });
 });
 
