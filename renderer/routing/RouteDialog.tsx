@@ -2,7 +2,7 @@
  * Routes a block from where it is to where it should be: the engine finds the settings, the user sees each of them and
  * who would lose what, and makes them in one step. What lies between is never changed unseen.
  */
-import { useDeferredValue, useMemo, useState } from "react";
+import { useEffect, useState } from "react";
 import {
   arrivesAt,
   lineCountOf,
@@ -11,8 +11,8 @@ import {
   settingLines,
   signalAt,
   terminalOf,
-  wayFor,
   type Analysis,
+  type NoWay,
   type Way,
 } from "#engine";
 import { Frame } from "../dialogs/Frame.tsx";
@@ -44,16 +44,13 @@ export function RouteDialog({
 }) {
   const analysis = useApp((state) => state.analysis);
   const [asked, setAsked] = useState(() => startOf(analysis, from, to));
-  const settled = useDeferredValue(asked);
-  const sources = settled ? terminalsOf(analysis, settled.from, settled.count) : [];
-  const targets = settled ? terminalsOf(analysis, settled.to, settled.count) : [];
-  const fits = settled !== null && sources.length === settled.count && targets.length === settled.count;
-  const way = useMemo(
-    () => (fits ? wayFor(analysis, sources, targets) : null),
-    // The terminals follow from these.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-    [analysis, settled, fits],
-  );
+  const sources = asked ? terminalsOf(analysis, asked.from, asked.count) : [];
+  const targets = asked ? terminalsOf(analysis, asked.to, asked.count) : [];
+  const fits = asked !== null && sources.length === asked.count && targets.length === asked.count;
+  const found = useWay(analysis, fits ? sources : NONE, fits ? targets : NONE);
+  // What stands there while another way is looked for is that of before, and can't be taken.
+  const isStale = fits && (found === null || !sameNumbers(found, { analysis, sources, targets }));
+  const way = fits && found?.analysis === analysis ? found.way : null;
   if (!asked) {
     return (
       <Frame title="Route a block" onClose={onClose}>
@@ -63,7 +60,7 @@ export function RouteDialog({
   }
   const isSet = way?.kind === "way" && way.settings.length === 0;
   const set = (): void => {
-    if (way?.kind !== "way" || isSet) return;
+    if (way?.kind !== "way" || isSet || isStale) return;
     const { change, look } = app.getState();
     change(
       { kind: "edits", edits: way.edits },
@@ -87,7 +84,7 @@ export function RouteDialog({
             type="submit"
             form="route"
             className="button main"
-            disabled={way?.kind !== "way" || isSet || settled !== asked}
+            disabled={way?.kind !== "way" || isSet || isStale}
           >
             {way?.kind === "way" && way.settings.length > 0
               ? `Make ${plural(lineCountOf(way), "setting", "settings")}`
@@ -131,20 +128,56 @@ export function RouteDialog({
           />
         </label>
       </form>
-      <div className="route-answer" aria-live="polite" data-stale={settled !== asked || undefined}>
-        {!fits && settled && (
-          <p className="tone-danger">{tooFew(analysis, settled.from, settled.to, settled.count)}</p>
-        )}
+      <div className="route-answer" aria-live="polite" data-stale={isStale || undefined}>
+        {!fits && <p className="tone-danger">{tooFew(analysis, asked.from, asked.to, asked.count)}</p>}
+        {isStale && way === null && <p className="soft">Looking for a way…</p>}
         {way?.kind === "none" && <p className="tone-danger">{noWayText(analysis.wiring, way)}</p>}
-        {way?.kind === "way" && (
+        {way?.kind === "way" && found && (
           <>
-            <Pairs analysis={analysis} sources={sources} targets={targets} />
-            <WayTold analysis={analysis} way={way} targets={targets} />
+            <Pairs analysis={analysis} sources={found.sources} targets={found.targets} />
+            <WayTold analysis={analysis} way={way} targets={found.targets} />
           </>
         )}
       </div>
     </Frame>
   );
+}
+
+const NONE: readonly number[] = [];
+
+interface Asked {
+  readonly analysis: Analysis;
+  readonly sources: readonly number[];
+  readonly targets: readonly number[];
+}
+
+const sameNumbers = (a: Asked, b: Asked): boolean =>
+  a.analysis === b.analysis &&
+  String(a.sources) === String(b.sources) &&
+  String(a.targets) === String(b.targets);
+
+/** The way that was found last, with what it was asked for. Null: none yet. */
+function useWay(
+  analysis: Analysis,
+  sources: readonly number[],
+  targets: readonly number[],
+): (Asked & { readonly way: Way | NoWay }) | null {
+  const [found, setFound] = useState<(Asked & { readonly way: Way | NoWay }) | null>(null);
+  const key = `${String(sources)} ${String(targets)}`;
+  useEffect(() => {
+    if (sources.length === 0) return;
+    let current = true;
+    void app
+      .getState()
+      .findWay(analysis, sources, targets)
+      .then((way) => current && setFound({ analysis, sources, targets, way }));
+    return () => {
+      current = false;
+    };
+    // The numbers are made anew with each rendering; the key tells whether they differ.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [analysis, key]);
+  return found;
 }
 
 const deviceOf = ({ wiring }: Analysis, terminal: number): string =>

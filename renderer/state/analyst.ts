@@ -1,5 +1,5 @@
 /** Who analyses the document for the store: the engine in this thread, or the one in the worker. */
-import { reanalyse, type Analysis, type Show } from "#engine";
+import { reanalyse, wayFor, type Analysis, type NoWay, type Show, type Way } from "#engine";
 
 export interface Analyst {
   /**
@@ -7,6 +7,8 @@ export interface Analyst {
    * asked for in a row only the last is sure of an answer.
    */
   ask(show: Show): Analysis | null;
+  /** A way over settings of the rig (N rules), for terminals of its wiring. */
+  findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }
 
 /** `first`: an analysis to start from. `answer`: takes the analyses that come later. */
@@ -15,5 +17,8 @@ export type MakeAnalyst = (first: Analysis, answer: (analysis: Analysis) => void
 /** Answers at once, in this thread. */
 export const inThread: MakeAnalyst = (first) => {
   let last = first;
-  return { ask: (show) => (last = reanalyse(show, last)) };
+  return {
+    ask: (show) => (last = reanalyse(show, last)),
+    findWay: (...asked) => Promise.resolve(wayFor(...asked)),
+  };
 };

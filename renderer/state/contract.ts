@@ -11,6 +11,7 @@ import type {
   Metres,
   MixId,
   ModeId,
+  NoWay,
   PlaceId,
   Point,
   SampleRate,
@@ -18,6 +19,7 @@ import type {
   SourceId,
   Terminal,
   Trace,
+  Way,
 } from "#engine";
 
 /** What the user looks at. Not part of the document: it is neither saved nor undone. */
@@ -142,4 +144,6 @@ export interface AppState {
   /** The document as it was at `revision` is safely in the file. */
   noteSaved(revision: number, file: Pick<FileState, "path" | "stamp" | "savedAt">): void;
   setScheme(scheme: SchemeChoice): void;
+  /** A way over settings, for terminals of `rig`, which is the analysis now. In the engine's own thread where there is one. */
+  findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }

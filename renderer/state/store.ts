@@ -134,6 +134,8 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
       setScheme(scheme) {
         set({ scheme });
       },
+
+      findWay: (...asked) => analyst.findWay(...asked),
     };
   });
 }

@@ -1,7 +1,7 @@
 /** The engine behind a worker: the page ends up with the same analysis as from scratch, whatever happens on the way. */
 import { describe, expect, test } from "vitest";
-import { analyse, type Analysis, type Parcel, type Show } from "#engine";
-import { inWorker, type Question, type WorkerPort } from "../../renderer/worker/analyst.ts";
+import { analyse, outputJacks, wayFor, type Analysis, type NoWay, type Show, type Way } from "#engine";
+import { inWorker, type Answer, type Question, type WorkerPort } from "../../renderer/worker/analyst.ts";
 import { answers } from "../../renderer/worker/answers.ts";
 import { applyDelta, deltaOf } from "../../renderer/worker/delta.ts";
 import { createAppStore } from "../../renderer/state/store.ts";
@@ -12,12 +12,12 @@ import { BOX, smallShow } from "./small-show.ts";
 /** A worker whose answers come when the test says so; everything is cloned on the way, as between threads. */
 class StandInWorker implements WorkerPort {
   readonly questions: Question[] = [];
-  readonly #listeners = new Map<string, (event: MessageEvent<Parcel>) => void>();
+  readonly #listeners = new Map<string, (event: MessageEvent<Answer>) => void>();
   readonly #answer = answers();
   postMessage(question: Question): void {
     this.questions.push(structuredClone(question));
   }
-  addEventListener(type: string, listener: (event: MessageEvent<Parcel>) => void): void {
+  addEventListener(type: string, listener: (event: MessageEvent<Answer>) => void): void {
     this.#listeners.set(type, listener);
   }
   /** Answers the oldest open question; false where there is none. */
@@ -25,11 +25,11 @@ class StandInWorker implements WorkerPort {
     const question = this.questions.shift();
     if (!question) return false;
     const data = structuredClone(this.#answer(question));
-    this.#listeners.get("message")!({ data } as MessageEvent<Parcel>);
+    this.#listeners.get("message")!({ data } as MessageEvent<Answer>);
     return true;
   }
   fail(): void {
-    this.#listeners.get("error")!({} as MessageEvent<Parcel>);
+    this.#listeners.get("error")!({} as MessageEvent<Answer>);
   }
 }
 
@@ -104,6 +104,61 @@ describe("behind a worker", () => {
     worker.fail();
     expect(came.map(({ show }) => show)).toEqual([second]);
     expect(told(analyst.ask(third)!)).toBe(told(analyse(third)));
+  });
+});
+
+describe("ways behind a worker", () => {
+  const saying = (found: Way | NoWay): unknown => {
+    if (found.kind === "none") return found;
+    const { after, ...way } = found;
+    return { ...way, told: told(after), delay: Array.from(after.arrivals.delay) };
+  };
+  /** A rig that the worker has, and what could be asked of it: its first taps, its last output jacks. */
+  function ready(seed: number) {
+    const worker = new StandInWorker();
+    const came: Analysis[] = [];
+    const analyst = inWorker(worker)(analyse(smallShow()), (analysis) => came.push(analysis));
+    const shows = history(seed);
+    analyst.ask(shows[0]!);
+    while (worker.answer());
+    const rig = came.at(-1)!;
+    const taps = Array.from(rig.arrivals.root.keys())
+      .filter((at) => rig.arrivals.root[at] === at)
+      .slice(0, 4);
+    const jacks = rig.wiring.devices.flatMap((wired) =>
+      wired ? outputJacks(wired).map(({ first }) => first) : [],
+    );
+    return { worker, analyst, rig, shows, taps, jacks: jacks.slice(-4) };
+  }
+
+  test("are those of the page's own thread, with the rig after them", async () => {
+    let ways = 0;
+    for (let seed = SEED; seed < SEED + 12; seed++) {
+      const { worker, analyst, rig, taps, jacks } = ready(seed);
+      for (const tap of taps) {
+        for (const jack of jacks) {
+          const finding = analyst.findWay(rig, [tap], [jack]);
+          while (worker.answer());
+          const found = await finding;
+          expect(saying(found)).toEqual(saying(wayFor(rig, [tap], [jack])));
+          if (found.kind === "way" && found.edits.length > 0) ways++;
+        }
+      }
+    }
+    expect(ways).toBeGreaterThan(0);
+  });
+
+  test("while the worker is at work on an edit, or has failed, the page finds them itself", async () => {
+    const { worker, analyst, rig, shows, taps, jacks } = ready(SEED);
+    const [tap, jack] = [taps[0]!, jacks[0]!];
+    const wanted = saying(wayFor(rig, [tap], [jack]));
+    const waiting = analyst.findWay(rig, [tap], [jack]);
+    expect(worker.questions).toHaveLength(1);
+    analyst.ask(shows[5]!);
+    expect(saying(await analyst.findWay(rig, [tap], [jack]))).toEqual(wanted);
+    worker.fail();
+    expect(saying(await waiting)).toEqual(wanted);
+    expect(saying(await analyst.findWay(rig, [tap], [jack]))).toEqual(wanted);
   });
 });
 
