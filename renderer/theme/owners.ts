@@ -22,12 +22,23 @@ interface Known {
   readonly owners: Owners;
 }
 let last: Known | null = null;
+/** Every bar and mark asks, and most edits leave devices and types alone. */
+const known = new WeakMap<Show["devices"], { readonly types: Show["types"]; readonly owners: Owners }>();
 
 /**
  * The owners of a show: whatever has a mix engine, consoles first, otherwise in the show's order. The same map as
  * before while neither their order nor their names change, so that a moved device redraws nothing.
  */
 export function ownersOf(show: Show): Owners {
+  const { devices, types } = show;
+  const before = known.get(devices);
+  if (before?.types === types) return before.owners;
+  const owners = ownersByName(show);
+  known.set(devices, { types, owners });
+  return owners;
+}
+
+function ownersByName(show: Show): Owners {
   const marks = ownerMarks(show);
   const key = JSON.stringify(marks.map(({ device, name }) => [device, name]));
   if (last?.key === key) return last.owners;
