@@ -495,9 +495,9 @@ describe("what the diagram is of", () => {
     const entries = diagramSheets(analyse(show));
     expect(entries.map(({ id: each }) => each).slice(0, 4)).toEqual([
       "diagram",
-      "diagram/front-of-house",
-      "diagram/monitors",
-      "diagram/truck",
+      "diagram/of-front-of-house",
+      "diagram/of-monitors",
+      "diagram/of-truck",
     ]);
     expect(new Set(entries.map(({ id: each }) => each)).size).toBe(entries.length);
     // Three consoles and nine places.

@@ -16,7 +16,7 @@ export function diagramSheets({ show, wiring }: Analysis): readonly SheetEntry[]
     (_, index) => wiring.devices[index]?.fabric.layout.type.category === "console",
   );
   const places = show.places.filter(({ id }) => show.devices.some(({ place }) => place === id));
-  const ids = slugs([...consoles, ...places].map(({ name }) => name));
+  const ids = slugs([...consoles.map(({ name }) => `of ${name}`), ...places.map(({ name }) => `at ${name}`)]);
   return [
     entry("diagram", "Signal flow", { kind: "rig" }),
     ...consoles.map(({ id, name }, n) =>
