@@ -11,6 +11,7 @@ import {
   type FolderEntry,
   type HostApi,
   type HostError,
+  type HostResult,
   type RecentFile,
   type Recovery,
   type Result,
@@ -94,8 +95,9 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     return ok({ show: loaded.value, stamp: opened.value.stamp, path: opened.value.path });
   }
 
-  async function openFrom(path: string, asCopy: boolean): Promise<boolean> {
-    const found = await read(path);
+  /** `reading`: where the file is being read already. */
+  async function openFrom(path: string, asCopy: boolean, reading = read(path)): Promise<boolean> {
+    const found = await reading;
     if (!found.ok) {
       talk.problem(found.error);
       return false;
@@ -179,8 +181,7 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     await host.dropRecovery(showId);
   }
 
-  async function offerRecovery(): Promise<boolean> {
-    const found = await host.recoveries();
+  async function offerRecovery(found: HostResult<readonly Recovery[]>): Promise<boolean> {
     if (!found.ok || found.value.length === 0) return false;
     const answer = await talk.recovery(found.value);
     return answer.kind === "restore" && restore(answer.copy);
@@ -204,13 +205,21 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     host,
 
     async start() {
-      if (await offerRecovery()) return;
-      const [start, demos] = await Promise.all([host.startFile(), host.demos()]);
+      // All at once: each would wait for its own answer, and the window is empty until then.
+      const starting = host.startFile();
+      const reading = starting.then((start) => (start.ok && start.value !== null ? read(start.value) : null));
+      const [copies, start, demos] = await Promise.all([host.recoveries(), starting, host.demos()]);
+      if (await offerRecovery(copies)) return;
       if (!start.ok) talk.problem(start.error.message);
       const path = start.ok ? start.value : null;
       const shipped = demos.ok ? demos.value : [];
       const isDemo = shipped.some((demo) => demo.path === path);
-      if (path !== null) await openFrom(path, isDemo);
+      if (path !== null)
+        await openFrom(
+          path,
+          isDemo,
+          reading.then((found) => found ?? read(path)),
+        );
     },
 
     async newShow() {
