@@ -55,7 +55,7 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     expect(readdirSync(documents)).toEqual(["tour.hopline"]);
   });
 
-  describe("[H16] [H17] a window is told what others do to its file", () => {
+  describe("[H18] [H19] a window is told what others do to its file", () => {
     it("another window has it open, under whatever name, until it goes", async () => {
       const { host, documents } = await start();
       const path = join(documents, "tour.hopline");

@@ -1,4 +1,4 @@
-/** [H16] Windows of several programs know of each other by the data folder. Time and processes are the test's. */
+/** [H18] Windows of several programs know of each other by the data folder. Time and processes are the test's. */
 import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeEach, describe, expect, it } from "vitest";
@@ -36,7 +36,7 @@ beforeEach(() => {
   writes = 0;
 });
 
-describe("[H16] windows of two programs", () => {
+describe("[H18] windows of two programs", () => {
   it("see each other, and no longer once one goes", async () => {
     const [a, b] = [program(1), program(2)];
     expect(await a.note("a", SHOW)).toBe(0);
@@ -94,7 +94,7 @@ describe("[H16] windows of two programs", () => {
   });
 });
 
-it("[H16] windows of one program: a silent one counts for nothing", async () => {
+it("[H18] windows of one program: a silent one counts for nothing", async () => {
   const one = program(1);
   await one.note("a", SHOW);
   now += SILENCE_MS - 1;
@@ -103,7 +103,7 @@ it("[H16] windows of one program: a silent one counts for nothing", async () => 
   expect(await one.note("b", SHOW)).toBe(0);
 });
 
-it("[H16] knows running processes from others", () => {
+it("[H18] knows running processes from others", () => {
   expect(thisProcess.isRunning(process.pid)).toBe(true);
   // Above the highest number that Linux, macOS and Windows give in practice.
   expect(thisProcess.isRunning(2 ** 30)).toBe(false);
