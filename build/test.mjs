@@ -152,6 +152,7 @@ const STATIC = [
       ]),
   ),
   ["schema", () => wholeStep(join(ROOT, "build", "schema.mjs"), ["--check"])],
+  ["hand-out", () => wholeStep(join(ROOT, "build", "handout.mjs"), ["--check"])],
   ["demo", () => wholeStep(join(ROOT, "build", "demo.mjs"), ["--check"])],
   ["build", build],
 ];

@@ -72,3 +72,5 @@ export * from "./exchange/wiring-graph.ts";
 export * from "./exchange/graphml.ts";
 export * from "./exchange/dot.ts";
 export * from "./exchange/table-csv.ts";
+export * from "./exchange/handout.ts";
+export * from "./exchange/handout-html.ts";
