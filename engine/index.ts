@@ -74,3 +74,8 @@ export * from "./exchange/dot.ts";
 export * from "./exchange/table-csv.ts";
 export * from "./exchange/handout.ts";
 export * from "./exchange/handout-html.ts";
+export * from "./paperwork/page.ts";
+export * from "./paperwork/html.ts";
+export * from "./paperwork/set.ts";
+export * from "./paperwork/sheets/entry.ts";
+export * from "./paperwork/sheets/sheets.ts";

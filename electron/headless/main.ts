@@ -1,5 +1,6 @@
 /** `npm run -s headless -- VERB FILE [options] [--json]`: the engine and the file services with no window. */
 import { resolve } from "node:path";
+import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import {
   analyse,
@@ -74,9 +75,13 @@ function optionsOf({ options }: Verb): typeof OPTIONS {
   return Object.fromEntries(names.map((name) => [name, OPTIONS[name]])) as typeof OPTIONS;
 }
 
+/** Beside `dist/`, in which this program stands. */
+const assets = fileURLToPath(new URL("../assets", import.meta.url));
+const services = createServices({ assets });
+
 async function read(file: string): Promise<Result<Show, string>> {
   const path = resolve(file);
-  const opened = await createServices({ assets: "" }).files.open(path);
+  const opened = await services.files.open(path);
   if (!opened.ok) return err(opened.error.message);
   const loaded = loadShow(opened.value.text);
   return loaded.ok ? loaded : err(`${file}: ${loaded.error.message}`);
@@ -91,7 +96,11 @@ async function answer(words: readonly string[]): Promise<Result<{ out: string; c
   const looked = lookUpAt(show.value, options.at ?? []);
   if (!looked.ok) return looked;
   const { show: then, at } = looked.value;
-  const result = verb.run(analyse(then, awayAt(at)), options, jacks);
+  const calledOff = new AbortController();
+  const callOff = (): void => calledOff.abort();
+  process.once("SIGINT", callOff).once("SIGTERM", callOff);
+  const tools = { services, assets, paperTools: {}, signal: calledOff.signal };
+  const result = await verb.run(analyse(then, awayAt(at)), options, jacks, tools);
   if (!result.ok) return result;
   const { report, text, code } = result.value;
   const taken = options.at ? atReport(at) : null;

@@ -12,6 +12,7 @@ import {
   type TraceReport,
   type TracesReport,
 } from "#engine";
+import type { ExportReport } from "./export.ts";
 
 const ms = (time: number): string => `${time.toFixed(3)} ms`;
 
@@ -123,6 +124,9 @@ export function ownersText({ blocks }: OwnersReport): string {
   ]);
   return table(["Device", "Block", "Owner", "State", "Gatekeepers"], rows);
 }
+
+export const exportText = ({ files }: ExportReport): string =>
+  files.map(({ path }) => `wrote ${path}\n`).join("");
 
 export function findingsText({ findings }: FindingsReport): string {
   if (findings.length === 0) return "Nothing found.\n";

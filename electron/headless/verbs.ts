@@ -12,6 +12,7 @@ import {
   ok,
   oneTrace,
   ownersReport,
+  PAPERS,
   sourceTraces,
   USUAL_TEMPERATURE,
   type Analysis,
@@ -19,7 +20,8 @@ import {
   type NotFound,
   type Result,
 } from "#engine";
-import { delaysText, findingsText, ownersText, tracesText } from "./text.ts";
+import { exportFiles, EXPORT_FORMATS, type ExportOptions, type ExportTools } from "./export.ts";
+import { delaysText, exportText, findingsText, ownersText, tracesText } from "./text.ts";
 
 /** Done; errors were found; the call or the file is bad. */
 export const DONE = 0;
@@ -35,11 +37,18 @@ export const OPTIONS = {
   source: { type: "string" },
   group: { type: "string" },
   celsius: { type: "string" },
+  to: { type: "string" },
+  sheet: { type: "string", multiple: true },
+  paper: { type: "string" },
+  out: { type: "string" },
+  date: { type: "string" },
+  author: { type: "string" },
+  scale: { type: "string" },
 } as const satisfies ParseArgsConfig["options"];
 export type OptionName = keyof typeof OPTIONS;
 
 /** What a call gave of them. */
-export interface Options {
+export interface Options extends ExportOptions {
   readonly json?: boolean;
   readonly at?: readonly string[];
   readonly all?: boolean;
@@ -62,7 +71,12 @@ export interface Verb {
   /** The words after the file are names of jacks. */
   readonly takesJacks?: boolean;
   /** What the verb makes of a show, or one line that says what was meant instead. */
-  readonly run: (analysis: Analysis, options: Options, jacks: readonly string[]) => Result<Answer, string>;
+  readonly run: (
+    analysis: Analysis,
+    options: Options,
+    jacks: readonly string[],
+    tools: ExportTools,
+  ) => Result<Answer, string> | Promise<Result<Answer, string>>;
 }
 
 const AT = "[--at revision:NAME|off:DEVICE|pulled:CABLE …] [--json]";
@@ -101,6 +115,14 @@ export const VERBS: Readonly<Record<string, Verb>> = {
     run: (analysis, options, jacks) => {
       const report = delaysWanted(analysis, options, jacks);
       return report.ok ? ok({ report: report.value, text: delaysText(report.value), code: DONE }) : report;
+    },
+  },
+  export: {
+    usage: `export FILE --to ${EXPORT_FORMATS.join("|")} --out PATH [--sheet NAME …] [--paper ${PAPERS.join("|")}] [--date YYYY-MM-DD] [--author NAME] [--scale N] ${AT}`,
+    options: ["to", "sheet", "paper", "out", "date", "author", "scale"],
+    run: async (analysis, options, _jacks, tools) => {
+      const report = await exportFiles(analysis, options, tools);
+      return report.ok ? ok({ report: report.value, text: exportText(report.value), code: DONE }) : report;
     },
   },
 };
