@@ -16,6 +16,7 @@ import {
   type Show,
 } from "#engine";
 import { createServices } from "../services/services.ts";
+import { layoutLibrary } from "./layout-library.ts";
 import { atText } from "./text.ts";
 import { BAD, OPTIONS, VERBS, type OptionName, type Options, type Verb } from "./verbs.ts";
 
@@ -99,7 +100,7 @@ async function answer(words: readonly string[]): Promise<Result<{ out: string; c
   const calledOff = new AbortController();
   const callOff = (): void => calledOff.abort();
   process.once("SIGINT", callOff).once("SIGTERM", callOff);
-  const tools = { services, assets, paperTools: {}, signal: calledOff.signal };
+  const tools = { services, assets, paperTools: { elk: layoutLibrary }, signal: calledOff.signal };
   const result = await verb.run(analyse(then, awayAt(at)), options, jacks, tools);
   if (!result.ok) return result;
   const { report, text, code } = result.value;
