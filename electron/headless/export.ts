@@ -241,7 +241,10 @@ function chosen(
   const wanted = new Set<SheetEntry>();
   for (const name of names) {
     const found = sheetsNamed(entries, name);
-    if (!found.ok) return found;
+    if (!found.ok) {
+      const kinds = [...new Set(entries.map(({ kind }) => slug(kind)))].join(", ");
+      return err(found.error.includes("; nearest: ") ? found.error : `${found.error}; there are ${kinds}`);
+    }
     for (const entry of found.value) wanted.add(entry);
   }
   return ok(entries.filter((entry) => wanted.has(entry)));

@@ -23,6 +23,7 @@ import {
 import { openDraftNow, redoType, undoType } from "../types/editor.ts";
 import { canUse, showTypes, takeVersion } from "../types/use.ts";
 import { EDIT_COMMANDS, RIG_COMMANDS, TO_CANVAS } from "./build-commands.ts";
+import { EXPORT_COMMANDS } from "./export-commands.ts";
 import type { Chord } from "./keys.ts";
 import { views } from "../state/views.ts";
 import { lists, showTable } from "../tables/lists.ts";
@@ -265,6 +266,7 @@ export const COMMANDS: readonly Command[] = [
     enabled: ({ app: { show } }) => show.devices.length > 0,
     run: ({ session }) => session.printDiagram(),
   },
+  ...EXPORT_COMMANDS,
   {
     id: "undo",
     label: (state) => quoted("Undo", stepsOf(state).undo),

@@ -3,15 +3,7 @@
  * looked into by other programs: `papaparse`, `graphology`, Graphviz, poppler's `pdfinfo` and `pdftotext` where they are.
  */
 import { execFile, execFileSync } from "node:child_process";
-import {
-  chmodSync,
-  existsSync,
-  mkdirSync,
-  readFileSync,
-  readdirSync,
-  statSync,
-  writeFileSync,
-} from "node:fs";
+import { chmodSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { Graphviz } from "@hpcc-js/wasm-graphviz";
@@ -210,6 +202,11 @@ describe("[H21] calls that can't be", () => {
       "a sheet with a slip",
       /no sheet "findigs"; nearest: "findings"/,
       ["--to", "svg", "--sheet", "findigs", "--out", "OUT/x.svg"],
+    ],
+    [
+      "a sheet like none",
+      /no sheet "zzz"; there are .*cables.*findings/,
+      ["--to", "svg", "--sheet", "zzz", "--out", "OUT/x.svg"],
     ],
     [
       "a list with a slip",
