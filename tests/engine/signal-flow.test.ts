@@ -12,6 +12,9 @@ import { layOut, type PlacedGraph } from "#engine/paperwork/signal-flow/pages.ts
 import type { DiagramChoice } from "#engine/paperwork/signal-flow/plan.ts";
 import type { DiagramScope } from "#engine/paperwork/signal-flow/scope.ts";
 import { paperWidth } from "#engine/paperwork/type.ts";
+import { findTerminal, locate, numbersIn, sideName } from "#engine/trace/terminal.ts";
+import { ownerOf } from "#engine/trace/trace.ts";
+import { traceOf } from "#engine/trace/walk.ts";
 import { group } from "#engine/catalog/parts.ts";
 import { benchRig } from "../bench/rigs.ts";
 import { randomRig } from "../property/random-rig.ts";
@@ -338,6 +341,39 @@ describe("what stands on the diagram", () => {
       for (const words of ["Stage left", "Stage box 32 in, 16 out", "Split", "Loudspeaker processor"])
         expect(texts).toContain(words);
       expect(texts.some((words) => words.includes("mode: Three consoles"))).toBe(true);
+    },
+  );
+
+  test(
+    "[P9] what a row says of each wanted jack is what the jack's trace says",
+    { timeout: SLOW },
+    async () => {
+      const show = demo();
+      const analysis = analyse(show);
+      const { placed } = await made(show, RIG, "A3");
+      const rows = placed.pages.flatMap(({ shapes }) =>
+        shapes.flatMap(({ shape: { item } }) =>
+          item.stack ? [] : item.rows.map((row) => ({ device: show.devices[item.devices[0]!]!.id, row })),
+        ),
+      );
+      let looked = 0;
+      for (const { to } of show.wants) {
+        const terminal = findTerminal(analysis.wiring, to)!;
+        const { span, number } = locate(analysis.wiring, terminal);
+        const told = rows
+          .filter(({ device }) => device === to.device)
+          .flatMap(({ row }) => row.told.filter(({ label }) => label === sideName(span)))
+          .flatMap(({ parts }) => parts.filter(({ numbers }) => numbersIn(numbers, 1000)?.includes(number)));
+        if (span.side !== "jack" || span.bank.perJack > 1 || told.length === 0) continue;
+        looked++;
+        expect(told).toHaveLength(1);
+        const owner = ownerOf(traceOf(analysis.wiring, terminal));
+        expect(told[0]!.owners.map((index) => show.devices[index]!.id)).toEqual(
+          owner === null ? [] : [owner],
+        );
+      }
+      // Twelve are what a reader of the paper would look up; here it is all that stand in a box of their own.
+      expect(looked).toBeGreaterThan(12);
     },
   );
 

@@ -638,7 +638,7 @@ function besideEachOther(
 const LANE = 2;
 
 /** Between parts of a page that have nothing to do with each other. */
-const PARTS = 8;
+const PARTS = 6;
 
 /** Puts pages together that fit on one, those with most cables between them first. */
 async function together(
