@@ -56,11 +56,12 @@ interface Piece {
 export function flowSheet(job: PaperJob, flow: Flow): Sheet {
   const size = pageSize(job.listPaper ?? job.paper, flow.orientation);
   const marks = marksOf(job);
+  const mentioned = mentions(flow.blocks);
   const face: Face = {
     size,
     title: flow.title,
     note: flow.note ?? "",
-    owners: [...marks.values()].filter(({ device }) => mentions(flow.blocks).has(device)),
+    owners: [...marks.values()].filter(({ device }) => mentioned.has(device)),
   };
   const room = size.width - 2 * MARGIN;
   const top = HEAD + legendHeight(face);

@@ -8,6 +8,7 @@ import { id, type CableId, type SourceId, type StreamId } from "#engine/model/id
 import type { Cable, Device, Show, Source } from "#engine/model/show.ts";
 import { metres } from "#engine/model/units.ts";
 import { compile, recompile, rigOf } from "#engine/wiring/compile.ts";
+import { spanGroup } from "#engine/wiring/layout.ts";
 import { staleAfter } from "#engine/wiring/stale.ts";
 import { withDevice, withMix, withSource } from "./checks/told.ts";
 import { rig } from "./rigs/build.ts";
@@ -183,11 +184,7 @@ describe("a wiring made from the one before", () => {
     const before = compile(SHOW);
     const at = (key: string, part: string, number: number, side: "send" | "receive" | "jack"): number => {
       const wired = before.devices.find((each) => each?.device.id === key)!;
-      const span = wired.fabric.layout.spans.find(
-        (each) =>
-          each.side === side &&
-          (each.side === "jack" ? each.bank.id : each.side === "bus" ? "" : each.port.id) === part,
-      )!;
+      const span = wired.fabric.layout.spans.find((each) => each.side === side && spanGroup(each) === part)!;
       return wired.base + span.start + number - 1;
     };
     const movedBy = (show: Show): readonly number[] => [...(recompile(show, {}, before).moved ?? [])];
