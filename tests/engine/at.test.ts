@@ -149,6 +149,14 @@ describe("what a person says", () => {
     return [revision?.name, ...off.map(({ name }) => name), looked.value.show.devices[0]!.name].join("; ");
   };
 
+  test("the only revision of a show is found by its name", () => {
+    const looked = lookUpAt(marked, ["revision:B"]);
+    expect(looked.ok && [looked.value.at.revision?.name, looked.value.show.devices[0]!.name]).toEqual([
+      "B",
+      "House then",
+    ]);
+  });
+
   test("a word that is the one's name to the letter and the other's but for its case may mean either", () => {
     const twins = rig({
       devices: { a: { name: "Twin", type: "console-24" }, b: { name: "Box", type: "box-16-8" } },
