@@ -49,7 +49,8 @@ await runScript(async () => {
   const measured = await page.evaluate(measure, { fonts, stretches: STRETCHES, weights: [...WEIGHTS] });
   await browser.close();
 
-  await writeFile(join(ROOT, "assets/fonts/paper-font.json"), `${JSON.stringify(fonts, null, 1)}\n`);
+  const json = await format(JSON.stringify(fonts), { parser: "json" });
+  await writeFile(join(ROOT, "assets/fonts/paper-font.json"), json);
   const code = `/** Made by build/paper-font.mjs: advance widths of the paper typeface in thousandths of its size; 0 where it has no such letter. */
 export const STRETCHES: readonly {
   readonly from: number;

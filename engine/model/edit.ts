@@ -1,5 +1,5 @@
 /** Changes of the document, record by record. Every fix, and later every route, is a list of these. */
-import type { LineCheck, Settings, Show } from "./show.ts";
+import type { LineCheck, Paperwork, Settings, Show } from "./show.ts";
 
 /** The lists of a show whose records are known by an id. */
 export type ListName =
@@ -21,6 +21,7 @@ export type RecordEdit = {
 export type Edit =
   | RecordEdit
   | { readonly kind: "settings"; readonly settings: Settings }
+  | { readonly kind: "paperwork"; readonly paperwork: Paperwork }
   | { readonly kind: "line-checks"; readonly lineChecks: readonly LineCheck[] };
 
 interface Known {
@@ -34,6 +35,7 @@ export function applyEdits(show: Show, edits: readonly Edit[]): Show {
 
 function applyEdit(show: Show, edit: Edit): Show {
   if (edit.kind === "settings") return { ...show, settings: edit.settings };
+  if (edit.kind === "paperwork") return { ...show, paperwork: edit.paperwork };
   if (edit.kind === "line-checks") return { ...show, lineChecks: edit.lineChecks };
   const records: readonly Known[] = show[edit.list] ?? [];
   const after = edit.kind === "put" ? put(records, edit.record) : drop(records, edit.id);

@@ -17,10 +17,21 @@ const LISTS: Readonly<Record<Exclude<keyof ShowContent, "title" | "venue" | "not
 };
 export const CONTENT_LISTS: readonly ListName[] = Object.keys(LISTS) as ListName[];
 
-/** The show without what tells the file, its revisions and its line checks. Copies no list. */
+/** The show without what tells the file, its revisions, its line checks and its paperwork. Copies no list. */
 export function contentOf(show: Show): ShowContent {
-  const { format: _f, version: _v, id: _i, lineChecks: _l, revisions: _r, ...content } = show;
+  const { format: _f, version: _v, id: _i, lineChecks: _l, revisions: _r, paperwork: _p, ...content } = show;
   return content;
+}
+
+/** Whether the show isn't what it was at its last revision. One that is a note and no more tells nothing. */
+export function changedSinceRevision(show: Show): boolean {
+  const was = show.revisions.at(-1)?.was;
+  if (!was) return true;
+  const is = contentOf(show);
+  const keys = new Set([...Object.keys(was), ...Object.keys(is)] as (keyof ShowContent)[]);
+  return [...keys].some(
+    (key) => was[key] !== is[key] && JSON.stringify(was[key]) !== JSON.stringify(is[key]),
+  );
 }
 
 /** The show with one revision more, which holds what the show is now. */

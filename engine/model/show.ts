@@ -204,8 +204,33 @@ export interface Revision {
   readonly was?: ShowContent;
 }
 
-/** What a show is, without what tells the file and what has happened to it. */
-export type ShowContent = Omit<Show, "format" | "version" | "id" | "lineChecks" | "revisions">;
+/** What was chosen when papers of the show were made last. What is left out is as usual. */
+export interface Paperwork {
+  /** Who answers for the papers. */
+  readonly author?: string;
+  /** Kinds and single sheets as `sheetsNamed` takes them; names that nothing has any more are passed over. */
+  readonly sheets?: readonly string[];
+  /** Of all but the diagram and labels. Left out: half of the settings' paper, where that is a large one. */
+  readonly listPaper?: Paper;
+  readonly diagram?: {
+    /** Laid out for paper, or as the devices stand on the canvas. */
+    readonly arrangement?: "tidy" | "canvas";
+    readonly delays?: boolean;
+  };
+  readonly strips?: {
+    /** Jacks in a row of the panel. Left out: as they share a bank evenly. */
+    readonly perRow?: 8 | 12 | 16;
+    readonly digits?: boolean;
+  };
+  readonly tags?: {
+    /** A usual sheet of labels by its id. Left out, or one that isn't known: plain paper to be cut. */
+    readonly on?: string;
+    readonly order?: "cable" | "place";
+  };
+}
+
+/** What a show is, without what tells the file, what has happened to it and how it is printed. */
+export type ShowContent = Omit<Show, "format" | "version" | "id" | "lineChecks" | "revisions" | "paperwork">;
 
 export interface Show {
   readonly format: typeof SHOW_FORMAT;
@@ -227,4 +252,5 @@ export interface Show {
   readonly groups?: readonly ArrivalGroup[];
   readonly lineChecks: readonly LineCheck[];
   readonly revisions: readonly Revision[];
+  readonly paperwork?: Paperwork;
 }

@@ -36,3 +36,32 @@ export function outlineOf(made: readonly MadeSheet[]): readonly PdfBookmark[] {
   }
   return outline.map(({ title, page: first, below }) => ({ title, page: first, below }));
 }
+
+/** Cut to size or stuck on, so they are printed apart from what is handed out on paper. */
+const APART: ReadonlySet<SheetKind> = new Set(["jack strips", "cable tags"]);
+
+export const usualSheets = (entries: readonly SheetEntry[]): readonly SheetEntry[] =>
+  entries.filter(({ kind }) => !APART.has(kind));
+
+/**
+ * Names for the chosen sheets as a show keeps them: a kind of which all are chosen by its name, so that what the rig
+ * gains later is chosen too; else one by one. A kind that has a sheet of its own name is never told by it.
+ */
+export function namesOfSheets(
+  entries: readonly SheetEntry[],
+  chosen: ReadonlySet<string>,
+): readonly string[] {
+  const ids = new Set(entries.map(({ id }) => id));
+  return [...new Set(entries.map(({ kind }) => kind))].flatMap((kind) => {
+    const all = entries.filter((entry) => entry.kind === kind);
+    const some = all.filter(({ id }) => chosen.has(id)).map(({ id }) => id);
+    return some.length === all.length && !ids.has(kind) ? [kind] : some;
+  });
+}
+
+/** The sheets of those names, in the set's order. Names that nothing has any more are passed over. */
+export function sheetsKept(entries: readonly SheetEntry[], names: readonly string[]): readonly SheetEntry[] {
+  const kept = new Set(names);
+  const ids = new Set(entries.map(({ id }) => id));
+  return entries.filter(({ id, kind }) => kept.has(id) || (kept.has(kind) && !ids.has(kind)));
+}

@@ -13,6 +13,7 @@ import { GuideDialog } from "../help/GuideDialog.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
 import { LegendDialog } from "../help/LegendDialog.tsx";
 import { WordsDialog } from "../help/WordsDialog.tsx";
+import { PaperDialog } from "../paper/PaperDialog.tsx";
 import { RouteDialog } from "../routing/RouteDialog.tsx";
 
 const ChecksDialog = lazy(() => import("../help/ChecksDialog.tsx"));
@@ -68,6 +69,8 @@ export function Dialogs() {
       return <ImportDialog table={dialog.table} file={dialog.file} onClose={close} />;
     case "patch-list":
       return <PatchDialog what={dialog.what} onClose={close} />;
+    case "paper":
+      return <PaperDialog onClose={close} />;
     case "guide":
       return <GuideDialog onClose={close} />;
     case "words":

@@ -6,13 +6,23 @@ interface Props {
   readonly title: string;
   readonly onClose: () => void;
   readonly wide?: boolean;
+  /** As large as the window allows. */
+  readonly full?: boolean;
   /** A question that has to be answered: a press beside it does nothing. */
   readonly question?: boolean;
   readonly children: ReactNode;
   readonly buttons?: ReactNode;
 }
 
-export function Frame({ title, onClose, wide = false, question = false, children, buttons }: Props) {
+export function Frame({
+  title,
+  onClose,
+  wide = false,
+  full = false,
+  question = false,
+  children,
+  buttons,
+}: Props) {
   return (
     <Dialog.Root open onOpenChange={(open) => !open && onClose()}>
       <Dialog.Portal>
@@ -20,6 +30,7 @@ export function Frame({ title, onClose, wide = false, question = false, children
         <Dialog.Content
           className="dialog"
           data-wide={wide || undefined}
+          data-full={full || undefined}
           role={question ? "alertdialog" : "dialog"}
           aria-describedby={undefined}
           onInteractOutside={(event) => question && event.preventDefault()}

@@ -3,7 +3,6 @@
  * can't be read leaves the present show alone, and a save that failed says so until one has worked.
  */
 import {
-  diagramHtml,
   err,
   loadShow,
   ok,
@@ -12,6 +11,7 @@ import {
   type HostApi,
   type HostError,
   type HostResult,
+  type PrintRequest,
   type RecentFile,
   type Recovery,
   type Result,
@@ -20,7 +20,6 @@ import {
 import { blankShow, newShowId } from "../state/blank.ts";
 import type { AppStore } from "../state/store.ts";
 import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
-import { today } from "../words/dates.ts";
 
 /** Questions to the user and remarks to them; the window asks in dialogs, tests answer at once. */
 export interface Talk {
@@ -32,6 +31,10 @@ export interface Talk {
   recovery(copies: readonly Recovery[]): Promise<RecoveryAnswer>;
   problem(line: string): void;
   remark(line: string): void;
+}
+
+export interface Paper extends Pick<PrintRequest, "job" | "html" | "facts"> {
+  readonly name: string;
 }
 
 export interface Session {
@@ -49,9 +52,11 @@ export interface Session {
   saveAs(): Promise<boolean>;
   /** The file as it lies on disk now, in place of what the window has of it. Asks where there are changes. */
   reload(): Promise<void>;
-  /** The signal-flow diagram as PDF, on the show's paper. Asks where in native dialogs; else beside the show. */
-  printDiagram(): Promise<void>;
-  /** A text as a file of its own, `title.ending`. `what` begins the remark that tells where it is. */
+  /** Papers as PDF, `name.pdf`. Asks where in native dialogs; else beside the show. Null: thought better of it. */
+  printPaper(paper: Paper): Promise<HostResult<string | null>>;
+  /** Bytes as a file of their own, `title.ending`. `what` begins the remark that tells where it is. */
+  exportBytes(title: string, ending: string, bytes: Uint8Array, what: string): Promise<void>;
+  /** The same of a text. */
   exportText(title: string, ending: string, text: string, what: string): Promise<void>;
   /** One line for the user: something went wrong, or is worth knowing. */
   problem(line: string): void;
@@ -177,6 +182,17 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     return `${folder}${folder.includes("\\") ? "\\" : "/"}${name}`;
   }
 
+  /** Null lets a native dialog ask. */
+  const placeFor = (name: string): Promise<string | null> =>
+    host.dialogs === "native" ? Promise.resolve(null) : besideShow(name);
+
+  async function exportBytes(title: string, ending: string, bytes: Uint8Array, what: string): Promise<void> {
+    const suggestedName = fileNameFor(title, ending);
+    const written = await host.exportBytes({ suggestedName, bytes, path: await placeFor(suggestedName) });
+    if (!written.ok) talk.problem(written.error.message);
+    else if (written.value !== null) talk.remark(`${what} is in ${written.value}`);
+  }
+
   async function forgetRecovery(showId: string): Promise<void> {
     await host.dropRecovery(showId);
   }
@@ -259,32 +275,16 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
       else await openFrom(path, false);
     },
 
-    async printDiagram() {
-      const { analysis } = app.getState();
-      const { title } = analysis.show;
-      const suggestedName = fileNameFor(`${title} signal flow`, "pdf");
-      talk.remark("Printing the diagram…");
-      const printed = await host.printPdf({
-        job: crypto.randomUUID(),
-        suggestedName,
-        html: diagramHtml(analysis, today()),
-        facts: { title: `${title}: signal flow`, author: "", date: today(), outline: [] },
-        path: host.dialogs === "native" ? null : await besideShow(suggestedName),
-      });
-      if (!printed.ok) talk.problem(printed.error.message);
-      else if (printed.value !== null) talk.remark(`The diagram is in ${printed.value}`);
+    async printPaper({ name, job, html, facts }) {
+      const suggestedName = fileNameFor(name, "pdf");
+      const path = await placeFor(suggestedName);
+      return host.printPdf({ job, suggestedName, html, facts, path });
     },
 
-    async exportText(title, ending, text, what) {
-      const suggestedName = fileNameFor(title, ending);
-      const written = await host.exportBytes({
-        suggestedName,
-        bytes: new TextEncoder().encode(text),
-        path: host.dialogs === "native" ? null : await besideShow(suggestedName),
-      });
-      if (!written.ok) talk.problem(written.error.message);
-      else if (written.value !== null) talk.remark(`${what} is in ${written.value}`);
-    },
+    exportBytes,
+
+    exportText: (title, ending, text, what) =>
+      exportBytes(title, ending, new TextEncoder().encode(text), what),
 
     problem: talk.problem,
     remark: talk.remark,

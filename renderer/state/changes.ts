@@ -24,7 +24,8 @@ export interface Changed {
 export function applyChange(show: Show, change: Change): Changed | null {
   if (change.kind === "edits") return applyRecords(show, change.edits);
   if (change.kind === "mark-revision") {
-    return replaced(show, markRevision(show, change.name, change.date, change.note));
+    const edited = applyEdits(show, change.edits ?? []);
+    return replaced(show, markRevision(edited, change.name, change.date, change.note));
   }
   const [next, patches, inverse] = produceWithPatches(show, (draft) => edit(draft, change));
   return patches.length === 0 ? null : { show: next, patches, inverse };

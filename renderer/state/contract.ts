@@ -77,12 +77,13 @@ export type Change =
       readonly from: Assignment["from"] | null;
     }
   | { readonly kind: "set-title"; readonly title: string }
-  /** Keeps the show as it is now under a name. */
+  /** Keeps the show as it is now, after the edits, under a name. */
   | {
       readonly kind: "mark-revision";
       readonly name: string;
       readonly date: string;
       readonly note: string;
+      readonly edits?: readonly Edit[];
     }
   /** Record by record, as a finding's way out proposes it. */
   | { readonly kind: "edits"; readonly edits: readonly Edit[] };

@@ -92,6 +92,7 @@ export type Dialog =
       readonly only?: DeviceId;
     }
   | { readonly kind: "mark-revision" }
+  | { readonly kind: "paper" }
   | { readonly kind: "guide" }
   | { readonly kind: "words" }
   | { readonly kind: "checks" }

@@ -48,6 +48,7 @@ const SCREENS: readonly (readonly [string, (page: Page) => Promise<unknown>])[] 
   ["route a block", (page) => page.keyboard.press("Alt+r")],
   ["keys", (page) => page.keyboard.press("ControlOrMeta+/")],
   ["how to read it", (page) => page.keyboard.press("F1")],
+  ["papers", (page) => page.keyboard.press("ControlOrMeta+p")],
   ["mark a revision", (page) => command(page, "Mark a revision")],
   ["lists", (page) => page.keyboard.press("Alt+l")],
   ["types", (page) => page.keyboard.press("Alt+t")],

@@ -57,7 +57,7 @@ function program(script: string): string {
 const NO_BROWSER = { HOPLINE_BROWSER: "/gone/browser" };
 const textOf = (path: string): string => readFileSync(path, "utf8");
 
-describe("[H19] what needs no browser, without one", () => {
+describe("[H41] what needs no browser, without one", () => {
   it("html is the hand-out", async () => {
     const file = join(tempFolder(), "x.html");
     const ran = await run([DEMO, "--to", "html", "--out", file, "--date", DATE], NO_BROWSER);
@@ -148,7 +148,7 @@ describe("[H19] what needs no browser, without one", () => {
   });
 });
 
-describe("[H19] [H21] with a browser", () => {
+describe("[H41] [H43] with a browser", () => {
   it("pdf is the full set; the same show, date and options give the same bytes", async () => {
     const folder = tempFolder();
     const [a, b] = [join(folder, "a.pdf"), join(folder, "b.pdf")];
@@ -184,7 +184,7 @@ describe("[H19] [H21] with a browser", () => {
   });
 });
 
-describe("[H21] calls that can't be", () => {
+describe("[H43] calls that can't be", () => {
   const cases: readonly (readonly [what: string, line: RegExp, words: readonly string[]])[] = [
     ["no format", /needs --to, one of pdf, svg/, ["--out", "OUT/x.pdf"]],
     [
@@ -255,7 +255,7 @@ describe("[H21] calls that can't be", () => {
   });
 });
 
-describe("[H20] nothing half-written", () => {
+describe("[H42] nothing half-written", () => {
   it("a file that was there is replaced whole, and stays where the export can't be made", async () => {
     const folder = tempFolder();
     const file = join(folder, "x.pdf");
@@ -282,7 +282,7 @@ describe("[H20] nothing half-written", () => {
     ["dies at once", "exit 1"],
     ["dies when it is spoken to", "head -c 1 <&3 >/dev/null; exit 3"],
     ["talks nonsense", "printf '{}\\0' >&4; head -c 1 <&3 >/dev/null; exit 0"],
-  ])("[H18] a browser that %s paints nothing: one line, and nothing left behind", async (_what, script) => {
+  ])("[H40] a browser that %s paints nothing: one line, and nothing left behind", async (_what, script) => {
     const folder = tempFolder();
     const left = (): readonly string[] =>
       readdirSync(tmpdir()).filter((name) => name.startsWith("hopline-paint-"));
@@ -306,7 +306,7 @@ function poppler(name: string, ...words: string[]): string | null {
 }
 const POPPLER = poppler("pdfinfo", "-v") !== null;
 
-describe("[H19] the PDF as poppler reads it", () => {
+describe("[H41] the PDF as poppler reads it", () => {
   const title = "pages of the paper's size, one for each page of the sheets, and every source in its text";
   it.skipIf(!POPPLER)(POPPLER ? title : `${title} – not run: no poppler-utils`, async () => {
     const file = join(tempFolder(), "x.pdf");
