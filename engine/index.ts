@@ -45,7 +45,6 @@ export * from "./trace/delays.ts";
 export * from "./trace/latency.ts";
 export * from "./wiring/aes67.ts";
 export * from "./paperwork/owner-marks.ts";
-export * from "./paperwork/diagram.ts";
 export * from "./paperwork/labels/grid.ts";
 export * from "./paperwork/labels/strips.ts";
 export * from "./paperwork/labels/tags.ts";
