@@ -10,6 +10,8 @@ export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
   test: {
     environment: "node",
+    // Many tests wait for programs that they start, so two files at a time don't crowd two cores.
+    maxWorkers: 2,
     // A test that was left out by mistake must not look like one that passed.
     allowOnly: false,
     projects: [
