@@ -96,6 +96,8 @@ export class BrowserPrinter implements PdfPrinter {
           "--no-pdf-header-footer",
           // Tags for each text make the file 25 times as large.
           "--disable-pdf-tagging",
+          // Printing waits until the page's own typeface is there; without it now and then some text was set before.
+          "--virtual-time-budget=10000",
           `--print-to-pdf=${pdf}`,
           pathToFileURL(page).href,
         ],
