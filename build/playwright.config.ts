@@ -12,8 +12,8 @@ export default defineConfig({
   globalSetup: fileURLToPath(new URL("playwright-setup.ts", import.meta.url)),
   forbidOnly: true,
   fullyParallel: false,
-  // Two cores: a browser and the host that serves it.
-  workers: 1,
+  // Each has a host, a browser and a profile of its own, and waits for them much of the time.
+  workers: 2,
   timeout: 60_000,
   expect: { timeout: 10_000 },
   reporter: [["list"], ["json", { outputFile: `${root}/test-results/playwright.json` }]],
