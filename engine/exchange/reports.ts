@@ -5,12 +5,11 @@
 import type { Analysis } from "../analysis.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { DeviceId } from "../model/ids.ts";
-import { gather, once } from "../model/once.ts";
 import { round } from "../model/units.ts";
 import type { At } from "../trace/at.ts";
 import { blockGatekeepers, outputBlocks, outputJacks, ownerThrough } from "../trace/owners.ts";
 import { reachOf } from "../trace/reach.ts";
-import { cablesById, wantsById } from "../trace/records.ts";
+import { cablesById, wantNames, wantsById } from "../trace/records.ts";
 import { findTerminal, locate, sideName } from "../trace/terminal.ts";
 import { decidedBy, originName, terminalName, verdictText } from "../trace/told.ts";
 import { gatekeepers, type Trace, type VerdictKind } from "../trace/trace.ts";
@@ -77,16 +76,6 @@ export const delayMs = (time: number): number => round(time, 6);
 const deviceName = (wiring: Wiring, id: DeviceId): string =>
   wiring.show.devices[wiring.indexOf.get(id) ?? -1]?.name ?? id;
 
-/** What is wanted at each terminal. */
-export const wantNames = once((wiring: Wiring): ReadonlyMap<number, readonly string[]> => {
-  const names = new Map<number, string[]>();
-  for (const { name, to } of wiring.show.wants) {
-    const terminal = findTerminal(wiring, to);
-    if (terminal !== null) gather(names, terminal, name);
-  }
-  return names;
-});
-
 export function traceReport({ wiring, arrivals }: Analysis, trace: Trace): TraceReport {
   const { target, verdict } = trace;
   const number = findTerminal(wiring, target)!;
@@ -101,7 +90,7 @@ export function traceReport({ wiring, arrivals }: Analysis, trace: Trace): Trace
     owner: owner === null ? null : deviceName(wiring, owner),
     origin: verdict.kind === "arrives" ? originName(wiring, verdict.origin) : null,
     delayMs: delayMs(trace.delay),
-    wants: wantNames(wiring).get(number) ?? [],
+    wants: wantNames(wiring, number),
     gatekeepers: gatekeepers(trace).map((id) => deviceName(wiring, id)),
     hops: trace.hops.map((hop) => ({
       device: deviceName(wiring, hop.device),

@@ -4,12 +4,11 @@
  */
 import type { Analysis } from "../analysis.ts";
 import { CABLES } from "../catalog/cables.ts";
-import { gather } from "../model/once.ts";
 import { never } from "../model/result.ts";
 import { endsOf } from "../trace/ends.ts";
 import { membersOf } from "../trace/members.ts";
-import { cablesById } from "../trace/records.ts";
-import { findTerminal, locate, shortName, sideName } from "../trace/terminal.ts";
+import { cablesById, wantNames, wantsAt } from "../trace/records.ts";
+import { locate, shortName, sideName } from "../trace/terminal.ts";
 import { decidedBy } from "../trace/told.ts";
 import { stepInto } from "../trace/walk.ts";
 import { cableGraph } from "../wiring/cuts.ts";
@@ -91,11 +90,7 @@ function signalGraph(analysis: Analysis): WiringGraph {
   const { show, wiring, arrivals } = analysis;
   const { feeder, mixInto, size } = wiring;
   const endOf = endsOf(analysis);
-  const wants = new Map<number, string[]>();
-  for (const { name, to } of show.wants) {
-    const terminal = findTerminal(wiring, to);
-    if (terminal !== null) gather(wants, terminal, name);
-  }
+  const wants = wantsAt(wiring);
   const used = new Uint8Array(size);
   for (let at = 0; at < size; at++) {
     if (wiring.sourceAt[at]! >= 0 || wants.has(at)) used[at] = 1;
@@ -131,7 +126,7 @@ function signalGraph(analysis: Analysis): WiringGraph {
         number,
         kindOf(span),
         show.sources[wiring.sourceAt[at]!]?.name ?? "",
-        (wants.get(at) ?? []).join("; "),
+        wantNames(wiring, at).join("; "),
         verdict,
         verdict === "arrives" ? "" : reason,
         origin,

@@ -20,6 +20,7 @@ import {
   type Sheet,
 } from "./page.ts";
 import { line, ownerMark, markWidth } from "./pen.ts";
+import type { SheetEntry, SheetKind } from "./sheets/entry.ts";
 import { element } from "./svg.ts";
 import { wrapped } from "./type.ts";
 
@@ -39,6 +40,17 @@ const LEADING = 1.28 * TEXT * PT;
 const ROW_PAD = 0.9;
 const HEADING = 12;
 const BOX = 3.4;
+
+/** A sheet of a show that is one flow. What it says is put together when the sheet is made. */
+export const flowEntry = (
+  kind: SheetKind,
+  { blocks, ...flow }: Omit<Flow, "blocks"> & { readonly blocks: () => readonly Block[] },
+): SheetEntry => ({
+  id: flow.id,
+  kind,
+  title: flow.title,
+  make: (job) => flowSheet(job, { ...flow, blocks: blocks() }),
+});
 
 /** One thing that can't be parted by the end of a page. */
 interface Piece {

@@ -42,8 +42,15 @@ export function legendHeight(face: Face): number {
 }
 
 /** A page: its body between head and foot. */
-export function furnished(job: PaperJob, face: Face, page: PageNumber, body: string): string {
-  const { width, height } = face.size;
+export const furnished = (job: PaperJob, face: Face, page: PageNumber, body: string): string =>
+  barePage(
+    face.size,
+    `${job.analysis.show.title}: ${face.title}, page ${page.number} of ${page.of}`,
+    head(job, face) + legend(face) + body + foot(job, face, page),
+  );
+
+/** A page without head and foot. */
+export function barePage({ width, height }: PageSize, title: string, body: string): string {
   return element(
     "svg",
     {
@@ -54,16 +61,9 @@ export function furnished(job: PaperJob, face: Face, page: PageNumber, body: str
       "font-family": PAPER_FONT,
       fill: INK,
     },
-    element(
-      "title",
-      {},
-      escaped(`${job.analysis.show.title}: ${face.title}, page ${page.number} of ${page.of}`),
-    ),
+    element("title", {}, escaped(title)),
     element("rect", { x: 0, y: 0, width, height, fill: "#fff" }),
-    head(job, face),
-    legend(face),
     body,
-    foot(job, face, page),
   );
 }
 

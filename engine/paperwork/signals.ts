@@ -3,28 +3,11 @@ import { mixName } from "../findings/describe.ts";
 import type { DeviceId } from "../model/ids.ts";
 import type { Analysis } from "../analysis.ts";
 import { arrivesAt, ownersAt } from "../trace/owners.ts";
-import { cablesById, wantsById } from "../trace/records.ts";
+import { cablesById } from "../trace/records.ts";
 import { fullName, locate, ranges, sideName } from "../trace/terminal.ts";
 import { isOutput } from "../wiring/layout.ts";
 import { Edge, State, type Wiring } from "../wiring/wiring.ts";
-import { gather, once } from "../model/once.ts";
-import { NOWHERE, standing } from "../findings/standing.ts";
-import type { WantId } from "../model/ids.ts";
 import type { PaperCell } from "./block.ts";
-
-/** The wants at each terminal. */
-const wantsAt = once((wiring: Wiring): ReadonlyMap<number, readonly WantId[]> => {
-  const found = new Map<number, WantId[]>();
-  wiring.show.wants.forEach(({ id }, n) => {
-    const terminal = standing(wiring).wants[n]!;
-    if (terminal !== NOWHERE) gather(found, terminal, id);
-  });
-  return found;
-});
-
-/** The names of what is wanted at a terminal; empty for none. */
-export const wantNames = (wiring: Wiring, terminal: number): readonly string[] =>
-  (wantsAt(wiring).get(terminal) ?? []).map((id) => wantsById(wiring.show).get(id)!.name);
 
 /** What people call the signal that starts at a root: its source, its mix, or for a direct out the source of its channel. */
 export function signalName({ wiring, arrivals }: Analysis, root: number): string | undefined {

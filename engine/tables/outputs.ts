@@ -30,6 +30,11 @@ interface OutputRow {
 /** Boxes on stage first, then what hangs on them, then the consoles' own jacks. */
 const ORDER: readonly Category[] = ["stage box", "breakout", "personal mixer", "console"];
 
+export function outputRank(category: Category | undefined): number {
+  const at = category ? ORDER.indexOf(category) : -1;
+  return at < 0 ? ORDER.length : at;
+}
+
 const refKey = ({ device, group, number }: TerminalRef): string => `${device}/${group}/${number}`;
 
 const rowsOf = once((show: Show): readonly OutputRow[] => {
@@ -40,11 +45,7 @@ const rowsOf = once((show: Show): readonly OutputRow[] => {
     if (list) list.push(want);
     else wantsAt.set(refKey(want.to), [want]);
   }
-  const rank = (device: DeviceId): number => {
-    const category = directory.layout(device)?.type.category;
-    const at = category ? ORDER.indexOf(category) : -1;
-    return at < 0 ? ORDER.length : at;
-  };
+  const rank = (device: DeviceId): number => outputRank(directory.layout(device)?.type.category);
   const rows: OutputRow[] = [];
   const addWants = (key: string, to: TerminalRef, isJack: boolean): void => {
     const [first = null, ...more] = wantsAt.get(refKey(to)) ?? [];

@@ -5,7 +5,7 @@ import { pageSvg, paperHtml } from "#engine/paperwork/html.ts";
 import { LABEL_GRIDS, labelsOn } from "#engine/paperwork/labels/grid.ts";
 import { ROW_SIZES } from "#engine/paperwork/labels/strips.ts";
 import type { Page, Sheet } from "#engine/paperwork/page.ts";
-import { outlineOf } from "#engine/paperwork/set.ts";
+import { outlineOf, pagesOf } from "#engine/paperwork/set.ts";
 import {
   KIND_WORDS,
   type PaperTools,
@@ -94,7 +94,7 @@ function Papers({ onClose }: { onClose: () => void }) {
         setWork({ kind: "making", sheets, of: wanted.length }),
       );
       if (!made) return;
-      const pages = made.reduce((sum, { sheet }) => sum + sheet.pages.length, 0);
+      const pages = pagesOf(made);
       setWork({ kind: "printing", pages });
       const { show } = analysis;
       const fonts = await paperFonts();
@@ -224,9 +224,7 @@ function useCount(maker: Maker, wanted: readonly SheetEntry[]): number | null {
     maker
       .all(wanted, stop.signal, () => {})
       .then(
-        (made) =>
-          made &&
-          setKnown({ of: wanted, pages: made.reduce((sum, { sheet }) => sum + sheet.pages.length, 0) }),
+        (made) => made && setKnown({ of: wanted, pages: pagesOf(made) }),
         // Told where the sheet is looked at or printed.
         () => setKnown(null),
       );

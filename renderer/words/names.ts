@@ -2,12 +2,12 @@
 import {
   findTerminal,
   fullName,
-  gather,
   locate,
   LOOP,
   shortName,
   sideName,
   State,
+  wantsAt,
   type Analysis,
   type ChannelPlan,
   type Device,
@@ -46,17 +46,11 @@ function namesOf({ show, wiring }: Analysis): Names {
     const at = findTerminal(wiring, { device: plan.console, group: plan.group, number: plan.number });
     if (at !== null && !channelAt.has(at)) channelAt.set(at, plan);
   }
-  const wantsAt = new Map<number, Want[]>();
-  for (const want of show.wants) {
-    const at = findTerminal(wiring, want.to);
-    if (at === null) continue;
-    gather(wantsAt, at, want);
-  }
   const types = new Map(show.types.map((type) => [type.id, type]));
   return {
     mixAt,
     channelAt,
-    wantsAt,
+    wantsAt: wantsAt(wiring),
     devices: new Map(show.devices.map((device) => [device.id, device])),
     types: new Map(
       show.devices.flatMap((device) => {

@@ -1,10 +1,11 @@
 /** What the input lists, the output patch and the cable schedule say. */
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { analyse, cablesById, findTerminal, loadShow, ownersAt, type Analysis } from "#engine";
+import { analyse, cablesById, findTerminal, loadShow, ownersAt, type Analysis, type Show } from "#engine";
 import type { CellLike, PaperTable } from "#engine/paperwork/block.ts";
 import type { PaperJob, Sheet } from "#engine/paperwork/page.ts";
 import { shoppingTable, sparesFor } from "#engine/paperwork/sheets/cables.ts";
+import { jackCables } from "#engine/paperwork/sheets/words.ts";
 import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
 
 const FILES = [
@@ -112,6 +113,26 @@ describe("[Q10] the output patch", () => {
       text: expect.stringContaining("nothing is plugged in") as string,
       strong: true,
     });
+  });
+
+  it("has a sheet for what stands in a place that the show doesn't have", () => {
+    const { show } = analysisOf("starter-club.hopline");
+    const entries = (of: Show): readonly string[] =>
+      sheetEntries(analyse(of))
+        .filter(({ kind }) => kind === "outputs by place")
+        .map(({ title }) => title);
+    expect(entries(show)).not.toContain("Output patch: No place");
+    expect(entries({ ...show, places: [] })).toEqual(["Output patch: No place"]);
+  });
+
+  it("takes a multicore of more ways than its bank has jacks for no cable of the jacks beyond", () => {
+    const { show } = analysisOf("quayside.hopline");
+    // M3 joins outputs 1 to 8 of the box with the processor's eight inputs; of forty ways the rest hang loose.
+    const cables = show.cables.map((cable) => (cable.tag === "M3" ? { ...cable, ways: 40 } : cable));
+    const { wiring } = analyse({ ...show, cables });
+    const tags = [...jackCables(wiring).values()].filter(({ plugged }) => plugged.cable.tag === "M3");
+    // Both ends of eight ways.
+    expect(tags).toHaveLength(16);
   });
 
   it("tells runs of jacks without a feed in one line", async () => {

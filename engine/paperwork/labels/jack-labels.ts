@@ -1,14 +1,14 @@
 /** What the label of each jack says: what comes there, whose it is, which channels carry it, what is plugged in. */
 import type { Analysis } from "../../analysis.ts";
-import { wantNames } from "../../exchange/reports.ts";
 import type { JackBank } from "../../model/device-type.ts";
 import type { DeviceId } from "../../model/ids.ts";
 import { gather, once } from "../../model/once.ts";
 import type { ChannelPlan } from "../../model/show.ts";
 import { busName } from "../../tables/outputs.ts";
-import { arrivesAt, ownersAt, rootsAt } from "../../trace/owners.ts";
-import { sourcesById } from "../../trace/records.ts";
+import { arrivesAt, rootsAt } from "../../trace/owners.ts";
+import { sourcesById, wantNames } from "../../trace/records.ts";
 import { findTerminal, locate, ranges, shortName, terminalOf } from "../../trace/terminal.ts";
+import { ownersOf } from "../signals.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../../wiring/wiring.ts";
 
 export interface JackLabel {
@@ -46,14 +46,13 @@ export function jackLabels(analysis: Analysis, wired: WiredDevice, bank: JackBan
 function jackLabel(analysis: Analysis, jack: number, terminals: readonly number[]): JackLabel {
   const { wiring, arrivals } = analysis;
   const told = terminals.map((terminal) => signalAt(analysis, terminal));
-  const owners = terminals.flatMap((terminal) => ownersAt(wiring, arrivals, terminal));
   const plans = new Set(terminals.flatMap((terminal) => channelsAt(analysis).get(terminal) ?? []));
   const name = listed(told.map((each) => each.name));
   return {
     jack,
     name,
     tap: listed(told.map((each) => each.tap)),
-    owners: [...new Set(owners)].flatMap((index) => wiring.devices[index]?.device.id ?? []),
+    owners: ownersOf(analysis, terminals),
     channels: byConsole(wiring, [...plans]),
     cable: listed(
       terminals.flatMap((terminal) => cablesAt(wiring).get(terminal) ?? []),
@@ -91,12 +90,11 @@ function originAt(wiring: Wiring, root: number): Signal {
 
 /** What is wanted at a terminal; else, of an output jack, at the jacks that its cables lead to. */
 function wantedAt(wiring: Wiring, terminal: number): string {
-  const wants = wantNames(wiring);
-  const here = wants.get(terminal);
-  if (here) return listed(here);
+  const here = wantNames(wiring, terminal);
+  if (here.length > 0) return listed(here);
   const below = wiring.downList.subarray(wiring.downStart[terminal], wiring.downStart[terminal + 1]);
   return listed(
-    [...below].flatMap((next) => (wiring.edge[next] === Edge.cable ? (wants.get(next) ?? []) : [])),
+    [...below].flatMap((next) => (wiring.edge[next] === Edge.cable ? wantNames(wiring, next) : [])),
   );
 }
 

@@ -1,9 +1,9 @@
 /** What stands on pages that are cut or measured: lines of text that fit, swatches of figures, cut marks, the measure. */
 import type { Rect } from "../../layout/geometry.ts";
 import { DIGIT_COLOURS } from "../digits.ts";
-import { INK, PAPER_FONT, PT, SMALLEST, type PageSize } from "../page.ts";
+import { INK, PT, SMALLEST } from "../page.ts";
 import { line } from "../pen.ts";
-import { element, escaped } from "../svg.ts";
+import { element } from "../svg.ts";
 import { fitMiddle, longestPiece, paperWidth, wrapped } from "../type.ts";
 
 /** Lines that are set one below the other. */
@@ -131,23 +131,5 @@ export function measure(x: number, y: number): string {
       points: 8,
       bold: true,
     })
-  );
-}
-
-/** A page without head and foot. */
-export function barePage({ width, height }: PageSize, title: string, body: string): string {
-  return element(
-    "svg",
-    {
-      xmlns: "http://www.w3.org/2000/svg",
-      width: `${width}mm`,
-      height: `${height}mm`,
-      viewBox: `0 0 ${width} ${height}`,
-      "font-family": PAPER_FONT,
-      fill: INK,
-    },
-    element("title", {}, escaped(title)),
-    element("rect", { x: 0, y: 0, width, height, fill: "#fff" }),
-    body,
   );
 }

@@ -6,6 +6,7 @@ import type { Analysis } from "../../analysis.ts";
 import type { JackBank } from "../../model/device-type.ts";
 import type { DeviceId } from "../../model/ids.ts";
 import type { Device, Show } from "../../model/show.ts";
+import { placesById } from "../../trace/records.ts";
 import type { WiredDevice } from "../../wiring/wiring.ts";
 import type { PaperRow, PaperTable } from "../block.ts";
 import { digitLetters } from "../digits.ts";
@@ -24,7 +25,7 @@ import {
 } from "../page.ts";
 import type { OwnerMark } from "../owner-marks.ts";
 import { line, markWidth, ownerMark } from "../pen.ts";
-import { slugs, type SheetEntry } from "../sheets/entry.ts";
+import { slugs, standsOf, type SheetEntry } from "../sheets/entry.ts";
 import { element } from "../svg.ts";
 import { fitMiddle, paperWidth } from "../type.ts";
 import { jackLabels, type JackLabel } from "./jack-labels.ts";
@@ -129,12 +130,8 @@ interface StripPlace {
 }
 
 /** What has a sheet of its own where strips are told by place. */
-function stripPlaces({ places }: Show): readonly StripPlace[] {
-  const known = new Set<string>(places.map(({ id }) => id));
-  const named = [
-    ...places.map(({ id, name }) => ({ name, holds: ({ place }: Device) => place === id })),
-    { name: "in no place", holds: ({ place }: Device) => !known.has(place) },
-  ];
+function stripPlaces(show: Show): readonly StripPlace[] {
+  const named = standsOf(show, "in no place");
   const ids = slugs(named.map(({ name }) => name));
   return named.map(({ name, holds }, n) => ({
     id: `jack-strips/${ids[n]!}`,
@@ -166,7 +163,7 @@ export function stripEntries({ wiring, show }: Analysis): SheetEntry[] {
 const isPanel = ({ connector, count }: JackBank): boolean => connector !== "none" && count >= LEAST_JACKS;
 
 function stripsOf({ analysis }: PaperJob, { devices, perRow }: StripChoice, wired: WiredDevice): Strip[] {
-  const place = analysis.show.places.find(({ id }) => id === wired.device.place)?.name ?? "";
+  const place = placesById(analysis.show).get(wired.device.place)?.name ?? "";
   if (devices?.includes(wired.device.id) === false) return [];
   return wired.fabric.layout.type.banks.filter(isPanel).flatMap((bank) => {
     const labels = jackLabels(analysis, wired, bank);

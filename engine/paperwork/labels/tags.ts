@@ -8,10 +8,11 @@ import type { CableId } from "../../model/ids.ts";
 import type { Cable, CableEnd, Show } from "../../model/show.ts";
 import { lengthName } from "../../model/units.ts";
 import { directoryOf, tellEnd } from "../../tables/places.ts";
+import { placesById } from "../../trace/records.ts";
 import { layoutOf, spanGroup } from "../../wiring/layout.ts";
 import type { PaperTable } from "../block.ts";
 import { digitLetters, trailingDigits } from "../digits.ts";
-import { FOOT, furnished, HEAD, MARGIN, type Face } from "../furniture.ts";
+import { barePage, FOOT, furnished, HEAD, MARGIN, type Face } from "../furniture.ts";
 import type { Rect } from "../../layout/geometry.ts";
 import { LINE, pageSize, SMALLEST, SOFT, type Page, type PaperJob, type Sheet } from "../page.ts";
 import { line } from "../pen.ts";
@@ -19,7 +20,6 @@ import type { SheetEntry } from "../sheets/entry.ts";
 import { element } from "../svg.ts";
 import { gridFault, labelRect, labelsOn, LABEL_GRIDS, type LabelGrid, type LabelGridId } from "./grid.ts";
 import {
-  barePage,
   cutMarks,
   digitsWidth,
   drawDigits,
@@ -112,7 +112,7 @@ const figuresOf = (tag: string): string => {
 function endOf(show: Show, { ways }: Cable, end: CableEnd): TagEnd {
   const device = directoryOf(show).devices.get(end.device);
   const type = device && show.types.find(({ id }) => id === device.type);
-  const place = show.places.find(({ id }) => id === device?.place)?.name ?? "";
+  const place = (device && placesById(show).get(device.place)?.name) ?? "";
   const span = type && layoutOf(type).spans.find((each) => spanGroup(each) === end.group);
   if (!device || !span) return { name: `not in the show: ${tellEnd(show, end)}`, place };
   if (span.side !== "jack")

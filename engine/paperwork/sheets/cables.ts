@@ -5,12 +5,12 @@ import { CABLE_KINDS } from "../../model/device-type.ts";
 import { gather } from "../../model/once.ts";
 import type { Cable } from "../../model/show.ts";
 import { lengthName, metres, round, type Metres } from "../../model/units.ts";
-import { wiredOf } from "../../trace/records.ts";
+import { placesById, wiredOf } from "../../trace/records.ts";
 import type { PluggedCable } from "../../wiring/plugs.ts";
 import type { PaperRow, PaperTable } from "../block.ts";
-import { flowSheet } from "../flow.ts";
+import { flowEntry } from "../flow.ts";
 import type { SheetEntry } from "./entry.ts";
-import { endName, placeName } from "./words.ts";
+import { endName } from "./words.ts";
 
 /** Spares to bring for a number of cables of one sort: one in ten, at least one (common practice), of the longest. */
 export const sparesFor = (count: number): number => Math.ceil(count / 10);
@@ -22,7 +22,7 @@ const sortOf = ({ kind, ways }: Cable): string =>
 export function scheduleTable({ wiring, show }: Analysis): PaperTable {
   const placeOf = ({ cable }: PluggedCable, n: 0 | 1): string => {
     const device = wiredOf(wiring, cable.ends[n].device)?.device;
-    return device ? placeName(show, device) || "no place" : "not in the rig";
+    return device ? placesById(show).get(device.place)?.name || "no place" : "not in the rig";
   };
   const runs = new Map<string, PluggedCable[]>();
   for (const plugged of wiring.plugs.cables) {
@@ -128,23 +128,17 @@ export function shoppingTable({ show }: Analysis): PaperTable {
 }
 
 export const cableSheets = (analysis: Analysis): SheetEntry[] => [
-  {
+  flowEntry("cables", {
     id: "cables",
-    kind: "cables",
     title: "Cable schedule",
-    make: (job) =>
-      flowSheet(job, {
-        id: "cables",
-        title: "Cable schedule",
-        orientation: "upright",
-        blocks: [
-          { kind: "table", table: scheduleTable(analysis) },
-          { kind: "table", table: shoppingTable(analysis) },
-          {
-            kind: "text",
-            text: "Spares: one in ten of each sort, at least one, of the longest, which can stand in for any (common practice).",
-          },
-        ],
-      }),
-  },
+    orientation: "upright",
+    blocks: () => [
+      { kind: "table", table: scheduleTable(analysis) },
+      { kind: "table", table: shoppingTable(analysis) },
+      {
+        kind: "text",
+        text: "Spares: one in ten of each sort, at least one, of the longest, which can stand in for any (common practice).",
+      },
+    ],
+  }),
 ];

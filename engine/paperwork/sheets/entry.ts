@@ -1,4 +1,5 @@
 /** A sheet that a show can print, before it is made. */
+import type { Device, Show } from "../../model/show.ts";
 import type { PaperJob, Sheet } from "../page.ts";
 import type { Elk } from "../signal-flow/elk.ts";
 import type { DiagramLook } from "../signal-flow/plan.ts";
@@ -48,6 +49,18 @@ export interface SheetEntry {
   readonly kind: SheetKind;
   readonly title: string;
   readonly make: (job: PaperJob, tools: PaperTools) => Sheet | Promise<Sheet>;
+}
+
+/** Where devices stand, in the show's order of places; last, under the name `rest`, those whose place isn't in the show. */
+export function standsOf(
+  { places }: Show,
+  rest: string,
+): readonly { readonly name: string; readonly holds: (device: Device) => boolean }[] {
+  const known = new Set<string>(places.map(({ id }) => id));
+  return [
+    ...places.map(({ id, name }) => ({ name, holds: ({ place }: Device) => place === id })),
+    { name: rest, holds: ({ place }: Device) => !known.has(place) },
+  ];
 }
 
 /** `Stage left` → `stage-left`. */

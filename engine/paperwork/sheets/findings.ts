@@ -3,7 +3,7 @@ import type { Analysis } from "../../analysis.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { findingsReport } from "../../exchange/reports.ts";
 import type { PaperTable } from "../block.ts";
-import { flowSheet } from "../flow.ts";
+import { flowEntry } from "../flow.ts";
 import type { SheetEntry } from "./entry.ts";
 
 const GROUPS: Readonly<Record<Finding["severity"], string>> = {
@@ -33,16 +33,10 @@ export function findingsTable(analysis: Analysis): PaperTable {
 }
 
 export const findingsSheets = (analysis: Analysis): SheetEntry[] => [
-  {
+  flowEntry("findings", {
     id: "findings",
-    kind: "findings",
     title: "Findings",
-    make: (job) =>
-      flowSheet(job, {
-        id: "findings",
-        title: "Findings",
-        orientation: "upright",
-        blocks: [{ kind: "table", table: findingsTable(analysis) }],
-      }),
-  },
+    orientation: "upright",
+    blocks: () => [{ kind: "table", table: findingsTable(analysis) }],
+  }),
 ];

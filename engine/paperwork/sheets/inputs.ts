@@ -10,7 +10,7 @@ import { verdictText } from "../../trace/told.ts";
 import { traceOf } from "../../trace/walk.ts";
 import type { WiredDevice } from "../../wiring/wiring.ts";
 import type { CellLike, PaperRow, PaperTable } from "../block.ts";
-import { flowSheet } from "../flow.ts";
+import { flowEntry } from "../flow.ts";
 import { slugs, type SheetEntry } from "./entry.ts";
 import { rootName } from "./words.ts";
 
@@ -105,21 +105,13 @@ export function inputSheets(analysis: Analysis): SheetEntry[] {
     (wired): wired is WiredDevice => wired !== null && planned.has(wired.device.id),
   );
   const ids = slugs(desks.map(({ device }) => device.name));
-  return desks.map((desk, n): SheetEntry => {
-    const id = `inputs/${ids[n]!}`;
-    const title = `Input list: ${desk.device.name}`;
-    return {
-      id,
-      kind: "inputs",
-      title,
-      make: (job) =>
-        flowSheet(job, {
-          id,
-          title,
-          note: desk.fabric.layout.type.name,
-          orientation: "upright",
-          blocks: [{ kind: "table", table: inputsTable(analysis, desk) }],
-        }),
-    };
-  });
+  return desks.map((desk, n) =>
+    flowEntry("inputs", {
+      id: `inputs/${ids[n]!}`,
+      title: `Input list: ${desk.device.name}`,
+      note: desk.fabric.layout.type.name,
+      orientation: "upright",
+      blocks: () => [{ kind: "table", table: inputsTable(analysis, desk) }],
+    }),
+  );
 }

@@ -6,62 +6,43 @@ import { fingerprint } from "../../linecheck/fingerprint.ts";
 import { gather, once } from "../../model/once.ts";
 import type { LineCheck, Source } from "../../model/show.ts";
 import { arrivesAt, comesFrom, outputJacks, rootsAt } from "../../trace/owners.ts";
-import {
-  findTerminal,
-  fullName,
-  locate,
-  numberName,
-  ranges,
-  shortName,
-  sideName,
-} from "../../trace/terminal.ts";
+import { findTerminal, fullName, locate, ranges, shortName, sideName } from "../../trace/terminal.ts";
 import { verdictText } from "../../trace/told.ts";
+import { wantNames } from "../../trace/records.ts";
 import { VERDICT_NAMES } from "../../trace/trace.ts";
 import { traceOf } from "../../trace/walk.ts";
 import { isOutput } from "../../wiring/layout.ts";
 import { State, type WiredDevice, type Wiring } from "../../wiring/wiring.ts";
 import type { CellLike, PaperCell, PaperColumn, PaperRow, PaperTable } from "../block.ts";
-import { flowSheet } from "../flow.ts";
-import { ownersOf, pluggedIn, signalName, wantNames } from "../signals.ts";
+import { flowEntry } from "../flow.ts";
+import { ownersOf, pluggedIn, signalName } from "../signals.ts";
 import { CAUTIONS } from "./cautions.ts";
-import { slugs, type SheetEntry } from "./entry.ts";
+import { slugs, standsOf, type SheetEntry } from "./entry.ts";
+import { jackRange } from "./words.ts";
 
 export function lineCheckSheets(analysis: Analysis): SheetEntry[] {
   const { wiring, show } = analysis;
-  const known = new Set<string>(show.places.map(({ id }) => id));
   const all = wiring.devices.filter((wired) => wired !== null);
-  const stands = [
-    ...show.places.map(({ id, name }) => ({
-      name,
-      devices: all.filter(({ device }) => device.place === id),
-    })),
-    { name: "No place", devices: all.filter(({ device }) => !known.has(device.place)) },
-  ].filter(({ devices }) => devices.some((wired) => hasLines(analysis, wired)));
+  const stands = standsOf(show, "No place")
+    .map(({ name, holds }) => ({ name, devices: all.filter(({ device }) => holds(device)) }))
+    .filter(({ devices }) => devices.some((wired) => hasLines(analysis, wired)));
   const ids = slugs(stands.map(({ name }) => name));
-  return stands.map(({ name, devices }, n) => {
-    const id = `line-check/${ids[n]!}`;
-    const title = `Line check: ${name}`;
-    return {
-      id,
-      kind: "line check",
-      title,
-      make: (job) =>
-        flowSheet(job, {
-          id,
-          title,
-          orientation: "lying",
-          blocks: [
-            { kind: "caution", lines: CAUTIONS },
-            ...[
-              inputsTable(analysis, inputsAt(analysis, devices)),
-              outputsTable(analysis, outputsAt(analysis, devices)),
-            ]
-              .filter(({ rows }) => rows.length > 0)
-              .map((table) => ({ kind: "table" as const, table })),
-          ],
-        }),
-    };
-  });
+  return stands.map(({ name, devices }, n) =>
+    flowEntry("line check", {
+      id: `line-check/${ids[n]!}`,
+      title: `Line check: ${name}`,
+      orientation: "lying",
+      blocks: () => [
+        { kind: "caution", lines: CAUTIONS },
+        ...[
+          inputsTable(analysis, inputsAt(analysis, devices)),
+          outputsTable(analysis, outputsAt(analysis, devices)),
+        ]
+          .filter(({ rows }) => rows.length > 0)
+          .map((table) => ({ kind: "table" as const, table })),
+      ],
+    }),
+  );
 }
 
 /** Whether a device has anything to listen at. */
@@ -240,7 +221,10 @@ function jackByJack(analysis: Analysis, wired: WiredDevice): readonly OutputLine
     if (last?.key === key && kind !== "feed" && last.jacks.at(-1) === jack - 1) last.jacks.push(jack);
     else lines.push({ wired, jacks: [jack], kind, isSmall: false, key });
   }
-  return lines.map(({ key: _key, ...line }) => ({ ...line, name: jacksName(wiring, line.jacks) }));
+  return lines.map(({ key: _key, ...line }) => ({
+    ...line,
+    name: jackRange(wiring, line.jacks[0]!, line.jacks.at(-1)!),
+  }));
 }
 
 /** Quiet jacks that nobody waits for, and sources that a passive device hands on jack by jack, are told together. */
@@ -259,13 +243,6 @@ function kindOf(
   if (!own || isWanted) return { kind: "feed", reason: "" };
   const { span } = locate(wiring, root);
   return { kind: "passed on", reason: `${span.start} ${root - jack}` };
-}
-
-/** `Out 5`, `Out 9–16`, `AES out 2A`. */
-function jacksName(wiring: Wiring, jacks: readonly number[]): string {
-  const [first, last] = [locate(wiring, jacks[0]!), locate(wiring, jacks.at(-1)!)];
-  const from = `${sideName(first.span)} ${numberName(first.span, first.number)}`;
-  return jacks.length === 1 ? from : `${from}–${numberName(last.span, last.number)}`;
 }
 
 /** Of a device with a few jacks: one line for each signal, with all jacks at which it stands. */

@@ -1,31 +1,26 @@
 /** The output patch: for who patches a place, and box by box. */
 import type { Analysis } from "../../analysis.ts";
-import { gather } from "../../model/once.ts";
-import type { Place, Want } from "../../model/show.ts";
-import { arrivesAt, outputJacks } from "../../trace/owners.ts";
-import { findTerminal } from "../../trace/terminal.ts";
+import { outputRank } from "../../tables/outputs.ts";
+import { arrivesAt, outputJacks, rootsAt } from "../../trace/owners.ts";
+import { placesById, wantNames } from "../../trace/records.ts";
+import { shortName } from "../../trace/terminal.ts";
 import { traceOf } from "../../trace/walk.ts";
-import { rootsAt } from "../../trace/owners.ts";
 import type { WiredDevice } from "../../wiring/wiring.ts";
 import type { PaperRow, PaperTable } from "../block.ts";
-import { flowSheet } from "../flow.ts";
-import { slugs, type SheetEntry } from "./entry.ts";
-import { feedCell, jackCables, jackName, jackRange, placeName, rootName } from "./words.ts";
+import { flowEntry } from "../flow.ts";
+import { slugs, standsOf, type SheetEntry } from "./entry.ts";
+import { feedCell, jackCables, jackRange, rootName } from "./words.ts";
 
 /** One output jack, or a run of them on which nothing stands. */
 interface Line {
   readonly first: number;
   readonly last: number;
-  readonly wants: readonly Want[];
+  readonly wants: readonly string[];
   readonly isFree: boolean;
 }
 
 /** The output jacks of a device in order. Jacks without a feed, a want or a cable stand together. */
-function linesOf(
-  analysis: Analysis,
-  wired: WiredDevice,
-  wantsAt: ReadonlyMap<number, readonly Want[]>,
-): Line[] {
+function linesOf(analysis: Analysis, wired: WiredDevice): Line[] {
   const { wiring, arrivals } = analysis;
   const lines: Line[] = [];
   for (const { span, first } of outputJacks(wired)) {
@@ -35,7 +30,7 @@ function linesOf(
       free = null;
     };
     for (let at = first; at < first + span.count; at++) {
-      const wants = wantsAt.get(at) ?? [];
+      const wants = wantNames(wiring, at);
       const isFree = wants.length === 0 && !arrivesAt(wiring, arrivals, at) && !jackCables(wiring).has(at);
       if (!isFree) {
         close();
@@ -48,18 +43,9 @@ function linesOf(
   return lines;
 }
 
-function wantsByTerminal({ wiring }: Analysis): ReadonlyMap<number, readonly Want[]> {
-  const found = new Map<number, Want[]>();
-  for (const want of wiring.show.wants) {
-    const terminal = findTerminal(wiring, want.to);
-    if (terminal !== null) gather(found, terminal, want);
-  }
-  return found;
-}
-
 /** What a jack is for: what is wanted there, else what the tap that feeds it is called. */
 function feedName({ wiring, arrivals }: Analysis, { first, wants }: Line): string {
-  if (wants.length > 0) return wants.map(({ name }) => name).join(" / ");
+  if (wants.length > 0) return wants.join(" / ");
   return arrivesAt(wiring, arrivals, first)
     ? rootsAt(arrivals, first)
         .map((root) => rootName(wiring, root))
@@ -74,7 +60,7 @@ function goesTo({ wiring }: Analysis, terminal: number): { readonly to: string; 
   const { device } = found.device;
   const isAlone = found.device.fabric.layout.spans.length === 1;
   return {
-    to: isAlone ? device.name : `${device.name} ${jackName(wiring, found.far)}`,
+    to: isAlone ? device.name : `${device.name} ${shortName(wiring, found.far)}`,
     tag: found.plugged.cable.tag,
   };
 }
@@ -118,15 +104,14 @@ const headOf = ({ device, fabric }: WiredDevice): string => {
 };
 
 function tableOf(analysis: Analysis, devices: readonly WiredDevice[], how: "place" | "box"): PaperTable {
-  const wantsAt = wantsByTerminal(analysis);
   const { show } = analysis;
   return {
     title: "",
     columns: how === "place" ? BY_PLACE : BY_BOX,
     rows: devices.flatMap((wired) => {
-      const place = placeName(show, wired.device);
+      const place = placesById(show).get(wired.device.place)?.name;
       const group = how === "place" ? headOf(wired) : `${headOf(wired)}${place ? `, ${place}` : ""}`;
-      return linesOf(analysis, wired, wantsAt).map((line) => rowOf(analysis, line, group, how === "box"));
+      return linesOf(analysis, wired).map((line) => rowOf(analysis, line, group, how === "box"));
     }),
     empty: "No output jack stands here.",
   };
@@ -136,50 +121,33 @@ const hasOutputs = (wired: WiredDevice | null): wired is WiredDevice =>
   wired !== null && outputJacks(wired).length > 0;
 
 export function outputsByPlace(analysis: Analysis): SheetEntry[] {
-  const { wiring, show } = analysis;
-  const inPlace = (place: Place): readonly WiredDevice[] =>
-    wiring.devices.filter(hasOutputs).filter(({ device }) => device.place === place.id);
-  const places = show.places.filter((place) => inPlace(place).length > 0);
-  const ids = slugs(places.map(({ name }) => name));
-  return places.map((place, n): SheetEntry => {
-    const id = `outputs/${ids[n]!}`;
-    const title = `Output patch: ${place.name}`;
-    return {
-      id,
-      kind: "outputs by place",
-      title,
-      make: (job) =>
-        flowSheet(job, {
-          id,
-          title,
-          orientation: "upright",
-          blocks: [{ kind: "table", table: tableOf(analysis, inPlace(place), "place") }],
-        }),
-    };
-  });
+  const devices = analysis.wiring.devices.filter(hasOutputs);
+  const stands = standsOf(analysis.show, "No place")
+    .map(({ name, holds }) => ({ name, devices: devices.filter(({ device }) => holds(device)) }))
+    .filter((stand) => stand.devices.length > 0);
+  const ids = slugs(stands.map(({ name }) => name));
+  return stands.map((stand, n) =>
+    flowEntry("outputs by place", {
+      id: `outputs/${ids[n]!}`,
+      title: `Output patch: ${stand.name}`,
+      orientation: "upright",
+      blocks: () => [{ kind: "table", table: tableOf(analysis, stand.devices, "place") }],
+    }),
+  );
 }
 
 /** All boxes one after the other: those on stage first, then what hangs on them, then the consoles' own jacks. */
 export function outputsByBox(analysis: Analysis): SheetEntry[] {
-  const order = ["stage box", "breakout", "personal mixer", "console"];
-  const rank = ({ fabric }: WiredDevice): number => {
-    const at = order.indexOf(fabric.layout.type.category);
-    return at < 0 ? order.length : at;
-  };
-  const devices = analysis.wiring.devices.filter(hasOutputs).sort((a, b) => rank(a) - rank(b));
+  const devices = analysis.wiring.devices
+    .filter(hasOutputs)
+    .sort((a, b) => outputRank(a.fabric.layout.type.category) - outputRank(b.fabric.layout.type.category));
   if (devices.length === 0) return [];
   return [
-    {
+    flowEntry("outputs by box", {
       id: "outputs-by-box",
-      kind: "outputs by box",
       title: "Output patch by box",
-      make: (job) =>
-        flowSheet(job, {
-          id: "outputs-by-box",
-          title: "Output patch by box",
-          orientation: "upright",
-          blocks: [{ kind: "table", table: tableOf(analysis, devices, "box") }],
-        }),
-    },
+      orientation: "upright",
+      blocks: () => [{ kind: "table", table: tableOf(analysis, devices, "box") }],
+    }),
   ];
 }

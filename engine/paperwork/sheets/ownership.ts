@@ -4,13 +4,14 @@ import { deviceName } from "../../findings/describe.ts";
 import type { Category } from "../../model/device-type.ts";
 import { gatekeepers, stepsOf, type Trace } from "../../trace/trace.ts";
 import { outputBlocks, type Block as OwnedBlock } from "../../trace/owners.ts";
+import { placesById } from "../../trace/records.ts";
 import { findTerminal, locate, sideName, type Terminal } from "../../trace/terminal.ts";
 import { verdictText } from "../../trace/told.ts";
 import { traceOf } from "../../trace/walk.ts";
 import type { WiredDevice, Wiring } from "../../wiring/wiring.ts";
 import type { PaperCell, PaperRow, PaperTable } from "../block.ts";
 import { cellOf } from "../columns.ts";
-import { flowSheet } from "../flow.ts";
+import { flowEntry } from "../flow.ts";
 import type { SheetEntry } from "./entry.ts";
 import { unbroken } from "./unbroken.ts";
 
@@ -29,19 +30,13 @@ export function ownershipSheets(analysis: Analysis): SheetEntry[] {
   const devices = dealt(analysis);
   if (devices.length === 0) return [];
   return [
-    {
+    flowEntry("ownership", {
       id: "ownership",
-      kind: "ownership",
       title: "Block ownership",
-      make: (job) =>
-        flowSheet(job, {
-          id: "ownership",
-          title: "Block ownership",
-          note: "Every device on a block’s way could break it: ask its owner before you change anything there.",
-          orientation: "lying",
-          blocks: [{ kind: "table", table: ownershipTable(analysis, devices) }],
-        }),
-    },
+      note: "Every device on a block’s way could break it: ask its owner before you change anything there.",
+      orientation: "lying",
+      blocks: () => [{ kind: "table", table: ownershipTable(analysis, devices) }],
+    }),
   ];
 }
 
@@ -99,7 +94,7 @@ function blockRow(wiring: Wiring, block: OwnedBlock): PaperRow {
 }
 
 function groupOf({ show }: Wiring, { device, fabric }: WiredDevice): string {
-  const place = show.places.find(({ id }) => id === device.place)?.name;
+  const place = placesById(show).get(device.place)?.name;
   const { type } = fabric.layout;
   const mode = type.modes.length > 1 ? `mode “${fabric.mode?.name ?? device.mode}”` : undefined;
   return [device.name, type.name, mode, place].filter(Boolean).join("  ·  ");

@@ -8,7 +8,7 @@ import type { DeviceId } from "../../model/ids.ts";
 import { never } from "../../model/result.ts";
 import { rateName } from "../../model/units.ts";
 import { tellMembers } from "../../tables/mixes.ts";
-import { cablesById } from "../../trace/records.ts";
+import { cablesById, placesById, wantNames } from "../../trace/records.ts";
 import { fullName, locate, namesOf, ranges, shortName, sideName } from "../../trace/terminal.ts";
 import { settingName } from "../../trace/told.ts";
 import { followed } from "../../wiring/clock.ts";
@@ -16,8 +16,8 @@ import { NO_RULE } from "../../wiring/fabric.ts";
 import type { Span } from "../../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../../wiring/wiring.ts";
 import type { Block, CellLike, PaperCell, PaperColumn, PaperRow, PaperTable } from "../block.ts";
-import { flowSheet, type Flow } from "../flow.ts";
-import { endsOf, pluggedIn, signalsCell, wantNames } from "../signals.ts";
+import { flowEntry } from "../flow.ts";
+import { endsOf, pluggedIn, signalsCell } from "../signals.ts";
 import {
   hasSettings,
   keepOf,
@@ -43,24 +43,14 @@ export function worksheetSheets(analysis: Analysis): SheetEntry[] {
   const ids = slugs(worksheets.map(({ wired }) => wired.device.name));
   return worksheets.map((worksheet, n) => {
     const { device, fabric } = worksheet.wired;
-    const id = `worksheet/${ids[n]!}`;
-    const title = `Worksheet: ${device.name}`;
-    return {
-      id,
-      kind: "worksheets",
-      title,
-      make: (job) => {
-        const place = analysis.show.places.find((each) => each.id === device.place)?.name;
-        const note = [fabric.layout.type.name, place].filter(Boolean).join("  ·  ");
-        return flowSheet(job, {
-          id,
-          title,
-          note,
-          orientation: "upright",
-          blocks: worksheetBlocks(analysis, worksheet),
-        } satisfies Flow);
-      },
-    };
+    const place = placesById(analysis.show).get(device.place)?.name;
+    return flowEntry("worksheets", {
+      id: `worksheet/${ids[n]!}`,
+      title: `Worksheet: ${device.name}`,
+      note: [fabric.layout.type.name, place].filter(Boolean).join("  ·  "),
+      orientation: "upright",
+      blocks: () => worksheetBlocks(analysis, worksheet),
+    });
   });
 }
 

@@ -14,6 +14,7 @@ import type { DeviceId, GroupId, PlaceId } from "../../model/ids.ts";
 import type { Cable, CableEnd, Device } from "../../model/show.ts";
 import { lengthName } from "../../model/units.ts";
 import { arrivesAt, ownersAt } from "../../trace/owners.ts";
+import { placesById } from "../../trace/records.ts";
 import { numberName, ranges, sideName } from "../../trace/terminal.ts";
 import { layoutOf, mostSlots, spanGroup, type Span } from "../../wiring/layout.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../../wiring/wiring.ts";
@@ -246,7 +247,7 @@ class Teller {
   }
 
   #details(device: Device, type: DeviceType | undefined): string[] {
-    const place = this.#analysis.show.places.find(({ id }) => id === device.place)?.name;
+    const place = placesById(this.#analysis.show).get(device.place)?.name;
     const mode = type?.modes.find(({ id }) => id === device.mode);
     return [
       type?.name ?? "type not in the show",
