@@ -1,9 +1,15 @@
 import { fileURLToPath } from "node:url";
 import { defineConfig } from "vitest/config";
 
-const project = (name: string, testTimeout = 20_000) => ({
+interface Rooms {
+  readonly testTimeout?: number;
+  /** Whether each file imports what it tests anew. The engine keeps nothing that one test could leave to another. */
+  readonly isolate?: boolean;
+}
+
+const project = (name: string, { testTimeout = 20_000, isolate = false }: Rooms = {}) => ({
   extends: true as const,
-  test: { name, include: [`tests/${name}/**/*.test.{ts,tsx}`], testTimeout, hookTimeout: 60_000 },
+  test: { name, include: [`tests/${name}/**/*.test.{ts,tsx}`], testTimeout, hookTimeout: 60_000, isolate },
 });
 
 export default defineConfig({
@@ -16,11 +22,11 @@ export default defineConfig({
     allowOnly: false,
     projects: [
       project("engine"),
-      project("oracle", 120_000),
-      project("property", 120_000),
-      project("renderer"),
+      project("oracle", { testTimeout: 120_000 }),
+      project("property", { testTimeout: 120_000 }),
+      project("renderer", { isolate: true }),
       // Starts servers and browsers.
-      project("host", 60_000),
+      project("host", { testTimeout: 60_000, isolate: true }),
     ],
   },
 });

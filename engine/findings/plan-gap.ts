@@ -2,15 +2,8 @@
 import { id, type ChannelId, type DeviceId } from "../model/ids.ts";
 import type { ChannelPlan, Source } from "../model/show.ts";
 import { LOOP } from "../trace/arrivals.ts";
-import {
-  findTerminal,
-  fullName,
-  locate,
-  ranges,
-  sideName,
-  terminalOf,
-  type Terminal,
-} from "../trace/terminal.ts";
+import { findTerminal, fullName, ranges, sideName, terminalOf, type Terminal } from "../trace/terminal.ts";
+import type { Span } from "../wiring/layout.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf, namesFrom } from "./describe.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
@@ -170,12 +163,14 @@ function emptyChannels(wiring: Wiring, desk: DeviceId, places: readonly number[]
   );
 }
 
-/** `Channel 1–3; Return 2`: numbers by section, without the console's name. */
+/** `Channel 1–3; Return 2`: numbers by section, without the name of the console, whose terminals all are. */
 function sectionsOf(wiring: Wiring, terminals: readonly number[]): string {
-  const sections = new Map<string, number[]>();
+  const { base, fabric } = wiring.devices[wiring.deviceOf[terminals[0]!]!]!;
+  const { spans, spanAt } = fabric.layout;
+  const sections = new Map<Span, number[]>();
   for (const terminal of terminals) {
-    const { span, number } = locate(wiring, terminal);
-    gather(sections, sideName(span), number);
+    const span = spans[spanAt[terminal - base]!]!;
+    gather(sections, span, terminal - base - span.start + 1);
   }
-  return [...sections].map(([name, numbers]) => `${name} ${ranges(numbers)}`).join("; ");
+  return Array.from(sections, ([span, numbers]) => `${sideName(span)} ${ranges(numbers)}`).join("; ");
 }

@@ -131,6 +131,43 @@ const expectedOf = once(
   },
 );
 
+/** What a file must say of a rig: verdicts by vertex, times by edge, and what each source reaches. Three readers ask. */
+const factsOf = once(({ reference, analysis: { wiring, show } }: Rig) => {
+  const verdicts = new Map<string, string>();
+  reference.forEachNode((key) => {
+    const { end } = walkOn(reference, key);
+    verdicts.set(
+      key,
+      end === "tap" || end === "source" ? "arrives" : end.startsWith("mismatch") ? "mismatch" : end,
+    );
+  });
+  const times = new Map<string, number>();
+  reference.forEachEdge((_edge, { delay }, from, to) => times.set(`${from} > ${to}`, delay));
+  const reached = new Map<string, Reached>();
+  for (const { at } of show.sources) {
+    const start = findTerminal(wiring, at);
+    if (start === null) continue;
+    const { device, group, side, number } = terminalOf(wiring, start);
+    const key = keyOf(device, group, side, number);
+    const { traces, complete } = reachOf(wiring, start);
+    reached.set(key, {
+      walked: reachDown(reference, key, true),
+      ends: new Set(
+        traces.map(({ target }) => keyOf(target.device, target.group, target.side, target.number)),
+      ),
+      complete,
+    });
+  }
+  return { verdicts, times, reached };
+});
+
+/** By the reference's walk, and by the engine's for the jacks that it names. */
+interface Reached {
+  readonly walked: ReadonlySet<string>;
+  readonly ends: ReadonlySet<string>;
+  readonly complete: boolean;
+}
+
 const same = (a: ReadonlySet<string>, b: ReadonlySet<string>): boolean =>
   a.size === b.size && [...a].every((each) => b.has(each));
 
@@ -161,39 +198,23 @@ function differences(rig: Rig, read: Read): string[] {
   if (pairs(read.edges).join() !== expected.edges.join()) {
     wrong.push(`edges: ${pairs(read.edges).length} for ${expected.edges.length}`);
   }
+  const { verdicts, times, reached } = factsOf(rig);
   for (const [key, told] of read.nodes) {
-    const { end } = walkOn(rig.reference, key);
-    const verdict =
-      end === "tap" || end === "source" ? "arrives" : end.startsWith("mismatch") ? "mismatch" : end;
+    const verdict = verdicts.get(key);
     if (told["verdict"] !== verdict) wrong.push(`${key}: ${String(told["verdict"])} for ${verdict}`);
   }
-  const time = new Map<string, number>();
-  rig.reference.forEachEdge((_edge, { delay }, from, to) => time.set(`${from} > ${to}`, delay));
   for (const [from, to, { delay_ms: delay }] of read.edges) {
-    const known = time.get(`${from} > ${to}`)!;
+    const known = times.get(`${from} > ${to}`)!;
     if (!(Math.abs(Number(delay) - known) < 1e-6))
       wrong.push(`${from} > ${to}: ${String(delay)} ms for ${known}`);
   }
-  // Reach: against the reference's walk, and against the engine's for the jacks that it names.
-  const { wiring, show } = rig.analysis;
   const reach = below(read.edges);
-  for (const { at } of show.sources) {
-    const start = findTerminal(wiring, at);
-    if (start === null) continue;
-    const { device, group, side, number } = terminalOf(wiring, start);
-    const key = keyOf(device, group, side, number);
+  for (const [key, { walked, ends, complete }] of reached) {
     if (!read.nodes.has(key)) continue;
     const met = reach(key);
-    const walked = reachDown(rig.reference, key, true);
     if (!same(met, walked)) wrong.push(`${key} reaches another set`);
-    const { traces, complete } = reachOf(wiring, start);
-    const missing = traces.find(
-      ({ target }) => !met.has(keyOf(target.device, target.group, target.side, target.number)),
-    );
-    if (missing) wrong.push(`${key} doesn't reach ${missing.target.device} ${missing.target.number}`);
-    const ends = new Set(
-      traces.map(({ target }) => keyOf(target.device, target.group, target.side, target.number)),
-    );
+    const missing = [...ends].find((end) => !met.has(end));
+    if (missing) wrong.push(`${key} doesn't reach ${missing}`);
     const outputs = [...met].filter((node) => isOutput(rig, node));
     if (complete && outputs.some((node) => !ends.has(node)))
       wrong.push(`${key} reaches more than the engine says`);
