@@ -3,11 +3,11 @@ import { defineConfig } from "vitest/config";
 
 interface Rooms {
   readonly testTimeout?: number;
-  /** Whether each file imports what it tests anew. The engine keeps nothing that one test could leave to another. */
+  /** Whether each file imports what it tests anew. Engine and renderer keep nothing that one test could leave to another. */
   readonly isolate?: boolean;
 }
 
-const project = (name: string, { testTimeout = 20_000, isolate = false }: Rooms = {}) => ({
+const project = (name: string, { testTimeout = 60_000, isolate = false }: Rooms = {}) => ({
   extends: true as const,
   test: { name, include: [`tests/${name}/**/*.test.{ts,tsx}`], testTimeout, hookTimeout: 60_000, isolate },
 });
@@ -24,9 +24,9 @@ export default defineConfig({
       project("engine"),
       project("oracle", { testTimeout: 120_000 }),
       project("property", { testTimeout: 120_000 }),
-      project("renderer", { isolate: true }),
+      project("renderer"),
       // Starts servers and browsers.
-      project("host", { testTimeout: 60_000, isolate: true }),
+      project("host", { isolate: true }),
     ],
   },
 });
