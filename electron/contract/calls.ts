@@ -6,6 +6,7 @@ import type {
   ExportRequest,
   HostApi,
   MenuEntry,
+  Page,
   PdfBookmark,
   PdfFacts,
   PrintRequest,
@@ -14,7 +15,7 @@ import type {
   WatchRequest,
   WindowState,
 } from "#engine";
-import { bytes, day, flag, list, nullable, oneOf, record, text, whole } from "./check.ts";
+import { bytes, day, flag, length, list, nullable, oneOf, record, text, whole } from "./check.ts";
 import type { Check } from "./check.ts";
 
 /** The methods that ask the host for something and wait for the answer. */
@@ -51,6 +52,11 @@ const isBookmark =
       below: list(isBookmark(depth - 1), depth > 1 ? MAX_PAGES : 0),
     })(value);
 
+/** Millimetres; a PDF has no longer side (ISO 32000-1, annex C: 14 400 units of 1/72 inch). */
+const side = length(5080);
+
+const page = record<Page>({ width: side, height: side, svg: text(MAX_EXPORT_BYTES) });
+
 const facts = record<PdfFacts>({
   title,
   author: title,
@@ -80,7 +86,7 @@ export const CALLS: { readonly [Name in CallName]: Checks<Parameters<Calls[Name]
     record<PrintRequest>({
       job,
       suggestedName,
-      html: text(MAX_EXPORT_BYTES),
+      pages: list(page, MAX_PAGES),
       facts,
       path: nullable(path),
     }),

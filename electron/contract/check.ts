@@ -14,6 +14,12 @@ export const whole =
   (value): value is number =>
     Number.isInteger(value) && (value as number) >= 0 && (value as number) <= most;
 
+/** Lengths above 0. */
+export const length =
+  (most: number): Check<number> =>
+  (value): value is number =>
+    typeof value === "number" && value > 0 && value <= most;
+
 /** A day as `2026-11-26` that the calendar has. */
 export const day: Check<string> = (value): value is string =>
   typeof value === "string" &&

@@ -15,7 +15,6 @@ import {
   ok,
   outlineOf,
   pageSvg,
-  paperHtml,
   paperOfLists,
   PAPERS,
   sheetEntries,
@@ -39,7 +38,6 @@ import {
 } from "#engine";
 import { writeExport } from "../services/exports.ts";
 import { BrowserPainter, MOST_PIXELS, pixelsOf } from "../services/pictures.ts";
-import { makePdf } from "../services/printing.ts";
 import type { Services } from "../services/services.ts";
 
 export const EXPORT_FORMATS = ["pdf", "svg", "png", "csv", "html", "graphml", "dot"] as const;
@@ -321,21 +319,14 @@ async function papers(
   // A picture is of one thing; a PDF takes the whole set.
   const sheets = all && to === "pdf" ? ok(entries) : chosen(entries, all ? ["diagram"] : order.sheets);
   if (!sheets.ok) return sheets;
-  const fonts = await fontsIn(tools.assets);
-  if (!fonts.ok) return fonts;
   const made = await madeOf(sheets.value, jobOf(analysis, order), tools);
   const { show } = analysis;
   if (to === "pdf") {
     const [only] = made;
     const title = made.length === 1 ? `${show.title}: ${only!.sheet.title}` : show.title;
-    const printed = await makePdf(
-      tools.services.printer,
+    const printed = await tools.services.press.pdf(
       {
-        html: paperHtml(
-          title,
-          made.map(({ sheet }) => sheet),
-          fonts.value,
-        ),
+        pages: made.flatMap(({ sheet }) => sheet.pages),
         facts: { title, author: order.author, date: order.date, outline: outlineOf(made) },
       },
       tools.signal,
@@ -344,6 +335,8 @@ async function papers(
     const name = made.length === 1 ? only!.sheet.id.replaceAll("/", "-") : slug(show.title);
     return ok([{ name, sheets: made.map(({ sheet }) => sheet.id), bytes: printed.value }]);
   }
+  const fonts = await fontsIn(tools.assets);
+  if (!fonts.ok) return fonts;
   const pages = made.flatMap(({ sheet: { id, pages: all } }) =>
     all.map((page, n) => ({
       page,

@@ -6,7 +6,6 @@ import { exportPath, writeExport } from "./exports.ts";
 import type { Replace } from "./exports.ts";
 import { listFolder } from "./folders.ts";
 import { hostError } from "./host-error.ts";
-import { makePdf } from "./printing.ts";
 import type { Services } from "./services.ts";
 
 /** Native file dialogs. Null: the user thought better of it. Choosing a taken name there asks about replacing. */
@@ -36,7 +35,7 @@ const noDialogs = hostError(
 );
 
 export function createBackend({ services, dialogs, startFile }: BackendOptions): Backend {
-  const { fs, files, recents, recovery, openShows, printer, writer } = services;
+  const { fs, files, recents, recovery, openShows, press, writer } = services;
   let lastShow: string | null = null;
   const prints = new Map<string, AbortController>();
 
@@ -78,7 +77,7 @@ export function createBackend({ services, dialogs, startFile }: BackendOptions):
       if (!to.ok || to.value === null) return to as HostResult<null>;
       return writeExport(writer, to.value.path, bytes, to.value.replace);
     },
-    printPdf: async ({ job, html, facts, path, suggestedName }) => {
+    printPdf: async ({ job, pages, facts, path, suggestedName }) => {
       const to = await target(path, suggestedName);
       if (!to.ok || to.value === null) return to as HostResult<null>;
       // Before the work, not after it.
@@ -87,7 +86,7 @@ export function createBackend({ services, dialogs, startFile }: BackendOptions):
       const stop = new AbortController();
       prints.set(job, stop);
       try {
-        const pdf = await makePdf(printer, { html, facts }, stop.signal);
+        const pdf = await press.pdf({ pages, facts }, stop.signal);
         return pdf.ok ? await writeExport(writer, to.value.path, pdf.value, to.value.replace) : pdf;
       } finally {
         prints.delete(job);

@@ -13,15 +13,7 @@ export async function finishPdf(bytes: Uint8Array, facts: PdfFacts): Promise<Hos
     // Loaded when it is needed: most runs of a host print nothing.
     const lib = await import("@cantoo/pdf-lib");
     const pdf = await lib.PDFDocument.load(bytes, { updateMetadata: false });
-    const day = new Date(`${facts.date}T00:00:00Z`);
-    pdf.setTitle(facts.title, { showInWindowTitleBar: true });
-    if (facts.author !== "") pdf.setAuthor(facts.author);
-    pdf.setCreator(MAKER);
-    pdf.setProducer(MAKER);
-    pdf.setCreationDate(day);
-    pdf.setModificationDate(day);
-    pdf.setLanguage("en");
-    addOutline(lib, pdf, facts.outline);
+    addFacts(lib, pdf, facts);
     return ok(await pdf.save({ addDefaultPage: false }));
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
@@ -32,6 +24,20 @@ export async function finishPdf(bytes: Uint8Array, facts: PdfFacts): Promise<Hos
       ),
     );
   }
+}
+
+/** Outline, title, author and dates; and that it is printed at the size that it has, since labels are measured. */
+export function addFacts(lib: typeof PdfLib, pdf: PDFDocument, facts: PdfFacts): void {
+  const day = new Date(`${facts.date}T00:00:00Z`);
+  pdf.setTitle(facts.title, { showInWindowTitleBar: true });
+  if (facts.author !== "") pdf.setAuthor(facts.author);
+  pdf.setCreator(MAKER);
+  pdf.setProducer(MAKER);
+  pdf.setCreationDate(day);
+  pdf.setModificationDate(day);
+  pdf.setLanguage("en");
+  pdf.catalog.getOrCreateViewerPreferences().setPrintScaling(lib.PrintScaling.None);
+  addOutline(lib, pdf, facts.outline);
 }
 
 /** ISO 32000-1, 12.3.3: a tree of items, each linked with its neighbours and its parent. */

@@ -1,17 +1,14 @@
-/** Papers to PDF. Electron and the browser host print with an engine of their own; the page they print is the same. */
+/** HTML to PDF by a browser's engine, for papers in letters that the paper typeface lacks. Electron has one in it. */
 import { spawn } from "node:child_process";
 import { promises as fs } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { err, ok } from "#engine";
-import type { HostResult, PrintRequest } from "#engine";
+import type { HostResult } from "#engine";
 import { PAPER_POLICY } from "./content-security.ts";
 import { QUIET_SWITCHES, findBrowser, sandboxSwitches } from "./find-browser.mjs";
 import { hostError } from "./host-error.ts";
-import { finishPdf } from "./pdf-finish.ts";
-
-export type PrintJob = Pick<PrintRequest, "html" | "facts">;
 
 export interface PdfPrinter {
   /** The pages of an HTML document as PDF, as the engine gives it. A print that is called off answers `cancelled`. */
@@ -22,19 +19,6 @@ export interface PdfPrinter {
 export const PRINT_LIMIT_MS = 180_000;
 
 export const CANCELLED = hostError("cancelled", "The PDF was not made: printing was cancelled.");
-
-/** A whole paper: printed, and finished with its outline and what it says of itself. */
-export async function makePdf(
-  printer: PdfPrinter,
-  { html, facts }: PrintJob,
-  signal: AbortSignal,
-): Promise<HostResult<Uint8Array>> {
-  if (signal.aborted) return err(CANCELLED);
-  const printed = await printer.print(html, signal);
-  if (!printed.ok) return printed;
-  const finished = await finishPdf(printed.value, facts);
-  return signal.aborted ? err(CANCELLED) : finished;
-}
 
 /**
  * The page as it is printed. The policy stands before everything else: what the parser meets first opens the head, so it

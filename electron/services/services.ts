@@ -11,6 +11,7 @@ import { ShowFiles } from "./files.ts";
 import { listFolder } from "./folders.ts";
 import { OpenShows, thisProcess } from "./presence.ts";
 import type { Self } from "./presence.ts";
+import { PaperPress } from "./paper-press.ts";
 import { BrowserPrinter } from "./printing.ts";
 import type { PdfPrinter } from "./printing.ts";
 import { Recents } from "./recents.ts";
@@ -25,6 +26,7 @@ export interface ServiceOptions {
   readonly documents?: string;
   readonly fs?: FileSystem;
   readonly clock?: Clock;
+  /** For papers in letters that the paper typeface lacks. */
   readonly printer?: PdfPrinter;
   /** The process that the services run in. */
   readonly self?: Self;
@@ -37,7 +39,7 @@ export interface Services {
   readonly recents: Recents;
   readonly recovery: RecoveryCopies;
   readonly openShows: OpenShows;
-  readonly printer: PdfPrinter;
+  readonly press: PaperPress;
   readonly documents: string;
   demos(): Promise<HostResult<readonly FolderEntry[]>>;
   /** Clears up after a crash: temporary files beside the shows that were opened last, and beside the app's own. */
@@ -64,7 +66,7 @@ export function createServices({
     recents,
     recovery,
     openShows,
-    printer,
+    press: new PaperPress(assets, printer),
     documents: documents ?? homedir(),
     demos: async () => {
       const listing = await listFolder(fs, join(assets, "demo"));

@@ -5,6 +5,7 @@
  * Texts are whole `.hopline` files; the host never looks inside. Paths are absolute.
  */
 import type { Result } from "../model/result.ts";
+import type { Page } from "../paperwork/page.ts";
 
 /** Closed list of what goes wrong with files and printing, each with a sentence for the user. */
 export type HostErrorCode =
@@ -138,8 +139,7 @@ export interface PrintRequest {
   /** Made up by the page; `cancelPrint` names it. */
   readonly job: string;
   readonly suggestedName: string;
-  /** A self-contained HTML page with no script, which says the sizes of its pages itself (`@page`). */
-  readonly html: string;
+  readonly pages: readonly Page[];
   readonly facts: PdfFacts;
   readonly path: string | null;
 }

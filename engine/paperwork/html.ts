@@ -1,5 +1,5 @@
 /** Pages as one HTML document for a host to print: no script, nothing from elsewhere, one printed page for each. */
-import type { Page, Sheet } from "./page.ts";
+import type { Page } from "./page.ts";
 import { escaped } from "./svg.ts";
 
 /** A file of the paper typeface (`assets/fonts/paper-font.json`). */
@@ -33,8 +33,7 @@ function holds(range: string, codes: ReadonlySet<number>): boolean {
   return false;
 }
 
-export function paperHtml(title: string, sheets: readonly Sheet[], fonts: readonly PaperFont[]): string {
-  const pages = sheets.flatMap((sheet) => sheet.pages);
+export function paperHtml(title: string, pages: readonly Page[], fonts: readonly PaperFont[]): string {
   const sizes = new Map(pages.map((page) => [sizeName(page), page]));
   const style = [
     fontStyle(fonts, pages),

@@ -33,7 +33,7 @@ export interface Talk {
   remark(line: string): void;
 }
 
-export interface Paper extends Pick<PrintRequest, "job" | "html" | "facts"> {
+export interface Paper extends Pick<PrintRequest, "job" | "pages" | "facts"> {
   readonly name: string;
 }
 
@@ -275,10 +275,10 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
       else await openFrom(path, false);
     },
 
-    async printPaper({ name, job, html, facts }) {
+    async printPaper({ name, job, pages, facts }) {
       const suggestedName = fileNameFor(name, "pdf");
       const path = await placeFor(suggestedName);
-      return host.printPdf({ job, suggestedName, html, facts, path });
+      return host.printPdf({ job, suggestedName, pages, facts, path });
     },
 
     exportBytes,

@@ -1,7 +1,7 @@
 /** Chooses sheets and paper, shows the very pages that come out, and makes the PDF. */
 import { useEffect, useMemo, useRef, useState, type KeyboardEvent } from "react";
 import { PAPERS, tableCsv, type Paper, type Show } from "#engine";
-import { pageSvg, paperHtml } from "#engine/paperwork/html.ts";
+import { pageSvg } from "#engine/paperwork/html.ts";
 import { LABEL_GRIDS, labelsOn } from "#engine/paperwork/labels/grid.ts";
 import { ROW_SIZES } from "#engine/paperwork/labels/strips.ts";
 import type { Page, Sheet } from "#engine/paperwork/page.ts";
@@ -97,17 +97,12 @@ function Papers({ onClose }: { onClose: () => void }) {
       const pages = pagesOf(made);
       setWork({ kind: "printing", pages });
       const { show } = analysis;
-      const fonts = await paperFonts();
       const number = crypto.randomUUID();
       signal.addEventListener("abort", () => void session.host.cancelPrint(number));
       const printed = await session.printPaper({
         job: number,
         name: `${show.title} ${made.length === 1 ? made[0]!.sheet.title : "papers"}`,
-        html: paperHtml(
-          show.title,
-          made.map(({ sheet }) => sheet),
-          fonts,
-        ),
+        pages: made.flatMap(({ sheet }) => sheet.pages),
         facts: { title: `${show.title}: papers`, author, date: job.date, outline: outlineOf(made) },
       });
       if (!printed.ok) {

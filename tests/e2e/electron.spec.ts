@@ -85,7 +85,12 @@ test.describe("Electron", () => {
         hoplineHost.printPdf({
           job: "one",
           suggestedName: "paper.pdf",
-          html: "<h1>Paper</h1>",
+          // The letters of the second are none of the paper typeface, so that Electron has to set it.
+          pages: ["Paper", "舞台"].map((words) => ({
+            width: 100,
+            height: 50,
+            svg: `<svg viewBox="0 0 100 50"><text x="10" y="10" font-size="5">${words}</text></svg>`,
+          })),
           facts: { title: "Paper", author: "", date: "2026-11-26", outline: [] },
           path: to,
         }),

@@ -260,10 +260,16 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     });
   });
 
+  /** A page of 100 × 50 mm. */
+  const page = (words: string): PrintRequest["pages"][number] => ({
+    width: 100,
+    height: 50,
+    svg: `<svg viewBox="0 0 100 50"><text x="10" y="10" font-size="5">${words}</text></svg>`,
+  });
   const request: Omit<PrintRequest, "path"> = {
     job: "job 1",
     suggestedName: "plan.pdf",
-    html: "<h1>Plan</h1>",
+    pages: [page("Plan")],
     facts: {
       title: "Tour – 舞台",
       author: "",
@@ -272,24 +278,41 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     },
   };
 
-  it("[H14] [H16] prints the paper that was asked for, and writes the PDF", async () => {
+  it("[H14] [H16] [H45] makes the PDF of the paper that was asked for", async () => {
     const { host, documents, printed } = await start();
     const path = join(documents, "plan.pdf");
     expect(valueOf(await host.printPdf({ ...request, path }))).toBe(path);
-    expect(printed).toEqual(["<h1>Plan</h1>"]);
     const pdf = await PDFDocument.load(readFileSync(path), { updateMetadata: false });
     expect(pdf.getTitle()).toBe("Tour – 舞台");
     expect(pdf.getCreationDate()?.toJSON()).toBe("2026-11-26T00:00:00.000Z");
+    // 100 × 50 mm in points of 1/72 inch.
+    expect(pdf.getPages().map((each) => Math.round(each.getWidth()))).toEqual([283]);
+    // Without a browser, as far as letters go.
+    expect(printed).toEqual([]);
+    valueOf(await host.printPdf({ ...request, pages: [page("舞台")], path }));
+    expect(printed).toEqual([expect.stringContaining("舞台")]);
     const elsewhere = await host.printPdf({ ...request, path: join(documents, "plan.exe") });
     expect(codeOf(elsewhere)).toBe("not-writable");
-    expect(printed).toHaveLength(1);
+    expect(readdirSync(documents)).toEqual(["plan (2).pdf", "plan.pdf"]);
+  });
+
+  it("[H45] refuses a page that papers don't use, and leaves nothing behind", async () => {
+    const { host, documents, printed } = await start();
+    const svg = page("x").svg.replace("</svg>", "<script>1</script></svg>");
+    const pages = [{ ...page("x"), svg }];
+    const refused = await host.printPdf({ ...request, pages, path: join(documents, "plan.pdf") });
+    expect([codeOf(refused), lineOf(refused)]).toEqual([
+      "cannot-print",
+      "The PDF was not made: a page has the element <script>, which papers don't use.",
+    ]);
+    expect([printed, readdirSync(documents)]).toEqual([[], []]);
   });
 
   it("[H17] calls off a print: one line, and nothing left behind", async () => {
     const { host, documents, printed } = await start();
     const printing = host.printPdf({
       ...request,
-      html: ENDLESS,
+      pages: [page(ENDLESS)],
       path: join(documents, "plan.pdf"),
     });
     await expect.poll(() => printed.length).toBe(1);
@@ -339,6 +362,10 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
       ["save", { path, text: 3, expect: null }],
       ["save", [path, "x", null]],
       ["exportBytes", { suggestedName: "a.csv", bytes: "text", path: null }],
+      ["printPdf", { ...request, path: null, pages: "<p>x</p>" }],
+      ["printPdf", { ...request, path: null, pages: [{ svg: "x" }] }],
+      ["printPdf", { ...request, path: null, pages: [{ width: 0, height: 1, svg: "x" }] }],
+      ["printPdf", { ...request, path: null, pages: [{ width: "1", height: 1, svg: "x" }] }],
       ["printPdf", { ...request, path: null, facts: { ...request.facts, date: "2026-02-30" } }],
       ["printPdf", { ...request, path: null, facts: { ...request.facts, outline: [{ title: "x" }] } }],
       ["printPdf", { ...request, path: null, facts: { ...request.facts, outline: deep } }],

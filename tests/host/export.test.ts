@@ -136,13 +136,24 @@ describe("[H41] what needs no browser, without one", () => {
     expect(readdirSync(into).every((name) => name.startsWith(entry!.id.replaceAll("/", "-")))).toBe(true);
   });
 
-  it.each(["pdf", "png"])("%s says what is missing, in one line, and writes nothing", async (format) => {
+  it("[H45] pdf is the full set", async () => {
+    const file = join(tempFolder(), "x.pdf");
+    const ran = await run([DEMO, "--to", "pdf", "--out", file, "--date", DATE], NO_BROWSER);
+    expect(ran).toEqual({ code: 0, out: `wrote ${file}\n`, error: "" });
+    expect(textOf(file)).toMatch(/^%PDF-1\.\d/);
+  });
+
+  it.each([
+    ["png", []],
+    ["pdf", ["--author", "舞台"]],
+  ])("%s %s says what is missing, in one line, and writes nothing", async (format, more) => {
     const folder = tempFolder();
-    const words = [DEMO, "--to", format, "--sheet", "findings", "--out", join(folder, `x.${format}`)];
+    const file = join(folder, `x.${format}`);
+    const words = [DEMO, "--to", format, "--sheet", "findings", ...more, "--out", file];
     const { code, out, error } = await run(words, NO_BROWSER);
     expect([code, out]).toEqual([2, ""]);
     expect(error).toMatch(
-      /^hopline: A (PDF|picture) can't be made here: there is no Chrome, Chromium or Edge[^\n]*\n$/,
+      /^hopline: [^\n]*A (PDF|picture) can't be made here: there is no Chrome, Chromium or Edge[^\n]*\n$/,
     );
     expect(readdirSync(folder)).toEqual([]);
   });
@@ -261,10 +272,13 @@ describe("[H42] nothing half-written", () => {
     const file = join(folder, "x.pdf");
     writeFileSync(file, "before");
     const broken = program("exit 1");
-    const words = [DEMO, "--to", "pdf", "--sheet", "findings", "--out", file];
+    // Its letters are none of the paper typeface, so that a browser has to set it.
+    const words = [DEMO, "--to", "pdf", "--sheet", "findings", "--author", "舞台", "--out", file];
     const { code, error } = await run(words, { HOPLINE_BROWSER: broken });
     expect(code).toBe(2);
-    expect(error).toMatch(/^hopline: The PDF was not made: [^\n]*\n$/);
+    expect(error).toMatch(
+      /^hopline: The typeface of papers has no “舞” [^\n]* The PDF was not made: [^\n]*\n$/,
+    );
     expect(textOf(file)).toBe("before");
     expect(readdirSync(folder)).toEqual(["x.pdf"]);
   });
@@ -313,7 +327,7 @@ describe("[H41] the PDF as poppler reads it", () => {
     const show = demo();
     const quayside = join(ROOT, "assets", "demo", "quayside.hopline");
     const words = [quayside, "--to", "pdf", "--sheet", "inputs", "--paper", "A4", "--out", file];
-    expect((await run(words)).error).toBe("");
+    expect((await run(words, NO_BROWSER)).error).toBe("");
     const analysis = analyse(show);
     const entries = sheetEntries(analysis).filter(({ kind }) => kind === "inputs");
     let pages = 0;
@@ -324,7 +338,7 @@ describe("[H41] the PDF as poppler reads it", () => {
     const info = poppler("pdfinfo", file)!;
     expect(info).toMatch(new RegExp(`^Pages: +${pages}$`, "m"));
     // A4 is 595.28 × 841.89 points (ISO 216).
-    expect(info).toMatch(/^Page size: +59[45]\.?\d* x 84[12]\.?\d* pts \(A4\)$/m);
+    expect(info).toMatch(/^Page size: +595\.27\d* x 841\.89 pts \(A4\)$/m);
     const said = poppler("pdftotext", "-layout", file, "-")!;
     const planned = show.sources.filter(({ id }) => show.channels.some(({ source }) => source === id));
     expect(planned.length).toBeGreaterThan(30);

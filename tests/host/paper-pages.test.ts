@@ -3,42 +3,15 @@
  * overlap, none leaves the page, none is smaller than 7 points. Outside help: Chromium measures, not the engine's own
  * widths. `HOPLINE_PAGES=all` measures the large generated rigs too, which takes minutes.
  */
-import { readFileSync } from "node:fs";
 import { chromium, type Browser } from "playwright";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { analyse, loadShow, type Show } from "#engine";
-import { paperHtml, type PaperFont } from "#engine/paperwork/html.ts";
-import { paperOfLists } from "#engine/paperwork/page.ts";
-import { madeSheets, type MadeSheet } from "#engine/paperwork/set.ts";
-import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
+import { paperHtml } from "#engine/paperwork/html.ts";
 import { findBrowser, QUIET_SWITCHES, sandboxSwitches } from "../../electron/services/find-browser.mjs";
-import { layoutLibrary } from "../../electron/headless/layout-library.ts";
-import { benchRig, type RigName } from "../bench/rigs.ts";
-
-const asset = (name: string): string =>
-  readFileSync(new URL(`../../assets/${name}`, import.meta.url), "utf8");
-const fonts = JSON.parse(asset("fonts/paper-font.json")) as readonly PaperFont[];
+import type { RigName } from "../bench/rigs.ts";
+import { paperFonts, setOf } from "./support/paper-set.ts";
 
 const GENERATED: readonly RigName[] =
   process.env["HOPLINE_PAGES"] === "all" ? ["club", "festival", "arena week"] : ["club"];
-
-function showCalled(name: string): Show {
-  const generated = GENERATED.find((rig) => rig === name);
-  if (generated) return benchRig(generated);
-  const loaded = loadShow(asset(`demo/${name}.hopline`));
-  if (!loaded.ok) throw new Error(loaded.error.message);
-  return loaded.value;
-}
-
-async function setOf(name: string): Promise<readonly MadeSheet[]> {
-  const show = showCalled(name);
-  const analysis = analyse(show);
-  const { paper } = show.settings;
-  const job = { analysis, paper, listPaper: paperOfLists(paper), date: "2026-11-26", author: "A. Tech" };
-  const made: MadeSheet[] = [];
-  for await (const each of madeSheets(sheetEntries(analysis), job, { elk: layoutLibrary })) made.push(each);
-  return made;
-}
 
 let browser: Browser;
 beforeAll(async () => {
@@ -115,8 +88,8 @@ describe("[H44] on no page two texts overlap, or one leaves it, or is too small 
       const { faults, pages, texts } = await measured(
         paperHtml(
           name,
-          made.map(({ sheet }) => sheet),
-          fonts,
+          made.flatMap(({ sheet }) => sheet.pages),
+          paperFonts,
         ),
       );
       expect(pages).toBe(made.reduce((sum, { sheet }) => sum + sheet.pages.length, 0));

@@ -285,7 +285,7 @@ const KEY: readonly Omit<KeyEntry, "width">[] = [
   {
     words: "signal comes in",
     signWidth: 4,
-    sign: (x, y) => stroke(x - 3, y, 0) + element("path", { d: arrowPath(x, y), fill: INK }),
+    sign: (x, y) => element("path", { d: arrowPath(x, y), fill: INK }),
   },
   {
     words: "K3 → page 4: the cable goes on there, at the mark K3",

@@ -1,6 +1,7 @@
 /** The two hosts, each with its real page side and its real wire, for suites that must hold on both. */
-import { mkdirSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { onTestFinished } from "vitest";
 import { PDFDocument } from "@cantoo/pdf-lib";
 import { err, ok } from "#engine";
@@ -24,7 +25,7 @@ export interface TestHost {
   readonly documents: string;
   readonly data: string;
   readonly assets: string;
-  /** Papers that were printed: their HTML. */
+  /** Papers that a browser was asked to set: their HTML. */
   readonly printed: readonly string[];
 }
 
@@ -33,8 +34,8 @@ const blank = await PDFDocument.create();
 blank.addPage();
 export const PDF = await blank.save();
 
-/** A paper that is never done by itself, as a large set looks to whoever calls it off. */
-export const ENDLESS = "<p>endless</p>";
+/** A paper with this in it is never done by itself, as a large set looks to whoever calls it off. A browser has to set it. */
+export const ENDLESS = "永遠";
 
 interface Setting {
   readonly dialogs?: Dialogs;
@@ -47,11 +48,14 @@ function prepare(dialogs: Dialogs | null) {
   const assets = join(folder, "assets");
   for (const made of [documents, join(assets, "demo")]) mkdirSync(made, { recursive: true });
   writeFileSync(join(assets, "demo", "harbour.hopline"), "{}");
+  cpSync(fileURLToPath(new URL("../../../assets/fonts", import.meta.url)), join(assets, "fonts"), {
+    recursive: true,
+  });
   const printed: string[] = [];
   const printer: PdfPrinter = {
     print: (html, signal) => {
       printed.push(html);
-      if (html !== ENDLESS) return Promise.resolve(ok(PDF));
+      if (!html.includes(ENDLESS)) return Promise.resolve(ok(PDF));
       return new Promise((resolve) => {
         signal.addEventListener("abort", () => resolve(err(CANCELLED)));
       });
