@@ -18,13 +18,36 @@ import { PlainStop, ROOT, runScript } from "./lib/project.mjs";
  * @property {(outDir: string) => ViteConfig | Promise<ViteConfig>} config Builds the output into `outDir`.
  */
 
-/** The page's host comes first: the app's own script finds it on the global object. No inline script: the CSP has none. */
+/**
+ * The page's host comes first: the app's own script finds it on the global object. No inline script: the CSP has none.
+ * What the first script loads is named in the page, so that both are fetched at once.
+ */
 const hostScript = {
   name: "hopline-host-script",
   /** @type {import("vite").IndexHtmlTransform} */
   transformIndexHtml: {
     order: "post",
-    handler: () => [{ tag: "script", attrs: { src: "./host.js" }, injectTo: "head-prepend" }],
+    handler: (_html, { bundle = {} }) => {
+      const chunks = Object.values(bundle).filter((file) => file.type === "chunk");
+      const main = chunks.find(({ facadeModuleId }) => facadeModuleId?.endsWith("/renderer/main.tsx"));
+      /** @type {import("vite").HtmlTagDescriptor[]} */
+      const ahead = (main?.imports ?? []).map((file) => ({
+        tag: "link",
+        attrs: { rel: "modulepreload", href: `./${file}` },
+        injectTo: "head",
+      }));
+      if (main) {
+        const attrs = { type: "module", crossorigin: "", src: `./${main.fileName}` };
+        ahead.push({ tag: "script", attrs, injectTo: "head" });
+      }
+      // Without it all text is set twice: as it appears, and when the typeface has come.
+      const font = Object.keys(bundle).find((file) => /inter-latin-wght-normal[^/]*\.woff2$/.test(file));
+      if (font) {
+        const attrs = { rel: "preload", as: "font", type: "font/woff2", crossorigin: "", href: `./${font}` };
+        ahead.unshift({ tag: "link", attrs, injectTo: "head" });
+      }
+      return [{ tag: "script", attrs: { src: "./host.js" }, injectTo: "head-prepend" }, ...ahead];
+    },
   },
 };
 
@@ -99,6 +122,8 @@ const TARGETS = {
         // Nothing inline: neither `data:` fonts nor a preload helper would pass the CSP.
         assetsInlineLimit: 0,
         modulePreload: { polyfill: false },
+        // One sheet, there from the beginning: parts that load later are styled as they appear.
+        cssCodeSplit: false,
         chunkSizeWarningLimit: 4000,
       },
     }),

@@ -1,5 +1,5 @@
 /** Joins host, store and page. */
-import { StrictMode } from "react";
+import { StrictMode, useEffect } from "react";
 import { createRoot } from "react-dom/client";
 import type { HostApi } from "#engine";
 import { App } from "./App.tsx";
@@ -10,23 +10,21 @@ import { offerGear } from "./panels/ask-for-gear.ts";
 import { openDroppedFiles } from "./files/drop.ts";
 import { keepRecovery } from "./files/recovery.ts";
 import { SessionContext } from "./files/session-context.ts";
-import { createSession } from "./files/session.ts";
+import { createSession, type Talk } from "./files/session.ts";
 import { watchFile, windowName } from "./files/watch.ts";
-import { findHost } from "./host.ts";
+import { host, opening } from "./boot.ts";
+import type { Opening } from "./files/opening.ts";
 import { app } from "./state/store.ts";
 import { openInspectorOnFirstLook, rememberLayout, ui } from "./state/ui.ts";
 import { followScheme } from "./theme/scheme.ts";
-import "./theme/tokens.css";
-import "./theme/base.css";
-import "./theme/layout.css";
-import "./theme/panels.css";
-import "./theme/overlays.css";
+
+/** How long the window stays empty at most while the file that it opens with is read. */
+const PATIENCE_MS = 400;
 
 const root = createRoot(document.getElementById("root")!);
 followScheme(app);
 
-const host = findHost();
-if (host) start(host);
+if (host && opening) start(host, opening);
 else {
   root.render(
     <main className="failure">
@@ -39,9 +37,11 @@ else {
   );
 }
 
-function start(host: HostApi): void {
-  const talk = dialogTalk(host);
-  const session = createSession(host, app, talk);
+function start(host: HostApi, opening: Promise<Opening>): void {
+  let onDrawn = (): void => {};
+  const drawn = new Promise<void>((resolve) => (onDrawn = resolve));
+  const talk = afterDrawing(dialogTalk(host), drawn);
+  const session = createSession(host, app, talk, () => opening);
   const recovery = keepRecovery(host, app, talk.problem);
   const watch = watchFile(host, app, windowName());
   const context = { session };
@@ -63,16 +63,46 @@ function start(host: HostApi): void {
   // Each focus starts with the first of its branches.
   app.subscribe((state, before) => state.focus !== before.focus && ui.setState({ branch: 0 }));
 
-  root.render(
-    <StrictMode>
-      <ErrorBoundary keep={() => recovery.flush()}>
-        <SessionContext value={session}>
-          <App />
-        </SessionContext>
-      </ErrorBoundary>
-    </StrictMode>,
-  );
-  void session.start().then(offerGear);
+  const started = session.start();
+  const draw = (): void =>
+    root.render(
+      <StrictMode>
+        <ErrorBoundary keep={() => recovery.flush()}>
+          <SessionContext value={session}>
+            <App />
+            <Drawn tell={onDrawn} />
+          </SessionContext>
+        </ErrorBoundary>
+      </StrictMode>,
+    );
+  // The show that is opened is the first thing drawn; a question, or a file that takes its time, finds the window there.
+  void Promise.race([started, asked(), new Promise((over) => setTimeout(over, PATIENCE_MS))]).then(draw);
+  void started.then(offerGear);
+}
+
+/** Messages come up in the window, so one that is there before it waits. */
+function afterDrawing(talk: Talk, drawn: Promise<void>): Talk {
+  return {
+    ...talk,
+    problem: (line) => void drawn.then(() => talk.problem(line)),
+    remark: (line) => void drawn.then(() => talk.remark(line)),
+  };
+}
+
+function Drawn({ tell }: { tell: () => void }) {
+  useEffect(tell, [tell]);
+  return null;
+}
+
+/** Until a dialog is up. */
+function asked(): Promise<void> {
+  return new Promise((resolve) => {
+    const stop = ui.subscribe(({ dialog }) => {
+      if (!dialog) return;
+      stop();
+      resolve();
+    });
+  });
 }
 
 function tellWindow(host: HostApi): void {

@@ -1,7 +1,9 @@
 /** The rig on screen: places, devices and cables, at three depths of zoom. */
-import { useEffect, useId, useMemo, useRef, useState } from "react";
+import { useEffect, useId, useLayoutEffect, useMemo, useRef, useState } from "react";
 import {
   ConnectionMode,
+  getNodesBounds,
+  getViewportForBounds,
   ReactFlow,
   ReactFlowProvider,
   useReactFlow,
@@ -10,8 +12,8 @@ import {
   type NodeChange,
   type NodeTypes,
   type ReactFlowInstance,
+  type Viewport,
 } from "@xyflow/react";
-import "@xyflow/react/dist/base.css";
 import "./canvas.css";
 import type { CableId, DeviceId, Point } from "#engine";
 import { CableInHand } from "./CableInHand.tsx";
@@ -46,19 +48,63 @@ const EDGE_TYPES: EdgeTypes = { cable: CableEdge };
 const SNAP: [number, number] = [GRID, GRID];
 const MULTI_KEYS = ["Shift", "Meta", "Control"];
 
+/** Where the canvas looks at first, and the room that it has. */
+interface Start {
+  readonly width: number;
+  readonly height: number;
+  readonly viewport: Viewport;
+  /** There is nothing to fit yet: the first device will be. */
+  readonly empty: boolean;
+}
+
+/**
+ * The room is measured before anything is drawn in it. So all is drawn once, where it stands and as large as it will be;
+ * the library by itself would draw it at full size first, then measure, then draw it anew.
+ */
 export function Canvas() {
+  const room = useRef<HTMLDivElement>(null);
+  const elements = useFlowElements();
+  const { nodes, edges } = elements;
+  const [start, setStart] = useState<Start | null>(null);
+  useLayoutEffect(() => {
+    if (start || !room.current) return;
+    const { clientWidth: width, clientHeight: height } = room.current;
+    const empty = nodes.length === 0;
+    const viewport = empty
+      ? { x: 0, y: 0, zoom: 1 }
+      : getViewportForBounds(
+          getNodesBounds([...nodes]),
+          width,
+          height,
+          LEAST_ZOOM,
+          FIT_ALL.maxZoom,
+          FIT_ALL.padding,
+        );
+    noteZoom(viewport.zoom);
+    setStart({ width, height, viewport, empty });
+  }, [start, nodes]);
+  if (!start) return <div ref={room} className="canvas" />;
   return (
-    <ReactFlowProvider>
-      <Rig />
+    <ReactFlowProvider
+      initialNodes={nodes}
+      initialEdges={edges}
+      initialWidth={start.width}
+      initialHeight={start.height}
+      initialMinZoom={LEAST_ZOOM}
+      initialMaxZoom={FIT_ALL.maxZoom}
+      initialFitViewOptions={FIT_ALL}
+      fitView
+    >
+      <Rig start={start} elements={elements} />
     </ReactFlowProvider>
   );
 }
 
-function Rig() {
+function Rig({ start, elements }: { start: Start; elements: ReturnType<typeof useFlowElements> }) {
   const root = useRef<HTMLDivElement>(null);
   const help = useId();
   const flow = useReactFlow<FlowNode, CableFlowEdge>();
-  const { nodes, edges, bars } = useFlowElements();
+  const { nodes, edges, bars } = elements;
   const level = useLevel();
   const someLit = useApp((state) => state.lit.devices.size > 0 || state.lit.cables.size > 0);
   const [keys] = useState(() => keyHandlers(flow));
@@ -70,6 +116,7 @@ function Rig() {
   useWheel(root);
   useStage(root);
   useEffect(followFocus, []);
+  useEffect(settle, []);
   useEffect(listenToClipboard, []);
   const cabling = useView((state) => state.cabling !== null);
   const sight = useSight();
@@ -131,7 +178,8 @@ function Rig() {
           zoomOnScroll={false}
           zoomOnPinch
           zoomOnDoubleClick={false}
-          fitView
+          defaultViewport={start.viewport}
+          fitView={start.empty}
           fitViewOptions={FIT_ALL}
           proOptions={{ hideAttribution: true }}
         >
@@ -144,6 +192,11 @@ function Rig() {
       </div>
     </CanvasMenu>
   );
+}
+
+/** The frame that this one begins in is drawn before the next but one. */
+function settle(): void {
+  requestAnimationFrame(() => requestAnimationFrame(() => view.setState({ settled: true })));
 }
 
 /** Says where the canvas looks to those who put something on it. */

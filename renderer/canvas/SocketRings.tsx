@@ -15,7 +15,9 @@ export const SocketRings = memo(function SocketRings({
 }) {
   const offers = useView((state) => state.cabling?.offers.get(device) ?? null);
   const from = useView((state) => (state.cabling?.from.device === device ? state.cabling.from.group : null));
+  const settled = useView((state) => state.settled);
   const { form, width } = geometry;
+  if (!settled) return null;
   return socketsOf(geometry).flatMap(({ id, name, rect }) => {
     const fit = offers?.get(id)?.fit.kind;
     const common = {

@@ -27,12 +27,12 @@ interface SpanProps {
 
 export const SpanCells = memo(function SpanCells(props: SpanProps) {
   const { at, look, level } = props;
-  const whole = runRects(at, 1, at.span.count);
+  const outline = runRects(at, 1, at.span.count)
+    .map(({ x, y, width, height }) => `M${x} ${y}h${width}v${height}h${-width}z`)
+    .join("");
   return (
     <g>
-      {whole.map((rect) => (
-        <rect key={`${rect.x} ${rect.y}`} className="bed" {...rect} />
-      ))}
+      <path className="bed" d={outline} />
       {level.depth === "near" ? (
         look.cells.map((cell, index) => <NearCell key={index} {...props} cell={cell} number={index + 1} />)
       ) : (
@@ -42,9 +42,7 @@ export const SpanCells = memo(function SpanCells(props: SpanProps) {
         </>
       )}
       {level.depth !== "near" && <Troubles {...props} />}
-      {whole.map((rect) => (
-        <rect key={`${rect.x} ${rect.y}`} className="rim" {...rect} />
-      ))}
+      <path className="rim" d={outline} />
     </g>
   );
 });

@@ -4,7 +4,7 @@
  */
 import { useMemo, useState } from "react";
 import { Position, type NodeHandle } from "@xyflow/react";
-import type { CableId, DeviceId, Show } from "#engine";
+import type { Show } from "#engine";
 import { useApp } from "../state/store.ts";
 import type { CableFlowEdge } from "./CableEdge.tsx";
 import type { DeviceFlowNode } from "./DeviceNode.tsx";
@@ -13,10 +13,10 @@ import { looksOf, type Looks } from "./looks.ts";
 import type { Moves } from "./moves.ts";
 import { placeNodeId } from "./node-ids.ts";
 import type { PlaceFlowNode } from "./PlaceNode.tsx";
-import { sameScene, sceneOf, sizeOf, typesOf } from "#engine/layout/scene.ts";
-import { barSizes, handleId, plugsOf, type Plug } from "./rig.ts";
-import { placeBars, type BarPlace } from "#engine/layout/router/bars.ts";
-import { routeScene, type Routed } from "#engine/layout/router/router.ts";
+import { sizeOf, typesOf } from "#engine/layout/scene.ts";
+import { useStore } from "zustand";
+import { coming, drawnAfter, type Coming, type Drawn } from "./drawn.ts";
+import { handleId, type Plug } from "./rig.ts";
 import { useView, type ViewState } from "./view.ts";
 import { cableTitle, deviceName } from "./words.ts";
 
@@ -29,8 +29,15 @@ export class Drawing {
   private edgesBefore: ReadonlyMap<string, CableFlowEdge> = new Map();
 
   /** Routes, bars and plugs of the show. */
-  draw(show: Show, looks: Looks): Drawn {
-    return (this.drawn = drawnAfter(this.drawn, show, looks));
+  draw(show: Show, looks: Looks, ahead: Coming | null = null): Drawn {
+    // An edit in the meantime is drawn by itself, from what there is.
+    if (ahead?.show === show && !ahead.found) return ahead.drawn;
+    const ways = new Map(
+      [...looks.cables].map(([id, look]) => [id, look.ways.map(({ cells }) => cells.length)] as const),
+    );
+    const own = this.drawn?.show === show.id ? this.drawn : null;
+    const former = own ?? (ahead?.drawn.show === show.id && ahead.found ? ahead.drawn : null);
+    return (this.drawn = drawnAfter(former, show, ways));
   }
 
   nodes(
@@ -53,14 +60,6 @@ export class Drawing {
   }
 }
 
-export interface Drawn {
-  readonly show: Show["id"];
-  readonly routed: Routed;
-  readonly bars: ReadonlyMap<string, BarPlace>;
-  readonly waysKey: string;
-  readonly plugs: ReadonlyMap<DeviceId, readonly Plug[]>;
-}
-
 export function useFlowElements(): {
   readonly nodes: FlowNode[];
   readonly edges: CableFlowEdge[];
@@ -72,7 +71,8 @@ export function useFlowElements(): {
   const selected = useView((state) => state.selected);
   const resizing = useView((state) => state.resizing);
   const [drawing] = useState(() => new Drawing());
-  const drawn = useMemo(() => drawing.draw(show, looks), [drawing, show, looks]);
+  const ahead = useStore(coming, ({ now }) => now);
+  const drawn = useMemo(() => drawing.draw(show, looks, ahead), [drawing, show, looks, ahead]);
   const { plugs } = drawn;
   const nodes = useMemo(
     () => drawing.nodes(show, looks, plugs, moves, selected, resizing),
@@ -80,26 +80,6 @@ export function useFlowElements(): {
   );
   const edges = useMemo(() => drawing.edges(show, looks, drawn), [drawing, show, looks, drawn]);
   return { nodes, edges, bars: drawn.bars };
-}
-
-function drawnAfter(last: Drawn | null, show: Show, looks: Looks): Drawn {
-  const former = last?.show === show.id ? last : null;
-  const scene = sceneOf(show);
-  const ways = new Map<CableId, readonly number[]>(
-    [...looks.cables].map(([id, look]) => [id, look.ways.map(({ cells }) => cells.length)]),
-  );
-  const waysKey = JSON.stringify([...ways]);
-  const sceneStays = former !== null && sameScene(former.routed.scene, scene);
-  if (sceneStays && former.waysKey === waysKey) return former;
-  const routed = sceneStays ? former.routed : routeScene(scene, former?.routed ?? null);
-  const bars = placeBars(
-    scene,
-    routed.routes,
-    barSizes(ways),
-    former && former.waysKey === waysKey ? { routes: former.routed.routes, bars: former.bars } : null,
-  );
-  const plugs = plugsOf(show, routed.routes, former?.plugs ?? new Map());
-  return { show: show.id, routed, bars, waysKey, plugs };
 }
 
 const POSITIONS: Readonly<Record<NodeSide, Position>> = {

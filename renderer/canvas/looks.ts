@@ -5,7 +5,6 @@
 import {
   blocksOf,
   CABLES,
-  linkSlots,
   ownerIndex,
   rateName,
   sideName,
@@ -20,7 +19,6 @@ import {
   type Device,
   type DeviceId,
   type DeviceType,
-  type GroupId,
   type Severity,
   type Show,
   type Span,
@@ -29,9 +27,8 @@ import {
   type WiredDevice,
 } from "#engine";
 import { namesIn, originOf, signalName } from "../words/names.ts";
+import { cableWays, type PluggedCable } from "./ways.ts";
 import { capital, cableFacts, cableName, verdictAt, VERDICT_TONES, type Tone } from "../words/verdicts.ts";
-
-type PluggedCable = Analysis["wiring"]["plugs"]["cables"][number];
 
 /** What is on one terminal. */
 export interface CellLook {
@@ -287,42 +284,13 @@ function cableTitle(analysis: Analysis, cable: Cable): string {
     : `${CABLES[cable.kind].name}, ${a} to ${b}`;
 }
 
-function waysOf(analysis: Analysis, { join, cable }: PluggedCable): readonly WayLook[] {
-  const ways: WayLook[] = [];
-  const add = (
-    to: 0 | 1,
-    wired: WiredDevice,
-    group: GroupId,
-    first: number,
-    count: number,
-    block: number,
-  ): void => {
-    const span = wired.fabric.layout.sources.get(group);
-    if (!span) return;
-    const terminals = Array.from(
-      { length: Math.max(0, Math.min(count, span.count - first)) },
-      (_, index) => wired.base + span.start + first + index,
-    );
-    if (terminals.length === 0) return;
-    ways.push({
-      to,
-      terminals,
-      block,
-      cells: terminals.map((terminal) => cellLook(analysis, terminal, span)),
-    });
-  };
-  if (join.kind === "link") {
-    const [a, b] = join.ends;
-    add(1, b.device, b.port.id, 0, linkSlots(a, b), b.port.block);
-    add(0, a.device, a.port.id, 0, linkSlots(b, a), a.port.block);
-  } else if (join.kind === "jacks") {
-    const { to } = join;
-    const end = cable.ends[1].device === to.device.device.id && cable.ends[1].group === to.bank.id ? 1 : 0;
-    const { perJack } = to.bank;
-    add(end, to.device, to.bank.id, (to.first - 1) * perJack, cable.ways * perJack, to.bank.block);
-  }
-  return ways;
-}
+const waysOf = (analysis: Analysis, plugged: PluggedCable): readonly WayLook[] =>
+  cableWays(plugged).map(({ to, span, terminals, block }) => ({
+    to,
+    terminals,
+    block,
+    cells: terminals.map((terminal) => cellLook(analysis, terminal, span)),
+  }));
 
 /** Deep equality of pictures: plain data, and cells and types that are shared objects. */
 function same(a: unknown, b: unknown): boolean {

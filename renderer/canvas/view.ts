@@ -64,6 +64,8 @@ export interface ViewState {
   readonly cabling: Cabling | null;
   readonly carrying: Carrying | null;
   readonly legend: boolean;
+  /** The first picture stands. What only a pointer finds comes after it. */
+  readonly settled: boolean;
 }
 
 export const NOTHING_MOVES: ReadonlySet<DeviceId> = new Set();
@@ -80,6 +82,7 @@ export const view = createStore<ViewState>(() => ({
   cabling: null,
   carrying: null,
   legend: false,
+  settled: false,
 }));
 
 export function useView<Part>(select: (state: ViewState) => Part): Part {

@@ -4,21 +4,24 @@
  */
 import {
   err,
-  loadShow,
   ok,
   saveShow,
   type FolderEntry,
   type HostApi,
   type HostError,
   type HostResult,
+  type OpenedFile,
   type PrintRequest,
   type RecentFile,
   type Recovery,
   type Result,
   type Show,
+  type ShowId,
 } from "#engine";
-import { blankShow, newShowId } from "../state/blank.ts";
+import { blankShow } from "../state/blank.ts";
+import { newShowId } from "../state/show-id.ts";
 import type { AppStore } from "../state/store.ts";
+import { beginOpening, type Opening } from "./opening.ts";
 import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
 
 /** Questions to the user and remarks to them; the window asks in dialogs, tests answer at once. */
@@ -78,7 +81,13 @@ export function fileNameFor(title: string, ending = "hopline"): string {
   return `${plain.replace(/^\.+|\.+$/g, "").slice(0, 80) || "Show"}.${ending}`;
 }
 
-export function createSession(host: HostApi, app: AppStore, talk: Talk): Session {
+/** `opening`: what the window was opened with, where that has been asked for already. */
+export function createSession(
+  host: HostApi,
+  app: AppStore,
+  talk: Talk,
+  opening: () => Promise<Opening> = () => beginOpening(host),
+): Session {
   /** One save at a time: two at once would each refuse the other's stamp. */
   let saving: Promise<boolean> = Promise.resolve(true);
 
@@ -92,24 +101,37 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     return true;
   }
 
-  async function read(path: string): Promise<Result<{ show: Show; stamp: string; path: string }, string>> {
-    const opened = await host.open(path);
+  interface Read {
+    readonly show: Show;
+    readonly stamp: string;
+    readonly path: string;
+  }
+
+  async function read(
+    path: string,
+    as: ShowId | null,
+    opened: HostResult<OpenedFile>,
+  ): Promise<Result<Read, string>> {
     if (!opened.ok) return err(opened.error.message);
-    const loaded = loadShow(opened.value.text);
+    const loaded = await app.getState().read(opened.value.text, as);
     if (!loaded.ok) return err(`“${fileName(path)}” can't be opened. ${sentence(loaded.error.message)}`);
     return ok({ show: loaded.value, stamp: opened.value.stamp, path: opened.value.path });
   }
 
-  /** `reading`: where the file is being read already. */
-  async function openFrom(path: string, asCopy: boolean, reading = read(path)): Promise<boolean> {
-    const found = await reading;
+  /** `as`: the id of a copy, which is a show that was never saved. `opened`: where the file has been fetched already. */
+  async function openFrom(
+    path: string,
+    as: ShowId | null,
+    opened?: HostResult<OpenedFile>,
+  ): Promise<boolean> {
+    const found = await read(path, as, opened ?? (await host.open(path)));
     if (!found.ok) {
       talk.problem(found.error);
       return false;
     }
     const { show, stamp } = found.value;
-    if (asCopy) {
-      app.getState().replace({ ...show, id: newShowId() }, {}, false);
+    if (as !== null) {
+      app.getState().replace(show, {}, false);
     } else {
       app.getState().replace(show, { path: found.value.path, stamp }, false);
       void host.noteRecent(found.value.path, show.title);
@@ -164,7 +186,7 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
         return saveToNew();
       case "reload": {
         const { id } = app.getState().show;
-        if (await openFrom(path, false)) await forgetRecovery(id);
+        if (await openFrom(path, null)) await forgetRecovery(id);
         return false;
       }
       case "cancel":
@@ -204,7 +226,7 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
   }
 
   async function restore(copy: Recovery): Promise<boolean> {
-    const loaded = loadShow(copy.text);
+    const loaded = await app.getState().read(copy.text, null);
     if (!loaded.ok) {
       talk.problem(`The copy of “${copy.title}” can't be opened. ${sentence(loaded.error.message)}`);
       return false;
@@ -221,21 +243,10 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
     host,
 
     async start() {
-      // All at once: each would wait for its own answer, and the window is empty until then.
-      const starting = host.startFile();
-      const reading = starting.then((start) => (start.ok && start.value !== null ? read(start.value) : null));
-      const [copies, start, demos] = await Promise.all([host.recoveries(), starting, host.demos()]);
+      const { copies, start, file, as } = await opening();
       if (await offerRecovery(copies)) return;
       if (!start.ok) talk.problem(start.error.message);
-      const path = start.ok ? start.value : null;
-      const shipped = demos.ok ? demos.value : [];
-      const isDemo = shipped.some((demo) => demo.path === path);
-      if (path !== null)
-        await openFrom(
-          path,
-          isDemo,
-          reading.then((found) => found ?? read(path)),
-        );
+      else if (start.value !== null) await openFrom(start.value, as, file ?? undefined);
     },
 
     async newShow() {
@@ -246,15 +257,15 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
       const chosen = path ?? (await talk.openPath());
       if (chosen === null) return;
       // Asked after choosing: whoever thinks better of choosing was never bothered.
-      if (await mayLeave("opening another show")) await openFrom(chosen, false);
+      if (await mayLeave("opening another show")) await openFrom(chosen, null);
     },
 
     async openDemo(path) {
-      if (await mayLeave("opening another show")) await openFrom(path, true);
+      if (await mayLeave("opening another show")) await openFrom(path, newShowId());
     },
 
     async openDropped(name, text) {
-      const loaded = loadShow(text);
+      const loaded = await app.getState().read(text, null);
       if (!loaded.ok) return talk.problem(`“${name}” can't be opened. ${sentence(loaded.error.message)}`);
       if (!(await mayLeave("opening another show"))) return;
       app.getState().replace(loaded.value, {}, false);
@@ -272,7 +283,7 @@ export function createSession(host: HostApi, app: AppStore, talk: Talk): Session
       const { path } = app.getState().file;
       if (path === null) return;
       if (app.getState().modified) await resolveConflict(path);
-      else await openFrom(path, false);
+      else await openFrom(path, null);
     },
 
     async printPaper({ name, job, pages, facts }) {

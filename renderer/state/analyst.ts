@@ -1,5 +1,17 @@
 /** Who analyses the document for the store: the engine in this thread, or the one in the worker. */
-import { reanalyse, wayFor, type Analysis, type NoWay, type Show, type Way } from "#engine";
+import {
+  loadShow,
+  ok,
+  reanalyse,
+  wayFor,
+  type Analysis,
+  type LoadError,
+  type NoWay,
+  type Result,
+  type Show,
+  type ShowId,
+  type Way,
+} from "#engine";
 
 export interface Analyst {
   /**
@@ -7,6 +19,8 @@ export interface Analyst {
    * asked for in a row only the last is sure of an answer.
    */
   ask(show: Show): Analysis | null;
+  /** The show in a file's text. `as`: an id that it takes in place of its own. */
+  read(text: string, as: ShowId | null): Promise<Result<Show, LoadError>>;
   /** A way over settings of the rig (N rules), for terminals of its wiring. */
   findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }
@@ -14,11 +28,18 @@ export interface Analyst {
 /** `first`: an analysis to start from. `answer`: takes the analyses that come later. */
 export type MakeAnalyst = (first: Analysis, answer: (analysis: Analysis) => void) => Analyst;
 
+/** Reads a file in this thread. */
+export function readHere(text: string, as: ShowId | null): Promise<Result<Show, LoadError>> {
+  const loaded = loadShow(text);
+  return Promise.resolve(loaded.ok && as !== null ? ok({ ...loaded.value, id: as }) : loaded);
+}
+
 /** Answers at once, in this thread. */
 export const inThread: MakeAnalyst = (first) => {
   let last = first;
   return {
     ask: (show) => (last = reanalyse(show, last)),
+    read: readHere,
     findWay: (...asked) => Promise.resolve(wayFor(...asked)),
   };
 };

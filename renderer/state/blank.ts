@@ -1,12 +1,8 @@
 /** A show with nothing in it yet. */
-import { id, SHOW_FORMAT, SHOW_VERSION, type Show, type ShowId } from "#engine";
+import { SHOW_FORMAT, SHOW_VERSION, type Show } from "#engine";
+import { newShowId } from "./show-id.ts";
 
 export const UNTITLED = "Untitled show";
-
-export const newShowId = (): ShowId => {
-  const bytes = crypto.getRandomValues(new Uint8Array(12));
-  return id<ShowId>(`show-${Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("")}`);
-};
 
 export const blankShow = (): Show => ({
   format: SHOW_FORMAT,

@@ -8,14 +8,17 @@ import type {
   DeviceId,
   Edit,
   FileStamp,
+  LoadError,
   Metres,
   MixId,
   ModeId,
   NoWay,
   PlaceId,
   Point,
+  Result,
   SampleRate,
   Show,
+  ShowId,
   SourceId,
   Terminal,
   Trace,
@@ -145,6 +148,8 @@ export interface AppState {
   /** The document as it was at `revision` is safely in the file. */
   noteSaved(revision: number, file: Pick<FileState, "path" | "stamp" | "savedAt">): void;
   setScheme(scheme: SchemeChoice): void;
+  /** The show in a file's text, checked. `as`: an id that it takes in place of its own. The document stays as it is. */
+  read(text: string, as: ShowId | null): Promise<Result<Show, LoadError>>;
   /** A way over settings, for terminals of `rig`, which is the analysis now. In the engine's own thread where there is one. */
   findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }

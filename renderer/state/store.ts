@@ -7,6 +7,7 @@ import { blankShow } from "./blank.ts";
 import { applyChange } from "./changes.ts";
 import type { AppState, FileState, Focus } from "./contract.ts";
 import { inWorker } from "../worker/analyst.ts";
+import { engineThread, takeBegun } from "../worker/thread.ts";
 import { devicesToReveal, litBy, UNLIT } from "./lit.ts";
 
 interface HistoryStep {
@@ -135,6 +136,7 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
         set({ scheme });
       },
 
+      read: (...asked) => analyst.read(...asked),
       findWay: (...asked) => analyst.findWay(...asked),
     };
   });
@@ -144,9 +146,8 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
 export const app: AppStore = createAppStore(blankShow(), ownAnalyst());
 
 function ownAnalyst(): MakeAnalyst {
-  if (typeof Worker === "undefined") return inThread;
-  const worker = new Worker(new URL("../worker/engine.worker.ts", import.meta.url), { type: "module" });
-  return inWorker(worker);
+  const thread = engineThread();
+  return thread ? inWorker(thread, takeBegun) : inThread;
 }
 
 /** Reads the part of the state that a component needs, and renders again only when that part is another one. */

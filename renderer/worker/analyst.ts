@@ -2,20 +2,29 @@
 import {
   analyse,
   applyEdits,
+  err,
+  ok,
   reanalyse,
   unpack,
   wayFor,
   type Analysis,
+  type LoadError,
   type NoWay,
   type Parcel,
+  type Result,
   type Show,
+  type ShowId,
   type Way,
 } from "#engine";
-import type { MakeAnalyst } from "../state/analyst.ts";
+import { awaitDrawn, giveUpDrawn, noteDrawn, type Drawn } from "../canvas/drawn.ts";
+import { readHere, type MakeAnalyst } from "../state/analyst.ts";
 import { deltaOf, type ShowDelta } from "./delta.ts";
+import type { BegunRead } from "./thread.ts";
 
-/** What goes to the worker: documents, of which the first is a whole one, and ways over the last of them. */
+/** What goes to the worker: documents, of which the first is a whole one, files, and ways over the last of them. */
 export type Question =
+  /** A file's text. The show in it is the last document from then on. `as`: another id in place of its own. */
+  | { readonly kind: "read"; readonly serial: number; readonly text: string; readonly as: ShowId | null }
   | { readonly kind: "show"; readonly delta: ShowDelta }
   | {
       readonly kind: "way";
@@ -25,6 +34,16 @@ export type Question =
     };
 
 export type Answer =
+  | { readonly kind: "read"; readonly serial: number; readonly error: LoadError }
+  | {
+      readonly kind: "read";
+      readonly serial: number;
+      readonly error: null;
+      readonly show: Show;
+      readonly parcel: Parcel;
+    }
+  /** Ways for the cables of the show that was read last; comes after it. */
+  | { readonly kind: "drawn"; readonly show: ShowId; readonly drawn: Drawn }
   | { readonly kind: "show"; readonly parcel: Parcel }
   /** `after`: what differs in the rig with the way's settings. */
   | { readonly kind: "way"; readonly serial: number; readonly none: NoWay }
@@ -56,31 +75,62 @@ export interface WorkerPort {
  * that has happened since. A worker that fails is done without: the engine then runs in this thread.
  */
 export const inWorker =
-  (port: WorkerPort): MakeAnalyst =>
+  (port: WorkerPort, takeBegun: () => BegunRead | null = () => null): MakeAnalyst =>
   (first, answer) => {
     let wanted: Show | null = null;
     let asked: Show | null = null;
     let answered: Analysis | null = null;
     let failed: Analysis | null = null;
     const sought = new Map<number, Sought>();
+    /** Files that are being read. Until then it isn't known which document the worker has. */
+    const reads = new Map<number, (found: Result<Show, LoadError> | null) => void>();
+    let held = false;
     let serials = 0;
 
     const send = (): void => {
       if (!wanted || asked) return;
+      if (reads.size > 0) {
+        held = true;
+        return;
+      }
       port.postMessage({ kind: "show", delta: deltaOf(answered?.show ?? null, wanted) });
       asked = wanted;
     };
     const fail = (): void => {
       if (failed) return;
       failed = answered ?? first;
+      giveUpDrawn();
       if (wanted) answer((failed = analyse(wanted)));
       for (const { rig, sources, targets, take } of sought.values()) take(wayFor(rig, sources, targets));
       sought.clear();
+      const waiting = [...reads.values()];
+      reads.clear();
+      for (const take of waiting) take(null);
+    };
+    /** Takes what the worker has made of a file, and goes on with edits that came meanwhile. */
+    const readFrom = (answer: Extract<Answer, { kind: "read" }>): Result<Show, LoadError> => {
+      const result = answer.error ? err(answer.error) : ok(answer.show);
+      if (!answer.error) {
+        answered = unpack(answer.show, answer.parcel, null);
+        awaitDrawn(answer.show);
+      }
+      if (held && reads.size === 0) {
+        held = false;
+        send();
+      }
+      return result;
     };
     port.addEventListener("error", fail);
     port.addEventListener("messageerror", fail);
     port.addEventListener("message", ({ data }) => {
+      if (data.kind === "drawn") return noteDrawn(data.drawn);
       if (failed) return;
+      if (data.kind === "read") {
+        const take = reads.get(data.serial);
+        reads.delete(data.serial);
+        take?.(readFrom(data));
+        return;
+      }
       if (data.kind === "way") {
         const way = sought.get(data.serial);
         sought.delete(data.serial);
@@ -104,9 +154,32 @@ export const inWorker =
         return null;
       },
 
+      async read(text, as) {
+        if (failed) return readHere(text, as);
+        const begun = takeBegun();
+        const serial = ++serials;
+        const found = await new Promise<Result<Show, LoadError> | null>((take) => {
+          reads.set(serial, take);
+          if (begun?.text !== text || begun.as !== as)
+            return port.postMessage({ kind: "read", serial, text, as });
+          void begun.answer.then((early) => {
+            reads.delete(serial);
+            if (failed) return;
+            if (early?.kind !== "read") {
+              fail();
+              return take(null);
+            }
+            take(readFrom(early));
+            void begun.drawn.then(noteDrawn);
+          });
+        });
+        return found ?? readHere(text, as);
+      },
+
       findWay(rig, sources, targets) {
         // The worker's rig is another one while it is at work on an edit: its terminals may have other numbers.
-        if (failed || asked || answered !== rig) return Promise.resolve(wayFor(rig, sources, targets));
+        if (failed || asked || reads.size > 0 || answered !== rig)
+          return Promise.resolve(wayFor(rig, sources, targets));
         const serial = ++serials;
         return new Promise((take) => {
           sought.set(serial, { rig, sources, targets, take });

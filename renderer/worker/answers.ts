@@ -1,11 +1,14 @@
 /** The worker's side: keeps the document and its analysis, and answers each edit with what it changes. */
-import { analyse, pack, reanalyse, wayFor, type Analysis } from "#engine";
+import { analyse, loadShow, pack, reanalyse, wayFor, type Analysis } from "#engine";
+import { drawnAfter } from "../canvas/drawn.ts";
+import { wayCounts } from "../canvas/ways.ts";
 import type { Answer, Question } from "./analyst.ts";
 import { applyDelta } from "./delta.ts";
 
-export function answers(): (question: Question) => Answer {
+/** `post`: takes an answer that comes ahead of the one that is returned. */
+export function answers(): (question: Question, post: (answer: Answer) => void) => Answer {
   let last: Analysis | null = null;
-  return (question) => {
+  return (question, post) => {
     if (question.kind === "way") {
       const { serial, sources, targets } = question;
       if (!last) throw new Error("a way before any show");
@@ -13,6 +16,16 @@ export function answers(): (question: Question) => Answer {
       if (found.kind === "none") return { kind: "way", serial, none: found };
       const { after, ...way } = found;
       return { kind: "way", serial, none: null, way, after: pack(after, last) };
+    }
+    if (question.kind === "read") {
+      const { serial, text, as } = question;
+      const loaded = loadShow(text);
+      if (!loaded.ok) return { kind: "read", serial, error: loaded.error };
+      const show = as === null ? loaded.value : { ...loaded.value, id: as };
+      last = analyse(show);
+      // The devices can be drawn while ways for the cables are still looked for.
+      post({ kind: "read", serial, error: null, show, parcel: pack(last, null) });
+      return { kind: "drawn", show: show.id, drawn: drawnAfter(null, show, wayCounts(last)) };
     }
     const show = applyDelta(last?.show ?? null, question.delta);
     const analysis: Analysis = last ? reanalyse(show, last) : analyse(show);

@@ -1,7 +1,9 @@
 /** The engine's own thread. */
-import type { Question } from "./analyst.ts";
+import type { Answer, Question } from "./analyst.ts";
 import { answers } from "./answers.ts";
 
 const answer = answers();
 
-addEventListener("message", ({ data }: MessageEvent<Question>) => postMessage(answer(data)));
+const post = (message: Answer): void => postMessage(message);
+
+addEventListener("message", ({ data }: MessageEvent<Question>) => post(answer(data, post)));

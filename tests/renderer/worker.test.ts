@@ -1,6 +1,21 @@
 /** The engine behind a worker: the page ends up with the same analysis as from scratch, whatever happens on the way. */
 import { describe, expect, test } from "vitest";
-import { analyse, outputJacks, wayFor, type Analysis, type NoWay, type Show, type Way } from "#engine";
+import {
+  analyse,
+  id,
+  loadShow,
+  outputJacks,
+  saveShow,
+  wayFor,
+  type Analysis,
+  type NoWay,
+  type Show,
+  type ShowId,
+  type Way,
+} from "#engine";
+import { coming, drawnAfter } from "../../renderer/canvas/drawn.ts";
+import { wayCounts } from "../../renderer/canvas/ways.ts";
+import { FIRST_READ, type BegunRead } from "../../renderer/worker/thread.ts";
 import { inWorker, type Answer, type Question, type WorkerPort } from "../../renderer/worker/analyst.ts";
 import { answers } from "../../renderer/worker/answers.ts";
 import { applyDelta, deltaOf } from "../../renderer/worker/delta.ts";
@@ -24,8 +39,9 @@ class StandInWorker implements WorkerPort {
   answer(): boolean {
     const question = this.questions.shift();
     if (!question) return false;
-    const data = structuredClone(this.#answer(question));
-    this.#listeners.get("message")!({ data } as MessageEvent<Answer>);
+    const tell = (answer: Answer): void =>
+      this.#listeners.get("message")!({ data: structuredClone(answer) } as MessageEvent<Answer>);
+    tell(this.#answer(question, tell));
     return true;
   }
   fail(): void {
@@ -104,6 +120,115 @@ describe("behind a worker", () => {
     worker.fail();
     expect(came.map(({ show }) => show)).toEqual([second]);
     expect(told(analyst.ask(third)!)).toBe(told(analyse(third)));
+  });
+});
+
+describe("a file behind a worker", () => {
+  const file = (seed: number): string => saveShow(randomRig(seed).show);
+  const read = (seed: number): Show => {
+    const loaded = loadShow(file(seed));
+    if (!loaded.ok) throw new Error(loaded.error.message);
+    return loaded.value;
+  };
+
+  test("is read there, and its analysis is there with it; edits go on from it", async () => {
+    const worker = new StandInWorker();
+    const came: Analysis[] = [];
+    const analyst = inWorker(worker)(analyse(smallShow()), (analysis) => came.push(analysis));
+    const reading = analyst.read(file(SEED), null);
+    while (worker.answer());
+    const found = await reading;
+    expect(found).toEqual({ ok: true, value: read(SEED) });
+    if (!found.ok) return;
+    expect(told(analyst.ask(found.value)!)).toBe(told(analyse(found.value)));
+
+    const edited = randomEdit(new Dice(SEED), found.value, [found.value]).show;
+    expect(analyst.ask(edited)).toBeNull();
+    while (worker.answer());
+    expect(told(came.at(-1)!)).toBe(told(analyse(edited)));
+  });
+
+  test("has the ways of its cables as the page would find them, under the id that it takes", async () => {
+    const worker = new StandInWorker();
+    const analyst = inWorker(worker)(analyse(smallShow()), () => {});
+    const reading = analyst.read(file(SEED), id<ShowId>("show-copy"));
+    while (worker.answer());
+    const found = await reading;
+    if (!found.ok) throw new Error(found.error.message);
+    expect(found.value.id).toBe("show-copy");
+    const { now } = coming.getState();
+    expect(now?.show).toBe(found.value);
+    expect(now?.found).toBe(true);
+    expect(now?.drawn).toEqual(drawnAfter(null, found.value, wayCounts(analyse(found.value))));
+    expect(found.value.cables.length).toBeGreaterThan(0);
+    expect(now!.drawn.routed.routes.size).toBeGreaterThan(0);
+  });
+
+  test("that is none is refused with the reason, and the document stays the worker's", async () => {
+    const worker = new StandInWorker();
+    const came: Analysis[] = [];
+    const shows = history(SEED);
+    const analyst = inWorker(worker)(analyse(shows[0]!), (analysis) => came.push(analysis));
+    analyst.ask(shows[1]!);
+    const reading = analyst.read("{", null);
+    while (worker.answer());
+    expect(await reading).toMatchObject({ ok: false, error: { code: "not-json" } });
+    analyst.ask(shows[2]!);
+    while (worker.answer());
+    expect(told(came.at(-1)!)).toBe(told(analyse(shows[2]!)));
+  });
+
+  test("an edit made while it is read is answered after it, from what the worker then has", async () => {
+    const worker = new StandInWorker();
+    const came: Analysis[] = [];
+    const shows = history(SEED);
+    const analyst = inWorker(worker)(analyse(shows[0]!), (analysis) => came.push(analysis));
+    analyst.ask(shows[1]!);
+    while (worker.answer());
+    const reading = analyst.read(file(SEED + 1), null);
+    expect(analyst.ask(shows[2]!)).toBeNull();
+    expect(worker.questions).toHaveLength(1);
+    while (worker.answer());
+    await reading;
+    while (worker.answer());
+    expect(came.at(-1)!.show).toBe(shows[2]);
+    expect(told(came.at(-1)!)).toBe(told(analyse(shows[2]!)));
+  });
+
+  test("a worker that fails leaves the reading to the page", async () => {
+    const worker = new StandInWorker();
+    const analyst = inWorker(worker)(analyse(smallShow()), () => {});
+    const reading = analyst.read(file(SEED), null);
+    worker.fail();
+    expect(await reading).toEqual({ ok: true, value: read(SEED) });
+    expect(await analyst.read(file(SEED), null)).toEqual({ ok: true, value: read(SEED) });
+  });
+
+  test("one that was begun before the store was there is taken up, once", async () => {
+    const worker = new StandInWorker();
+    const early = answers();
+    const text = file(SEED);
+    const before: Answer[] = [];
+    const after = early({ kind: "read", serial: FIRST_READ, text, as: null }, (each) => before.push(each));
+    if (after.kind !== "drawn") throw new Error(after.kind);
+    let begun: BegunRead | null = {
+      text,
+      as: null,
+      answer: Promise.resolve(structuredClone(before[0]!)),
+      drawn: Promise.resolve(structuredClone(after.drawn)),
+    };
+    const analyst = inWorker(worker, () => {
+      const taken = begun;
+      begun = null;
+      return taken;
+    })(analyse(smallShow()), () => {});
+    const found = await analyst.read(text, null);
+    expect(found).toEqual({ ok: true, value: read(SEED) });
+    expect(worker.questions).toEqual([]);
+    expect(coming.getState().now?.found).toBe(true);
+    if (found.ok) expect(told(analyst.ask(found.value)!)).toBe(told(analyse(found.value)));
+    void analyst.read(text, null);
+    expect(worker.questions).toHaveLength(1);
   });
 });
 

@@ -56,6 +56,8 @@ export function placeBars(
 }
 
 const STEP = 20;
+/** What sums of the same costs in another order may differ by. */
+const ROUNDING = 1e-6;
 /** How far a bar may stand beside its wire instead of on it, to keep off a box that the wire passes closely. */
 const ASIDE = [0, 7, -7, 14, -14] as const;
 
@@ -67,8 +69,6 @@ function bestPlace(
   taken: readonly Rect[],
 ): BarPlace | null {
   const total = lengthOf(points);
-  const covered = (rects: readonly Rect[], rect: Rect): number =>
-    rects.reduce((sum, other) => sum + area(other, rect), 0);
   let best: { readonly place: BarPlace; readonly cost: number } | null = null;
   let walked = 0;
   for (let n = 1; n < points.length; n++) {
@@ -89,6 +89,13 @@ function bestPlace(
           upright,
           reversed,
         };
+        // Most places are too dear before it is known what they would cover, which is the bulk of the work.
+        const least =
+          Math.max(0, -slack) * 8 +
+          (upright ? 30 : 0) +
+          Math.abs(aside) * 4 +
+          Math.abs(walked + along - total / 2) * 0.2;
+        if (best && least > best.cost + ROUNDING) continue;
         const rect = rectOf(place, size);
         const cost =
           covered(boxes, rect) * 50 +
@@ -104,6 +111,12 @@ function bestPlace(
     walked += length;
   }
   return best?.place ?? null;
+}
+
+function covered(rects: readonly Rect[], rect: Rect): number {
+  let sum = 0;
+  for (const other of rects) sum += area(other, rect);
+  return sum;
 }
 
 function rectOf({ x, y, upright }: BarPlace, { length, breadth }: BarSize): Rect {

@@ -1,0 +1,46 @@
+/** The engine's own thread, and a file that it reads while the window's own scripts are still on their way. */
+import type { ShowId } from "#engine/model/ids.ts";
+import type { Drawn } from "../canvas/drawn.ts";
+import type { Answer, Question } from "./analyst.ts";
+
+export interface BegunRead {
+  readonly text: string;
+  readonly as: ShowId | null;
+  /** Null: the thread has failed. */
+  readonly answer: Promise<Answer | null>;
+  /** Ways of its cables, which come later. */
+  readonly drawn: Promise<Drawn>;
+}
+
+let thread: Worker | null = null;
+let begun: BegunRead | null = null;
+
+/** Null where there are no workers, as in a test. */
+export function engineThread(): Worker | null {
+  if (typeof Worker === "undefined") return null;
+  return (thread ??= new Worker(new URL("./engine.worker.ts", import.meta.url), { type: "module" }));
+}
+
+/** The number of the read that is begun here; those of the store are counted from 1 on. */
+export const FIRST_READ = 0;
+
+export function beginRead(text: string, as: ShowId | null): void {
+  const port = engineThread();
+  if (!port) return;
+  const told = (take: (answer: Answer) => void): void =>
+    port.addEventListener("message", ({ data }: MessageEvent<Answer>) => take(data));
+  const answer = new Promise<Answer | null>((resolve) => {
+    told(resolve);
+    port.addEventListener("error", () => resolve(null));
+  });
+  const drawn = new Promise<Drawn>((resolve) => told((each) => each.kind === "drawn" && resolve(each.drawn)));
+  begun = { text, as, answer, drawn };
+  port.postMessage({ kind: "read", serial: FIRST_READ, text, as } satisfies Question);
+}
+
+/** The read that was begun early, once. */
+export function takeBegun(): BegunRead | null {
+  const taken = begun;
+  begun = null;
+  return taken;
+}
