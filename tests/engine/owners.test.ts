@@ -1,6 +1,13 @@
 /** Who owns the output jacks. */
 import { describe, expect, test } from "vitest";
+import { id, type DeviceId, type GroupId, type WantId } from "#engine/model/ids.ts";
+import type { Want } from "#engine/model/show.ts";
+import { arrivals } from "#engine/trace/arrivals.ts";
+import { blocksOf, mixedBlocksOf } from "#engine/trace/owners.ts";
+import { wantNames, wantsAt } from "#engine/trace/records.ts";
 import { ownerOf } from "#engine/trace/trace.ts";
+import { compile } from "#engine/wiring/compile.ts";
+import { randomRig } from "../property/random-rig.ts";
 import * as rigs from "./rigs/index.ts";
 import { Bench, expectTraces } from "./tell.ts";
 
@@ -55,5 +62,42 @@ describe("owners", () => {
       "Isolated 1–8: partly fed",
       "Isolated 9–16: unfed",
     ]);
+  });
+
+  test("[O3] the blocks that need a look are those that are shared or partly fed, of every span", () => {
+    const many = Array.from({ length: 20 }, (_, n) => randomRig(n + 1));
+    const seen = new Map<string, number>();
+    for (const { show, away } of [...rigs.RIGS.values(), ...many]) {
+      const wiring = compile(show, away);
+      const found = arrivals(wiring);
+      for (const wired of wiring.devices.filter((each) => each !== null)) {
+        for (const span of wired.fabric.layout.spans) {
+          const uneven = blocksOf(wiring, found, wired, span).filter(
+            ({ state }) => state === "shared" || state === "partly fed",
+          );
+          expect(mixedBlocksOf(wiring, found, wired, span)).toEqual(uneven);
+          for (const { state } of uneven) seen.set(state, (seen.get(state) ?? 0) + 1);
+        }
+      }
+    }
+    expect(seen.get("shared")).toBeGreaterThan(5);
+    expect(seen.get("partly fed")).toBeGreaterThan(100);
+  });
+});
+
+describe("wants at a jack", () => {
+  test("each want stands at its jack, two of one jack in the show's order, and none at a jack that isn't there", () => {
+    const { show } = rigs.R01;
+    const want = (name: string, number: number): Want => ({
+      id: id<WantId>(name),
+      name,
+      to: { device: id<DeviceId>("box"), group: id<GroupId>("out"), number },
+    });
+    const wants = [want("Wedge", 3), want("Nowhere", 99), want("Side fill", 1), want("Spare wedge", 3)];
+    const bench = new Bench({ show: { ...show, wants } });
+    const { wiring } = bench;
+    expect([...wantsAt(wiring).keys()]).toEqual([bench.at("Box Out 3"), bench.at("Box Out 1")]);
+    expect(wantNames(wiring, bench.at("Box Out 3"))).toEqual(["Wedge", "Spare wedge"]);
+    expect(wantNames(wiring, bench.at("Box Out 2"))).toEqual([]);
   });
 });
