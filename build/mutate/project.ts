@@ -13,6 +13,7 @@ const ELSEWHERE = [
   "tests/engine/paper-",
   "tests/engine/rules.",
   "tests/engine/signal-flow.",
+  "tests/engine/wiring-files.",
   "tests/oracle/cuts.",
   "tests/oracle/labels.",
   "tests/oracle/wiring-files.",
