@@ -43,7 +43,10 @@ export function listenToKeys(context: CommandContext): void {
 const onCanvas = (target: EventTarget | null): boolean =>
   target === document.body || (target instanceof Element && target.closest(".canvas") !== null);
 
+/** A host that has a menu bar of its own is told what is in it. */
 export function listenToHostMenu(host: HostApi, context: CommandContext): void {
+  // The page shows its own there, and to gather all commands at each keystroke would be for nothing.
+  if (host.kind === "browser") return;
   let shown = "";
   const show = (): void => {
     const entries = menuEntries(stateNow());

@@ -7,6 +7,9 @@ export const QUIET_MS = 700;
 /** While edits go on without a pause, a copy is written at least this often. */
 export const LONGEST_MS = 4_000;
 
+/** And this long it may wait for a moment in which the window has nothing else to do. */
+const IDLE_MS = 250;
+
 export interface RecoveryKeeper {
   /** Writes the copy now if one is due, for closing windows and crashes. False: it could not be written. */
   flush(): Promise<boolean>;
@@ -37,8 +40,14 @@ export function keepRecovery(
     const now = Date.now();
     since ??= now;
     clearTimeout(timer);
-    timer = setTimeout(() => void flush(), Math.max(0, Math.min(QUIET_MS, since + LONGEST_MS - now)));
+    timer = setTimeout(whenIdle, Math.max(0, Math.min(QUIET_MS, since + LONGEST_MS - now)));
   });
+
+  /** Between two frames: a large show takes longer to write out than one frame has. */
+  function whenIdle(): void {
+    if (typeof requestIdleCallback === "undefined") void flush();
+    else requestIdleCallback(() => void flush(), { timeout: IDLE_MS });
+  }
 
   function flush(): Promise<boolean> {
     clearTimeout(timer);

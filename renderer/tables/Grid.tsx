@@ -2,7 +2,7 @@
  * One table as a grid: a cursor that the keyboard drives, cells that are typed into, areas that are copied, pasted, filled
  * and cleared. Only the rows in view are in the page. What it writes goes to `onWrite`, which knows the document.
  */
-import { useVirtualizer } from "@tanstack/react-virtual";
+import { defaultRangeExtractor, useVirtualizer } from "@tanstack/react-virtual";
 import {
   memo,
   useCallback,
@@ -14,7 +14,7 @@ import {
   useRef,
   useState,
 } from "react";
-import type { Table, TableId } from "#engine";
+import type { Column, TableId } from "#engine";
 import { onMac, thisPlatform } from "../commands/keys.ts";
 import { followPointer } from "../parts/follow-pointer.ts";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
@@ -33,11 +33,14 @@ import {
   type Sort,
 } from "./selection.ts";
 import { setWidth, useLists } from "./lists.ts";
+import { RowLooks, type RowLook } from "./rows.ts";
 import { canWrite, columnTitle, pasted, rowsSeen, tellSeen, type Seen, type SeenWrite } from "./write.ts";
 
 const ROW = 26;
 const HEAD = 30;
 const NUMBERS = 46;
+/** Rows that are kept ready above and below. */
+const OVERSCAN = 6;
 /** Width of a character of the table's type, on average. */
 const CHARACTER = 6.8;
 
@@ -86,7 +89,7 @@ export function Grid({
   onLeave,
   handle,
 }: Props) {
-  const { table, order, drafts } = seen;
+  const { table, order } = seen;
   const scroller = useRef<HTMLDivElement>(null);
   const base = useId();
   const [selection, setSelection] = useState<Selection>(() => at(0, 0));
@@ -97,17 +100,42 @@ export function Grid({
   const chosen = within(selection, extent);
   const area = areaOf(chosen);
   const own = useLists((state) => state.widths);
-  const { widths, lefts, total } = useMemo(() => columnsOf(table, own), [table, own]);
+  const [looks] = useState(() => new RowLooks());
+  const columns = looks.columnsOf(table);
+  const { widths, lefts, total } = useMemo(() => columnsOf(table.id, columns, own), [table.id, columns, own]);
 
   // eslint-disable-next-line react-hooks/incompatible-library -- the virtualizer's functions change as it scrolls, which is what they are for
   const virtual = useVirtualizer({
     count: rows,
     getScrollElement: () => scroller.current,
     estimateSize: () => ROW,
-    overscan: 6,
+    overscan: OVERSCAN,
     paddingStart: HEAD,
     scrollPaddingStart: HEAD,
   });
+
+  /** As many as are ever there at once. */
+  const pool = Math.ceil((virtual.scrollRect?.height ?? 0) / ROW) + 2 * OVERSCAN + 4;
+  const across = useVirtualizer({
+    horizontal: true,
+    count: columns.length,
+    getScrollElement: () => scroller.current,
+    estimateSize: (index) => widths[index]!,
+    overscan: 3,
+    paddingStart: NUMBERS,
+    // The first one is held at the left.
+    rangeExtractor: (range) => [...new Set([0, ...defaultRangeExtractor(range)])],
+  });
+  useLayoutEffect(() => across.measure(), [across, widths]);
+  const shownColumns = useStableList(
+    across
+      .getVirtualItems()
+      .map(({ index }) => index)
+      .filter((index) => index < columns.length),
+  );
+  // Those left out between the first column and the next one that is there.
+  const [, second] = shownColumns;
+  const gap = second === undefined ? 0 : lefts[second]! - lefts[0]! - widths[0]!;
 
   const cursorRow = chosen.cursor.row;
   const cursorColumn = chosen.cursor.column;
@@ -135,6 +163,11 @@ export function Grid({
   }, [table.id]);
 
   const focus = (): void => scroller.current?.focus({ preventScroll: true });
+  /** The keys come back when the editor has gone: before that the browser would lay out a page that is about to change. */
+  const [takesKeys, setTakesKeys] = useState(0);
+  useLayoutEffect(() => {
+    if (takesKeys > 0) scroller.current?.focus({ preventScroll: true });
+  }, [takesKeys]);
   /** Without taking the keys: whoever has them now was gone to by the user. */
   const leaveEditing = (): void => {
     setEditing(null);
@@ -142,7 +175,7 @@ export function Grid({
   };
   const stopEditing = (): void => {
     leaveEditing();
-    focus();
+    setTakesKeys((times) => times + 1);
   };
 
   const edit = (cell: Cell, text: string | null): void => {
@@ -310,7 +343,11 @@ export function Grid({
   const onPointerDown = (event: React.PointerEvent): void => {
     const cell = cellAt(event.target);
     if (!cell || event.button !== 0 || (event.target as Element).closest("input,button")) return;
-    if (editing) stopEditing();
+    if (editing) {
+      leaveEditing();
+      // At once: the editor writes what was typed as the keys leave it.
+      focus();
+    }
     if (cell.column < 0) {
       const last = extent.columns - 1;
       const from = event.shiftKey ? chosen.anchor.row : cell.row;
@@ -370,59 +407,70 @@ export function Grid({
           <span className="grid-number" role="columnheader" aria-colindex={1} style={{ width: NUMBERS }}>
             <span className="visually-hidden">Row</span>
           </span>
-          {table.columns.map((column, index) => (
-            <span
-              key={column.id}
-              role="columnheader"
-              aria-colindex={index + 2}
-              aria-sort={sort?.column === index ? (sort.down ? "descending" : "ascending") : "none"}
-              className="grid-heading"
-              data-first={index === 0 || undefined}
-              data-figures={column.figures || undefined}
-              style={{ width: widths[index], left: index === 0 ? NUMBERS : undefined }}
-            >
-              <button
-                type="button"
-                tabIndex={-1}
-                title={column.slim ? `${column.name}: sort` : `Sort by ${columnTitle(column)}`}
-                onClick={() => {
-                  onSort(nextSort(sort, index));
-                  focus();
-                }}
+          {shownColumns.map((index) => {
+            const column = columns[index]!;
+            return (
+              <span
+                key={column.id}
+                role="columnheader"
+                aria-colindex={index + 2}
+                aria-sort={sort?.column === index ? (sort.down ? "descending" : "ascending") : "none"}
+                className="grid-heading"
+                data-first={index === 0 || undefined}
+                data-figures={column.figures || undefined}
+                style={cellStyle(index, widths, second, gap)}
               >
-                <span className="cut">{column.name}</span>
-                {sort?.column === index && <span aria-hidden="true">{sort.down ? "▾" : "▴"}</span>}
-              </button>
-              <Grip
-                table={table.id}
-                column={column.id}
-                name={column.name}
-                width={widths[index]!}
-                onDone={focus}
-              />
-            </span>
-          ))}
+                <button
+                  type="button"
+                  tabIndex={-1}
+                  title={column.slim ? `${column.name}: sort` : `Sort by ${columnTitle(column)}`}
+                  onClick={() => {
+                    onSort(nextSort(sort, index));
+                    focus();
+                  }}
+                >
+                  <span className="cut">{column.name}</span>
+                  {sort?.column === index && <span aria-hidden="true">{sort.down ? "▾" : "▴"}</span>}
+                </button>
+                <Grip
+                  table={table.id}
+                  column={column.id}
+                  name={column.name}
+                  width={widths[index]!}
+                  onDone={focus}
+                />
+              </span>
+            );
+          })}
         </div>
         {virtual.getVirtualItems().map(({ index: row, start }) => {
           const isChosen = row >= area.top && row <= area.bottom;
           return (
             <Line
-              key={order[row] === undefined ? `new-${row - order.length}` : table.keys[order[row]]!}
-              seen={seen}
+              // A row that leaves the view hands its place in the page to one that comes.
+              key={`${table.id} ${row % pool}`}
+              look={looks.row(seen, row)}
+              one={table.one}
               row={row}
               start={start}
+              columns={columns}
+              shownColumns={shownColumns}
+              gap={gap}
               widths={widths}
               base={base}
               left={isChosen ? area.left : -1}
               right={isChosen ? area.right : -1}
               cursor={row === cursorRow ? cursorColumn : -1}
               editing={editing?.row === row ? editing : null}
+              choices={
+                editing?.row === row ? table.choices(order[row] ?? table.keys.length, editing.column) : null
+              }
               reason={editing?.row === row ? reason : null}
               upwards={
+                editing?.row === row &&
                 row > 8 &&
                 start - (scroller.current?.scrollTop ?? 0) > (scroller.current?.clientHeight ?? 0) * 0.6
               }
-              isDraft={row >= order.length && row < order.length + drafts.length}
               onCommit={onCommit}
               onCancel={onCancel}
             />
@@ -484,10 +532,10 @@ function Grip({
   );
 }
 
-function columnsOf({ id, columns }: Table, own: Readonly<Record<string, number>>) {
+function columnsOf(table: TableId, columns: readonly Column[], own: Readonly<Record<string, number>>) {
   const widths = columns.map(
     ({ id: column, width, name, slim }) =>
-      own[`${id}:${column}`] ?? Math.round(Math.max(width, slim ? 0 : name.length + 3) * CHARACTER + 16),
+      own[`${table}:${column}`] ?? Math.round(Math.max(width, slim ? 0 : name.length + 3) * CHARACTER + 16),
   );
   const lefts: number[] = [];
   let left = NUMBERS;
@@ -498,42 +546,70 @@ function columnsOf({ id, columns }: Table, own: Readonly<Record<string, number>>
   return { widths, lefts, total: left };
 }
 
+/** The list of before while it holds the same. */
+function useStableList(list: readonly number[]): readonly number[] {
+  const key = list.join(" ");
+  // eslint-disable-next-line react-hooks/exhaustive-deps -- the key says all of the list
+  return useMemo(() => list, [key]);
+}
+
+const cellStyle = (
+  index: number,
+  widths: readonly number[],
+  second: number | undefined,
+  gap: number,
+): React.CSSProperties =>
+  index === 0
+    ? { width: widths[0], left: NUMBERS }
+    : index === second && gap > 0
+      ? { width: widths[index], marginLeft: gap }
+      : { width: widths[index] };
+
 interface LineProps {
-  readonly seen: Seen;
+  readonly look: RowLook;
+  /** What a row is of. */
+  readonly one: string;
   readonly row: number;
   readonly start: number;
+  readonly columns: readonly Column[];
+  /** The first column and those in view. */
+  readonly shownColumns: readonly number[];
+  readonly gap: number;
   readonly widths: readonly number[];
   readonly base: string;
   readonly left: number;
   readonly right: number;
   readonly cursor: number;
   readonly editing: Editing | null;
+  readonly choices: readonly string[] | null;
   readonly reason: string | null;
   readonly upwards: boolean;
-  readonly isDraft: boolean;
   readonly onCommit: (text: string, step: "Enter" | "Tab" | null, back: boolean) => void;
   readonly onCancel: () => void;
 }
 
 const Line = memo(function Line({
-  seen,
+  look,
+  one,
   row,
   start,
+  columns,
+  shownColumns,
+  gap,
   widths,
   base,
   left,
   right,
   cursor,
   editing,
+  choices,
   reason,
   upwards,
-  isDraft,
   onCommit,
   onCancel,
 }: LineProps) {
-  const { table, order } = seen;
-  const known = order[row];
-  const isNew = known === undefined && !isDraft;
+  const { texts, owners, writable, isDraft, isNew } = look;
+  const [, second] = shownColumns;
   return (
     <div
       className="grid-line"
@@ -555,31 +631,32 @@ const Line = memo(function Line({
       >
         {isNew ? "+" : row + 1}
       </span>
-      {table.columns.map((column, index) => {
-        const text = tellSeen(seen, row, index);
-        const owner = known === undefined ? null : table.owner(known, index);
+      {shownColumns.map((index) => {
+        const column = columns[index]!;
+        const text = texts[index] ?? "";
+        const owner = owners[index] ?? null;
         const isEditing = editing?.column === index;
         return (
           <span
             key={column.id}
-            id={`${base}-${row}-${index}`}
+            id={index === cursor ? `${base}-${row}-${index}` : undefined}
             className="grid-cell"
             role="gridcell"
             aria-colindex={index + 2}
             aria-selected={index >= left && index <= right}
-            aria-readonly={!canWrite(seen, row, index)}
+            aria-readonly={!writable[index]}
             data-column={index}
             data-first={index === 0 || undefined}
             data-cursor={index === cursor || undefined}
             data-figures={column.figures || undefined}
-            style={{ width: widths[index], left: index === 0 ? NUMBERS : undefined }}
+            style={cellStyle(index, widths, second, gap)}
           >
             {isEditing ? (
               <CellEditor
                 name={`${column.name}, row ${row + 1}`}
                 start={editing.text}
                 fresh={editing.fresh}
-                choices={table.choices(known ?? table.keys.length, index)}
+                choices={choices}
                 reason={reason}
                 upwards={upwards}
                 onCommit={onCommit}
@@ -589,7 +666,7 @@ const Line = memo(function Line({
               <>
                 {owner !== null && text !== "" && <OwnerTag device={owner} />}
                 <span className="cut">{text}</span>
-                {isNew && index === 0 && <span className="grid-hint">New {table.one}</span>}
+                {isNew && index === 0 && <span className="grid-hint">New {one}</span>}
               </>
             )}
           </span>

@@ -1,7 +1,11 @@
 /** The grid's logic without a page: selection, clipboard text, counting on, order. */
 import { describe, expect, test } from "vitest";
+import { analyse, id, tableOf, type Show, type SourceId } from "#engine";
 import { cellsOf, counted, tsvOf } from "../../renderer/tables/cells.ts";
+import { RowLooks } from "../../renderer/tables/rows.ts";
 import { areaOf, at, carried, moved, ordered, stepped } from "../../renderer/tables/selection.ts";
+import type { Seen } from "../../renderer/tables/write.ts";
+import { smallShow } from "./small-show.ts";
 
 const EXTENT = { rows: 10, columns: 4 };
 const press = (key: string, shift = false, command = false) => ({ key, shift, command });
@@ -122,5 +126,43 @@ describe("order", () => {
   test("after an edit nothing moves but what is new", () => {
     const order = { shown: ["k3", "k1"], known: new Set(["k0", "k1", "k3"]) };
     expect(carried(order, ["k0", "k3", "k9"])).toEqual([1, 2]);
+  });
+});
+
+describe("rows from one document to the next", () => {
+  const seenOf = (show: Show): Seen => {
+    const table = tableOf("inputs", show, analyse(show), null);
+    return { table, order: [...table.keys.keys()], drafts: [] };
+  };
+
+  test("a row that an edit leaves alone keeps its object, and so do the headings", () => {
+    const small = smallShow();
+    const [source] = small.sources;
+    const show = {
+      ...small,
+      sources: [source!, { ...source!, id: id<SourceId>("another"), name: "Second" }],
+    };
+    const looks = new RowLooks();
+    const before = seenOf(show);
+    const columns = looks.columnsOf(before.table);
+    expect(looks.row(before, 0).texts[0]).toBe(source!.name);
+    const second = looks.row(before, 1);
+
+    const sources = show.sources.map((source, n) => (n === 0 ? { ...source, name: "Another name" } : source));
+    const after = seenOf({ ...show, sources });
+    expect(looks.columnsOf(after.table)).toBe(columns);
+    expect(looks.row(after, 0).texts[0]).toBe("Another name");
+    expect(looks.row(after, 1)).toBe(second);
+  });
+
+  test("the last row makes a new one, those before it may be unfinished", () => {
+    const looks = new RowLooks();
+    const plain = seenOf(smallShow());
+    const many = plain.order.length;
+    const seen: Seen = { ...plain, drafts: [new Map([[plain.table.columns[0]!.id, "Half"]])] };
+    expect(looks.row(seen, many - 1)).toMatchObject({ isDraft: false, isNew: false });
+    expect(looks.row(seen, many)).toMatchObject({ isDraft: true, isNew: false });
+    expect(looks.row(seen, many).texts[0]).toBe("Half");
+    expect(looks.row(seen, many + 1)).toMatchObject({ isDraft: false, isNew: true });
   });
 });
