@@ -274,9 +274,11 @@ function withJoin(dice: Dice, type: DeviceType): DeviceType {
     count: dice.whole(2, 6),
   });
   const banks = [bank("leg1", "in"), bank("leg2", "in"), bank("joined", "out")];
-  const others = endsOf(type);
+  const { sources, destinations } = endsOf(type);
+  // Now and then a type has neither jacks nor slots of its own.
+  const others = [...sources, ...destinations];
   const from = [group("leg1"), group("leg2"), group("ch")].filter(() => dice.chance(0.85));
-  if (dice.chance(0.3)) from.push(dice.pick([...others.sources, ...others.destinations]).group);
+  if (dice.chance(0.3) && others.length > 0) from.push(dice.pick(others).group);
   const count = dice.whole(2, 7);
   const wired = (to: string, source: string): FabricRule => ({
     kind: "wired",
