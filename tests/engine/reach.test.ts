@@ -51,6 +51,29 @@ describe("reach", () => {
     expect(new Bench(rigs.R02).reach("House Link 2 in 1")).toEqual([]);
   });
 
+  test("[R1] a jack that it starts at isn't one that it reaches", () => {
+    const bench = new Bench(rigs.R42);
+    const { traces } = reachOf(bench.wiring, bench.at("House Local out 1"));
+    expect(traces.map(({ target }) => nameOf(bench.show, target))).toEqual(["Amp Out 1", "Cabinet In 1"]);
+  });
+
+  test("[R1] an input jack with nothing behind it is an end, whatever stands behind its neighbour", () => {
+    const bench = new Bench({
+      show: rig({
+        devices: {
+          monitors: { name: "Monitors", type: "console-24", set: ["out 1 x2 < mix 1"] },
+          house: { name: "House", type: "console-24", set: ["ch 2 < in 2"] },
+        },
+        cables: ["X1: monitors.out.1 - house.in.1", "X2: monitors.out.2 - house.in.2"],
+      }),
+    });
+    expect(bench.reach("Monitors Mix 1")).toEqual([
+      "Monitors Local out 1 ← Monitors Mix 1, 1 hop",
+      "House Local in 1 ← Monitors Mix 1, 2 hops",
+    ]);
+    expect(bench.reach("Monitors Mix 2")).toEqual(["Monitors Local out 2 ← Monitors Mix 2, 1 hop"]);
+  });
+
   test("[R2] every branch has its trace, in the order of jacks and then of the way taken", () => {
     const bench = new Bench(rigs.R12);
     const ways = reachOf(bench.wiring, bench.at("House Local in 1")).traces.map(
