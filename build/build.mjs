@@ -60,26 +60,40 @@ const shared = { configFile: false, root: ROOT, logLevel: "warn", publicDir: fal
  *
  * @param {string} entry
  * @param {string} file
- * @param {{ bundleDependencies: boolean }} options
+ * @param {{ bundleDependencies: boolean, threads?: Readonly<Record<string, string>> }} options `threads`: programs that it
+ *   starts beside itself, by their files. With them, what is imported when it is needed stands in files of its own, too,
+ *   which start-up doesn't read.
  * @returns {(outDir: string) => ViteConfig}
  */
 const nodeProgram =
-  (entry, file, { bundleDependencies }) =>
+  (entry, file, { bundleDependencies, threads }) =>
   (outDir) => ({
     ...shared,
     ssr: { noExternal: bundleDependencies ? true : [], external: ["electron"], target: "node" },
     build: {
-      ssr: entry,
+      ssr: threads ? true : entry,
       outDir,
       target: "node20",
       minify: false,
       sourcemap: true,
       rolldownOptions: {
         external: ["electron"],
-        output: { format: "es", entryFileNames: file, codeSplitting: false },
+        ...(threads ? { input: inputsOf({ [file]: entry, ...threads }) } : {}),
+        output: {
+          format: "es",
+          ...(threads
+            ? { entryFileNames: "[name].js", chunkFileNames: file.replace(".js", "-[name].js") }
+            : { entryFileNames: file, codeSplitting: false }),
+        },
       },
     },
   });
+
+/** @param {Readonly<Record<string, string>>} entries */
+const inputsOf = (entries) =>
+  Object.fromEntries(
+    Object.entries(entries).map(([file, entry]) => [file.replace(/\.js$/, ""), join(ROOT, entry)]),
+  );
 
 /**
  * One script without imports, for a place that takes no modules.
@@ -152,7 +166,10 @@ const TARGETS = {
   headless: {
     inputs: ["engine", "electron", ...COMMON],
     output: "headless.js",
-    config: nodeProgram("electron/headless/main.ts", "headless.js", { bundleDependencies: true }),
+    config: nodeProgram("electron/headless/main.ts", "headless.js", {
+      bundleDependencies: true,
+      threads: { "headless-layouts.js": "electron/headless/layout-worker.ts" },
+    }),
   },
   demo: {
     inputs: ["engine", "electron", "build/demo", ...COMMON],

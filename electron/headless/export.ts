@@ -10,7 +10,6 @@ import {
   err,
   graphml,
   handoutHtml,
-  madeSheets,
   nearest,
   ok,
   outlineOf,
@@ -32,6 +31,7 @@ import {
   type PaperJob,
   type PaperTools,
   type Result,
+  type Sheet,
   type SheetEntry,
   type TableId,
   type WiringLevel,
@@ -42,6 +42,11 @@ import type { Services } from "../services/services.ts";
 
 export const EXPORT_FORMATS = ["pdf", "svg", "png", "csv", "html", "graphml", "dot"] as const;
 export type ExportFormat = (typeof EXPORT_FORMATS)[number];
+
+/** Whether diagrams may be among what is exported. */
+export const needsLayout = ({ to = "", sheet }: ExportOptions): boolean =>
+  ["pdf", "svg", "png", "csv"].includes(to.toLowerCase()) &&
+  (sheet === undefined || sheet.some((name) => /diagram|signal/i.test(name)));
 
 export interface ExportOptions {
   readonly to?: string;
@@ -248,15 +253,32 @@ function chosen(
   return ok(entries.filter((entry) => wanted.has(entry)));
 }
 
+/** Diagrams wait for the layout library most of their time; the other sheets are made meanwhile. */
 async function madeOf(
   entries: readonly SheetEntry[],
   job: PaperJob,
-  { paperTools }: ExportTools,
+  { paperTools, services }: ExportTools,
+  to: ExportFormat,
 ): Promise<readonly MadeSheet[]> {
-  const made: MadeSheet[] = [];
-  for await (const sheet of madeSheets(entries, job, paperTools)) made.push(sheet);
-  return made;
+  const made = new Map<SheetEntry, Promise<Sheet> | Sheet>();
+  const isDiagram = ({ kind }: SheetEntry): boolean => kind === "diagram";
+  for (const entry of entries.filter(isDiagram)) {
+    const sheet = Promise.resolve(entry.make(job, paperTools));
+    // Told below, when it is its turn.
+    sheet.catch(() => undefined);
+    made.set(entry, sheet);
+  }
+  for (const entry of entries.filter((each) => !isDiagram(each))) {
+    const sheet = await entry.make(job, paperTools);
+    made.set(entry, sheet);
+    await breathe();
+    if (to === "pdf") for (const page of sheet.pages) await services.press.prepare(page);
+  }
+  return Promise.all(entries.map(async (entry) => ({ kind: entry.kind, sheet: await made.get(entry)! })));
 }
+
+/** What waits for the layout library has its turn. */
+const breathe = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 const LISTS = Object.keys(TABLE_NAMES) as readonly TableId[];
 
@@ -290,7 +312,7 @@ async function tables(
   const entries = sheetEntries(analysis);
   const sheets = all ? ok(entries) : chosen(entries, names);
   if (!sheets.ok) return sheets;
-  const made = await madeOf(sheets.value, jobOf(analysis, order), tools);
+  const made = await madeOf(sheets.value, jobOf(analysis, order), tools, order.to);
   const ofSheets = made.flatMap(({ sheet: { id, tables: parts } }) =>
     parts.map((table, n) => ({
       name: `${id.replaceAll("/", "-")}${parts.length === 1 ? "" : `-${n + 1}`}`,
@@ -319,7 +341,7 @@ async function papers(
   // A picture is of one thing; a PDF takes the whole set.
   const sheets = all && to === "pdf" ? ok(entries) : chosen(entries, all ? ["diagram"] : order.sheets);
   if (!sheets.ok) return sheets;
-  const made = await madeOf(sheets.value, jobOf(analysis, order), tools);
+  const made = await madeOf(sheets.value, jobOf(analysis, order), tools, order.to);
   const { show } = analysis;
   if (to === "pdf") {
     const [only] = made;

@@ -16,8 +16,9 @@ import {
   type Show,
 } from "#engine";
 import { createServices } from "../services/services.ts";
-import { layoutLibrary } from "./layout-library.ts";
+import { layoutThread } from "./layout-thread.ts";
 import { atText } from "./text.ts";
+import { needsLayout } from "./export.ts";
 import { BAD, OPTIONS, VERBS, type OptionName, type Options, type Verb } from "./verbs.ts";
 
 interface Call {
@@ -92,6 +93,8 @@ async function answer(words: readonly string[]): Promise<Result<{ out: string; c
   const call = parse(words);
   if (!call.ok) return call;
   const { verb, file, jacks, options } = call.value;
+  // It takes a while to start, as long as the show is read.
+  if (verb === VERBS["export"] && needsLayout(options)) void layoutThread();
   const show = await read(file);
   if (!show.ok) return show;
   const looked = lookUpAt(show.value, options.at ?? []);
@@ -100,7 +103,7 @@ async function answer(words: readonly string[]): Promise<Result<{ out: string; c
   const calledOff = new AbortController();
   const callOff = (): void => calledOff.abort();
   process.once("SIGINT", callOff).once("SIGTERM", callOff);
-  const tools = { services, assets, paperTools: { elk: layoutLibrary }, signal: calledOff.signal };
+  const tools = { services, assets, paperTools: { elk: layoutThread }, signal: calledOff.signal };
   const result = await verb.run(analyse(then, awayAt(at)), options, jacks, tools);
   if (!result.ok) return result;
   const { report, text, code } = result.value;

@@ -10,13 +10,15 @@ export class UnknownDrawing extends Error {
   override readonly name = "UnknownDrawing";
 }
 
-/** What pages of one document have in common. */
+/** What a page is drawn with. */
 export interface Inks {
   readonly type: PaperType;
   /** Faces that were used, by their place in the typeface. */
   readonly faces: Set<number>;
   /** Opacities of lines that were used, in hundredths. */
   readonly opacities: Set<number>;
+  /** Letters that the typeface lacks. They are left out. */
+  readonly lacking: Set<string>;
 }
 
 export const faceName = (face: number): string => `F${face}`;
@@ -273,7 +275,8 @@ class Drawing {
   #text(attributes: Attributes, words: string): void {
     const weight = attributes.get("font-weight") ?? "400";
     if (weight !== "400" && weight !== "700") refuse(`the weight ${weight}`);
-    const { runs, width } = this.#inks.type.line(words, weight === "700" ? 700 : 400);
+    const { runs, width, lacking } = this.#inks.type.line(words, weight === "700" ? 700 : 400);
+    for (const letter of lacking) this.#inks.lacking.add(letter);
     if (runs.length === 0) return;
     const size = numberOf(attributes, "font-size");
     const anchor = attributes.get("text-anchor") ?? "start";

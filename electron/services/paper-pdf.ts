@@ -8,35 +8,29 @@ import { addFacts } from "./pdf-finish.ts";
 import { drawingOf, faceName, opacityName, POINTS, type Inks } from "./paper-page.ts";
 import type { PaperFace, PaperType } from "./paper-type.ts";
 
-export interface PaperPdf {
-  /** Null where `lacking` names letters, or where the print was called off. */
-  readonly bytes: Uint8Array | null;
-  readonly lacking: readonly string[];
+/** A page as it goes into the file. */
+export interface SetPage {
+  /** Its instructions, deflated. */
+  readonly content: Uint8Array;
+  readonly faces: ReadonlySet<number>;
+  readonly opacities: ReadonlySet<number>;
+  /** Letters that were to be set and that the typeface lacks. */
+  readonly lacking: ReadonlySet<string>;
 }
 
-/** Others have their turn this often, so that a print can be called off: milliseconds. */
-const SLICE = 20;
+/** Throws `UnknownDrawing` on a page that isn't one of ours. */
+export function setPage(page: Page, type: PaperType): SetPage {
+  const inks: Inks = { type, faces: new Set(), opacities: new Set(), lacking: new Set() };
+  return { content: deflateSync(drawingOf(page, inks)), ...inks };
+}
 
-const breathe = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
-
-/** The same pages and facts give the same bytes. Throws `UnknownDrawing` on a page that isn't one of ours. */
+/** The same pages and facts give the same bytes. */
 export async function paperPdf(
   pages: readonly Page[],
+  set: readonly SetPage[],
   facts: PdfFacts,
   type: PaperType,
-  signal: AbortSignal,
-): Promise<PaperPdf> {
-  const inks: Inks = { type, faces: new Set(), opacities: new Set([100]) };
-  const contents: Uint8Array[] = [];
-  let since = performance.now();
-  for (const page of pages) {
-    if (signal.aborted) return { bytes: null, lacking: [] };
-    contents.push(deflateSync(drawingOf(page, inks)));
-    if (performance.now() - since < SLICE) continue;
-    await breathe();
-    since = performance.now();
-  }
-  if (type.lacking.length > 0) return { bytes: null, lacking: type.lacking };
+): Promise<Uint8Array> {
   // Loaded when it is needed: most runs of a host print nothing.
   const lib = await import("@cantoo/pdf-lib");
   const pdf = await lib.PDFDocument.create({ updateMetadata: false });
@@ -44,25 +38,28 @@ export async function paperPdf(
   const resources = context.register(
     context.obj({
       Font: Object.fromEntries(
-        [...inks.faces].sort((a, b) => a - b).map((n) => [faceName(n), addFace(lib, pdf, type.faces[n]!, n)]),
+        used(set.map(({ faces }) => faces)).map((n) => [faceName(n), addFace(lib, pdf, type.faces[n]!, n)]),
       ),
       ExtGState: Object.fromEntries(
-        [...inks.opacities].map((each) => [
+        used(set.map(({ opacities }) => opacities)).map((each) => [
           opacityName(each),
           context.obj({ Type: "ExtGState", CA: each / 100 }),
         ]),
       ),
     }),
   );
-  for (const [n, { width, height }] of pages.entries()) {
+  pages.forEach(({ width, height }, n) => {
     const page = pdf.addPage([points(width), points(height)]);
     page.node.set(lib.PDFName.of("Resources"), resources);
-    page.node.set(lib.PDFName.of("Contents"), addStream(lib, pdf, contents[n]!, {}));
-  }
+    page.node.set(lib.PDFName.of("Contents"), addStream(lib, pdf, set[n]!.content, {}));
+  });
   addFacts(lib, pdf, facts);
-  const bytes = await pdf.save({ addDefaultPage: false });
-  return { bytes: signal.aborted ? null : bytes, lacking: [] };
+  return pdf.save({ addDefaultPage: false });
 }
+
+/** All of them, each once, in order. */
+const used = (sets: readonly ReadonlySet<number>[]): readonly number[] =>
+  [...new Set(sets.flatMap((each) => [...each]))].sort((a, b) => a - b);
 
 const points = (millimetres: number): number => Math.round(millimetres * POINTS * 1e4) / 1e4;
 

@@ -7,19 +7,27 @@ import { join } from "node:path";
 import { err, ok } from "#engine";
 import type { HostResult, PaperFont, PrintRequest } from "#engine";
 import { paperHtml } from "#engine/paperwork/html.ts";
+import type { Page } from "#engine/paperwork/page.ts";
 import { hostError } from "./host-error.ts";
 import { UnknownDrawing } from "./paper-page.ts";
-import { paperPdf } from "./paper-pdf.ts";
+import { paperPdf, setPage, type SetPage } from "./paper-pdf.ts";
 import { PaperType, type PaperFace } from "./paper-type.ts";
 import { finishPdf } from "./pdf-finish.ts";
 import { CANCELLED, type PdfPrinter } from "./printing.ts";
 
 export type PrintJob = Pick<PrintRequest, "pages" | "facts">;
 
+/** Others have their turn this often, so that a print can be called off: milliseconds. */
+const SLICE = 20;
+
+const breathe = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
 export class PaperPress {
   readonly #assets: string;
   readonly #printer: PdfPrinter;
-  #faces: Promise<readonly PaperFace[]> | null = null;
+  #type: Promise<PaperType> | null = null;
+  /** Pages that were set before they were asked for. */
+  readonly #set = new WeakMap<Page, SetPage>();
 
   /** `assets`: the folder of what comes with the app. */
   constructor(assets: string, printer: PdfPrinter) {
@@ -27,19 +35,47 @@ export class PaperPress {
     this.#printer = printer;
   }
 
+  /** Sets a page ahead, while other pages are still being made. What is wrong with it is told when the PDF is asked for. */
+  async prepare(page: Page): Promise<void> {
+    try {
+      this.#set.set(page, setPage(page, await this.#typeface()));
+    } catch {
+      // It will be met again.
+    }
+  }
+
   /** A print that is called off answers `cancelled`. */
   async pdf({ pages, facts }: PrintJob, signal: AbortSignal): Promise<HostResult<Uint8Array>> {
     if (signal.aborted) return err(CANCELLED);
     try {
-      this.#faces ??= this.#read<readonly PaperFace[]>("paper-pdf.json");
-      const type = new PaperType(await this.#faces);
-      const { bytes, lacking } = await paperPdf(pages, facts, type, signal);
-      if (lacking.length > 0) return await this.#printed({ pages, facts }, lacking, signal);
-      return bytes === null ? err(CANCELLED) : ok(bytes);
+      const type = await this.#typeface();
+      const set: SetPage[] = [];
+      let since = performance.now();
+      for (const page of pages) {
+        if (signal.aborted) return err(CANCELLED);
+        set.push(this.#set.get(page) ?? setPage(page, type));
+        if (performance.now() - since < SLICE) continue;
+        await breathe();
+        since = performance.now();
+      }
+      const lacking = new Set(set.flatMap((each) => [...each.lacking]));
+      if (lacking.size > 0) return await this.#printed({ pages, facts }, [...lacking], signal);
+      const bytes = await paperPdf(pages, set, facts, type);
+      return signal.aborted ? err(CANCELLED) : ok(bytes);
     } catch (error) {
-      this.#faces = null;
-      if (error instanceof UnknownDrawing) return err(cannot(`The PDF was not made: ${error.message}.`));
-      if (error instanceof MissingFont) return err(cannot(`The PDF was not made: ${error.message}`));
+      if (error instanceof UnknownDrawing || error instanceof MissingFont)
+        return err(cannot(`The PDF was not made: ${error.message}.`));
+      throw error;
+    }
+  }
+
+  async #typeface(): Promise<PaperType> {
+    this.#type ??= this.#read<readonly PaperFace[]>("paper-pdf.json").then((faces) => new PaperType(faces));
+    try {
+      return await this.#type;
+    } catch (error) {
+      // It may be there the next time.
+      this.#type = null;
       throw error;
     }
   }
@@ -68,7 +104,7 @@ export class PaperPress {
     try {
       return JSON.parse(await fs.readFile(path, "utf8")) as Fonts;
     } catch {
-      throw new MissingFont(`the typeface of papers is missing: ${path} can't be read.`);
+      throw new MissingFont(`the typeface of papers is missing: ${path} can't be read`);
     }
   }
 }

@@ -36,19 +36,20 @@ export interface SetLine {
   readonly runs: readonly SetRun[];
   /** In thousandths of the size. */
   readonly width: number;
+  /** Letters that the typeface lacks; they are left out. */
+  readonly lacking: readonly string[];
 }
 
 /** Left out of a line: spaces of no width, marks of direction, a hyphen that no line breaks at. */
 const SILENT = /[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]|\ufe0e|\ufe0f/g;
 
-const EMPTY: SetLine = { runs: [], width: 0 };
+const EMPTY: SetLine = { runs: [], width: 0, lacking: [] };
 
 export class PaperType {
   readonly faces: readonly PaperFace[];
   /** By weight and code point: the face, and the letter's place in it. */
   readonly #places: Readonly<Record<400 | 700, ReadonlyMap<number, readonly [face: number, letter: number]>>>;
   readonly #lines = { 400: new Map<string, SetLine>(), 700: new Map<string, SetLine>() };
-  readonly #lacking = new Set<string>();
 
   constructor(faces: readonly PaperFace[]) {
     this.faces = faces;
@@ -63,12 +64,7 @@ export class PaperType {
     this.#places = { 400: placesOf(400), 700: placesOf(700) };
   }
 
-  /** Letters that were to be set and that the typeface lacks. */
-  get lacking(): readonly string[] {
-    return [...this.#lacking];
-  }
-
-  /** A line of text. White space counts as one space, as in a page of SVG. What is lacking is left out and remembered. */
+  /** A line of text. White space counts as one space, as in a page of SVG. */
   line(text: string, weight: 400 | 700): SetLine {
     const lines = this.#lines[weight];
     const known = lines.get(text);
@@ -86,12 +82,13 @@ export class PaperType {
       .replaceAll(/^ | $/g, "");
     if (words === "") return EMPTY;
     const runs: { face: number; shown: string }[] = [];
+    const lacking: string[] = [];
     let width = 0;
     let before = -1;
     for (const letter of words) {
       const place = this.#places[weight].get(letter.codePointAt(0)!);
       if (!place) {
-        this.#lacking.add(letter);
+        lacking.push(letter);
         continue;
       }
       const [face, at] = place;
@@ -108,7 +105,7 @@ export class PaperType {
       width += widths[at]!;
       before = at;
     }
-    return { runs: runs.map(({ face, shown }) => ({ face, shown: `[<${shown}>]` })), width };
+    return { runs: runs.map(({ face, shown }) => ({ face, shown: `[<${shown}>]` })), width, lacking };
   }
 }
 

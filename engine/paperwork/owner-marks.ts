@@ -3,6 +3,7 @@
  * paper. Letter and hatch say the same as the colour, for who can't tell the colours apart and for black and white.
  */
 import type { DeviceId } from "../model/ids.ts";
+import { once } from "../model/once.ts";
 import type { Show } from "../model/show.ts";
 
 export const OWNER_COLOURS = 8;
@@ -32,8 +33,13 @@ export interface OwnerMark {
 export const hatchOf = (index: number): number =>
   (index + Math.floor(index / OWNER_COLOURS)) % HATCHES.length;
 
-/** The owners of a show: whatever has a mix engine, consoles first, otherwise in the show's order. */
-export function ownerMarks(show: Show): readonly OwnerMark[] {
+/**
+ * The owners of a show: whatever has a mix engine, consoles first, otherwise in the show's order. Every sheet asks, so
+ * that it is worked out once.
+ */
+export const ownerMarks: (show: Show) => readonly OwnerMark[] = once(marksOf);
+
+function marksOf(show: Show): readonly OwnerMark[] {
   const types = new Map(show.types.map((type) => [type.id, type]));
   const mixing = show.devices.filter((device) => types.get(device.type)?.mixer);
   const isConsole = (device: (typeof mixing)[number]): boolean =>
@@ -50,11 +56,14 @@ export function ownerMarks(show: Show): readonly OwnerMark[] {
 
 const ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
-/** A letter that reminds of the name: its first letters, then any free one, then a pair. */
+/**
+ * A letter that reminds of the name: its first letters, then any free one, then a pair. Never a figure, which beside slots
+ * and jacks would be taken for one of theirs.
+ */
 function letterFor(name: string, index: number, taken: Set<string>): string {
   const initials = name
     .toUpperCase()
-    .split(/[^A-Z0-9]+/)
+    .split(/[^A-Z]+/)
     .filter(Boolean);
   const candidates = [
     ...initials.map((word) => word[0]!),

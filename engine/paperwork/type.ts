@@ -6,33 +6,37 @@ import { PT } from "./page.ts";
 const UNKNOWN = 1050;
 
 /** Marks that stand on the letter before them, and what joins letters. */
-const MARKS = /^(?:\p{M}|[\u200b-\u200f\u2060])$/u;
+const MARKS = /^(?:\p{M}|[\u00ad\u200b-\u200f\u2060])$/u;
 
-/** Widths of the letters met so far. A set of papers asks for the same few hundred a million times. */
-const REGULAR = new Map<string, number>();
-const BOLD = new Map<string, number>();
+/** Widths of the letters below this code, as far as they were met. A set of papers asks for the same few a million times. */
+const USUAL = 0x3000;
+const REGULAR = new Int16Array(USUAL).fill(-1);
+const BOLD = new Int16Array(USUAL).fill(-1);
 
-function letterWidth(letter: string, bold: boolean): number {
+function letterWidth(code: number, bold: boolean): number {
+  if (code >= USUAL) return widthInTable(code, bold);
   const known = bold ? BOLD : REGULAR;
-  const width = known.get(letter) ?? widthInTable(letter, bold);
-  known.set(letter, width);
-  return width;
+  const width = known[code]!;
+  return width >= 0 ? width : (known[code] = widthInTable(code, bold));
 }
 
-function widthInTable(letter: string, bold: boolean): number {
-  const code = letter.codePointAt(0)!;
+function widthInTable(code: number, bold: boolean): number {
   for (const { from, regular, bold: heavy } of STRETCHES) {
     if (code < from || code - from >= regular.length) continue;
     const width = (bold ? heavy : regular)[code - from]!;
     if (width > 0) return width;
   }
-  return MARKS.test(letter) ? 0 : UNKNOWN;
+  return MARKS.test(String.fromCodePoint(code)) ? 0 : UNKNOWN;
 }
 
 /** Width in millimetres of a line of text set in `points`, to within a hair: kerning only makes it narrower. */
 export function paperWidth(text: string, points: number, bold = false): number {
   let width = 0;
-  for (const letter of text) width += letterWidth(letter, bold);
+  for (let at = 0; at < text.length; at++) {
+    const code = text.codePointAt(at)!;
+    width += letterWidth(code, bold);
+    if (code > 0xffff) at++;
+  }
   return (width / 1000) * points * PT;
 }
 

@@ -5,6 +5,7 @@ import { analyse } from "#engine/analysis.ts";
 import { nodeSize } from "#engine/layout/geometry.ts";
 import { id, type CableId, type DeviceId, type PlaceId, type TypeId } from "#engine/model/ids.ts";
 import { PAPERS, type Cable, type CableEnd, type Paper, type Show } from "#engine/model/show.ts";
+import { remembering, type ElkRequest } from "#engine/paperwork/signal-flow/elk.ts";
 import { PT, SMALLEST, type PaperJob, type Sheet } from "#engine/paperwork/page.ts";
 import { diagramSheets, jackDiagram, sourceDiagram } from "#engine/paperwork/sheets/diagram.ts";
 import { diagramGraph, diagramSheet } from "#engine/paperwork/signal-flow/draw.ts";
@@ -220,6 +221,24 @@ describe.each(SHOWS)("the diagram of %s", (_, show) => {
     expect(stacked(placed)).toEqual([]);
     expect(clashes(sheet)).toEqual([]);
     expect(lost(rig, placed)).toEqual([]);
+  });
+});
+
+describe("[P2] a graph that was laid out before", () => {
+  test("[P2] isn't asked for again, and one that failed fails again", async () => {
+    let asked = 0;
+    const graph = (id: string): ElkRequest => ({ id, layoutOptions: {}, children: [], edges: [] });
+    const remembered = remembering({
+      layout: ({ id }) => {
+        asked++;
+        return id === "bad" ? Promise.reject(new Error("no way")) : Promise.resolve({ width: asked });
+      },
+    });
+    expect(await remembered.layout(graph("a"))).toEqual({ width: 1 });
+    expect(await remembered.layout(graph("b"))).toEqual({ width: 2 });
+    expect(await remembered.layout(graph("a"))).toEqual({ width: 1 });
+    for (let n = 0; n < 2; n++) await expect(remembered.layout(graph("bad"))).rejects.toThrow("no way");
+    expect(asked).toBe(3);
   });
 });
 

@@ -35,7 +35,13 @@ const page = (inner: string, attributes = ""): Page => ({
   svg: `<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="50mm" viewBox="0 0 100 50" font-family="${PAPER_FONT.replaceAll("'", "&#39;")}" fill="#191d20"${attributes}><title>x</title>${inner}</svg>`,
 });
 
-const inks = () => ({ type: new PaperType(FACES), faces: new Set<number>(), opacities: new Set<number>() });
+const TYPE = new PaperType(FACES);
+const inks = () => ({
+  type: TYPE,
+  faces: new Set<number>(),
+  opacities: new Set<number>(),
+  lacking: new Set<string>(),
+});
 /** The page's instructions, without the first, which sets millimetres. */
 const drawn = (inner: string): readonly string[] => drawingOf(page(inner), inks()).split("\n").slice(1);
 
@@ -63,7 +69,7 @@ describe("[H45] what papers are drawn with", () => {
       const pages = (await setOf(name)).flatMap(({ sheet }) => sheet.pages);
       expect(pages.length).toBeGreaterThan(10);
       for (const each of pages) drawingOf(each, used);
-      expect(used.type.lacking).toEqual([]);
+      expect([...used.lacking]).toEqual([]);
     },
   );
 
@@ -160,7 +166,7 @@ describe("[H45] what papers are drawn with", () => {
 });
 
 describe("[H45] letters", () => {
-  const type = new PaperType(FACES);
+  const type = TYPE;
   /** Thousandths of the size. */
   const widthOf = (text: string, bold = false): number => type.line(text, bold ? 700 : 400).width;
 
@@ -180,15 +186,13 @@ describe("[H45] letters", () => {
   it("white space counts as one space, and what is not to be seen is not drawn", () => {
     expect(type.line(" a \n\t b ", 400)).toEqual(type.line("a b", 400));
     expect(type.line("so\u00adft\u200b", 400)).toEqual(type.line("soft", 400));
-    expect(type.line(" \n", 400)).toEqual({ runs: [], width: 0 });
-    expect(type.lacking).toEqual([]);
+    expect(type.line(" \n", 400)).toEqual({ runs: [], width: 0, lacking: [] });
   });
 
   it("a letter with its mark apart is the letter that has it, and one that nobody has is lacking", () => {
     expect(type.line("Zu\u0308rich", 400)).toEqual(type.line("Zürich", 400));
-    const other = new PaperType(FACES);
-    other.line("舞台 ok 舞 x\u0329", 700);
-    expect(other.lacking).toEqual(["舞", "台", "\u0329"]);
+    expect(type.line("舞台 ok x\u0329", 700).lacking).toEqual(["舞", "台", "\u0329"]);
+    expect(type.line("舞x", 400)).toEqual({ ...type.line("x", 400), lacking: ["舞"] });
   });
 });
 
@@ -290,6 +294,16 @@ describe("[H45] letters that the typeface lacks", () => {
       GOES_ON,
     );
     expect(lineOf(many)).toContain("“五” (U+4E94) and 2 other letters, so");
+  });
+
+  it("are told whether the page was set ahead or not, as is what papers don't use", async () => {
+    const press = new PaperPress(ASSETS, new BrowserPrinter({ find: () => undefined }));
+    const strange = page("<b></b>");
+    for (const each of [...SET, strange]) await press.prepare(each);
+    expect(lineOf(await press.pdf({ pages: SET, facts: FACTS }, GOES_ON))).toContain(
+      "“舞” (U+821E) and “台”",
+    );
+    expect(lineOf(await press.pdf({ pages: [strange], facts: FACTS }, GOES_ON))).toContain("the element <b>");
   });
 
   it("[H17] a print that is called off there answers so", async () => {
@@ -426,6 +440,12 @@ describe("[H43] the same pages give the same bytes", () => {
     const first = Buffer.from(await pdfOf(pages, facts));
     expect(first.equals(await pdfOf(pages, facts, new PaperPress(ASSETS, NO_PRINTER)))).toBe(true);
     expect(first.equals(await pdfOf(pages, { ...facts, date: "2026-11-27" }))).toBe(false);
+  });
+
+  it("whether pages were set ahead or not", async () => {
+    const press = new PaperPress(ASSETS, NO_PRINTER);
+    for (const each of pages.slice(3)) await press.prepare(each);
+    expect(Buffer.from(await pdfOf(pages, facts, press)).equals(await pdfOf(pages, facts))).toBe(true);
   });
 
   it("letters are told once for all pages", async () => {

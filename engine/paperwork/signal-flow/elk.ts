@@ -42,6 +42,19 @@ export interface Elk {
   layout(graph: ElkRequest): Promise<ElkAnswer>;
 }
 
+/** The same library, asked once for each graph: what stands on a page of the whole rig is often that of a place, too. */
+export function remembering(elk: Elk): Elk {
+  const known = new Map<string, Promise<ElkAnswer>>();
+  return {
+    layout: (graph) => {
+      const key = JSON.stringify(graph);
+      let answer = known.get(key);
+      if (!answer) known.set(key, (answer = elk.layout(graph)));
+      return answer;
+    },
+  };
+}
+
 /** What is laid out: boxes with fixed ports, and cables from an east port to a west port. Millimetres. */
 export interface PlainGraph {
   readonly nodes: readonly {

@@ -11,6 +11,7 @@ import {
   USUAL_STRIPS,
   type StripChoice,
 } from "#engine/paperwork/labels/strips.ts";
+import { ownerMarks } from "#engine/paperwork/owner-marks.ts";
 import type { PaperJob, Sheet } from "#engine/paperwork/page.ts";
 import { demo } from "../demo.ts";
 import { R74 } from "../rigs/joins.ts";
@@ -156,6 +157,24 @@ describe("[A6] a cell shows whose jack it is without colour", () => {
     expect(texts.slice(at, at + 4)).toEqual(["13", "T", "BN", "OG"]);
     const plain = strips(DEMO).find(({ id }) => id.endsWith("stage-left"))!;
     expect(textsOf(plain.pages[1]!.svg)).not.toContain("BN");
+  });
+
+  test("[A6] a letter is never a figure, and each is another's only", () => {
+    const show = demo();
+    const [first, second, third] = show.devices.filter(({ id }) => ["foh", "mon", "trk"].includes(id));
+    const named = new Map([
+      [first!.id, "1"],
+      [second!.id, "2 Stage 1"],
+      [third!.id, "48 Stage 2"],
+    ]);
+    const devices = show.devices.map((device) => ({ ...device, name: named.get(device.id) ?? device.name }));
+    const letters = ownerMarks({ ...show, devices }).map(({ name, letter }) => [name, letter]);
+    // The name's first letter that is free, else the first of the alphabet.
+    expect(letters.slice(0, 3)).toEqual([
+      ["1", "A"],
+      ["2 Stage 1", "S"],
+      ["48 Stage 2", "T"],
+    ]);
   });
 
   test("[A6] each of two owners has its mark", () => {
