@@ -74,6 +74,25 @@ describe("the longest time", () => {
     expect(longest(tour(), "Monitors Local out 3")).toBeNull();
   });
 
+  test("[D6] through a passive join by its slower leg, which is the first jack of the first device", () => {
+    const show = rig({
+      devices: {
+        join: { name: "Join box", type: "join-8" },
+        house: { name: "House", type: "console-24", set: ["ch 1 < in 1", "out 1 < mix 1"] },
+      },
+      cables: ["A: house.out.1 - join.a.1"],
+      sources: ["Vocal: house.in.1", "Player: join.b.1"],
+      mixes: ["Band: house.mix.1 < ch 1"],
+    });
+    // 0.3 ms in, 0.6 ms in the mixer, 0.25 ms out; the join itself takes no time.
+    expect(longest(show, "Join box Out 1")).toEqual([
+      0.3 + 0.6 + 0.25,
+      "House Local in 1",
+      "House Mix 1",
+      "Join box Join 1",
+    ]);
+  });
+
   test("[D6] of two mixes that feed each other each counts what enters at the other once", () => {
     const show = tour();
     const round: Show = {
