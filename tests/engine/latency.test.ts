@@ -156,6 +156,52 @@ describe("the longest time", () => {
     ]);
   });
 
+  test.each([
+    [2, 3],
+    [3, 2],
+  ])("[D6] of two ways round with as many mixes the longer counts: over mix %i, past mix %i", (far, near) => {
+    const show = rig({
+      devices: {
+        desk: {
+          name: "Desk",
+          type: "console-24",
+          set: ["out 1 x4 < mix 1", "ch 1 x4 < in 1", "ch 9 < in 5"],
+        },
+      },
+      cables: [
+        "A: desk.out.1 - desk.in.1",
+        `B: desk.out.${far} - desk.in.${far}, 100 m`,
+        `C: desk.out.${near} - desk.in.${near}`,
+        "D: desk.out.4 - desk.in.4",
+      ],
+      sources: ["Voice: desk.in.5"],
+      mixes: [
+        "One: desk.mix.1 < ch 9, ch 4",
+        "Two: desk.mix.2 < ch 1",
+        "Three: desk.mix.3 < ch 1",
+        "Four: desk.mix.4 < ch 2, ch 3",
+      ],
+    });
+    // 5 ns a metre.
+    expect(longest(show, "Desk Mix 4")).toEqual([
+      Math.round((0.9 + 2 * ROUND + 0.0005) * 1e9) / 1e9,
+      "Desk Local in 5",
+      "Desk Mix 1",
+      `Desk Mix ${far}`,
+      "Desk Mix 4",
+    ]);
+  });
+
+  test("[D6] of members that come after the same time the first counts", () => {
+    const show = rig({
+      devices: { desk: { name: "Desk", type: "console-24", set: ["ch 1 x2 < in 1"] } },
+      cables: [],
+      sources: ["Left: desk.in.1", "Right: desk.in.2"],
+      mixes: ["Both: desk.mix.1 < ch 1, ch 2"],
+    });
+    expect(longest(show, "Desk Mix 1")).toEqual([0.9, "Desk Local in 1", "Desk Mix 1"]);
+  });
+
   test("[D6] where nothing enters a circle each of its mixes counts from itself", () => {
     const show = circle([]);
     for (const n of [1, 2, 3]) expect(longest(show, `Desk Mix ${n}`)).toEqual([0, `Desk Mix ${n}`]);
