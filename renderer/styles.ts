@@ -5,3 +5,4 @@ import "./theme/base.css";
 import "./theme/layout.css";
 import "./theme/panels.css";
 import "./theme/overlays.css";
+import "./theme/touch.css";

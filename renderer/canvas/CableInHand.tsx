@@ -9,6 +9,7 @@ export function CableInHand() {
   if (!root) return null;
   const [x1, y1, x2, y2] = [start.x - root.left, start.y - root.top, at.x - root.left, at.y - root.top];
   const right = x2 > root.width - 260;
+  const low = y2 > root.height - 60;
   return (
     <>
       <svg
@@ -25,7 +26,11 @@ export function CableInHand() {
         role="status"
         data-fits={over?.fits}
         hidden={!over}
-        style={{ left: x2 + (right ? -14 : 14), top: y2 + 14, translate: right ? "-100% 0" : undefined }}
+        style={{
+          left: x2 + (right ? -14 : 14),
+          top: y2 + (low ? -14 : 14),
+          translate: `${right ? "-100%" : "0"} ${low ? "-100%" : "0"}`,
+        }}
       >
         {over?.text}
       </div>

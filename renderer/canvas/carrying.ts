@@ -68,21 +68,84 @@ function edgePush({ x, y }: Point): Point {
   return { x: along(x, box.left, box.right), y: along(y, box.top, box.bottom) };
 }
 
+/** How long a finger rests on a block to pick it up; before that it moves the device, as everywhere else on it. */
+const REST_MS = 350;
+/** Pixels that a resting finger may stray. */
+const STRAY = 10;
+
 /**
  * Begins on cells that signals can be taken from, at the depths that show them; elsewhere a drag moves the device, and this
- * does nothing. Goes on at the window until the button or finger is lifted, or Escape is pressed.
+ * does nothing. Mouse and pen carry at once, a finger once it has rested there. Goes on at the window until the button or
+ * finger is lifted, or Escape is pressed.
  */
 export function carryBlock(event: React.PointerEvent): void {
-  // A finger moves and pans; it routes by the dialog.
-  if (event.pointerType === "touch") return;
   if (event.button !== 0 || event.shiftKey || event.metaKey || event.ctrlKey || event.altKey) return;
   const { analysis } = app.getState();
-  const start = pageOf(event);
-  const from = blockUnder(start, analysis);
+  const from = blockUnder(pageOf(event), analysis);
   if (!from || roleOf(analysis, from) !== "from") return;
+  if (event.pointerType === "touch") {
+    // Nor does the menu come up, which a resting finger asks for elsewhere.
+    event.preventDefault();
+    afterRest(event, () => carry(event, analysis, from));
+    return;
+  }
   // The library would take the pointer to move the device.
   event.preventDefault();
   event.stopPropagation();
+  carry(event, analysis, from);
+}
+
+/** Runs `begin` where the finger rests; not where it moves, is lifted, or another one comes to pinch. */
+function afterRest(down: React.PointerEvent, begin: () => void): void {
+  const start = pageOf(down);
+  const { pointerId } = down;
+  const rested = setTimeout(() => {
+    stop();
+    begin();
+  }, REST_MS);
+  const onMove = (event: PointerEvent): void => {
+    const at = pageOf(event);
+    if (event.pointerId === pointerId && Math.hypot(at.x - start.x, at.y - start.y) > STRAY) stop();
+  };
+  // This press itself is still on its way to the window.
+  const onDown = (event: PointerEvent): void => void (event.pointerId !== pointerId && stop());
+  const stop = (): void => {
+    clearTimeout(rested);
+    window.removeEventListener("pointermove", onMove);
+    window.removeEventListener("pointerdown", onDown);
+    window.removeEventListener("pointerup", stop);
+    window.removeEventListener("pointercancel", stop);
+  };
+  window.addEventListener("pointermove", onMove);
+  window.addEventListener("pointerdown", onDown);
+  window.addEventListener("pointerup", stop);
+  window.addEventListener("pointercancel", stop);
+}
+
+/**
+ * Keeps the moves of a finger from the library, which follows it by touch events and would move the device. It hears of the
+ * end, and that of a drag is no press.
+ */
+function keepTouches(moved: () => boolean): () => void {
+  const onMove = (event: TouchEvent): void => {
+    event.preventDefault();
+    event.stopImmediatePropagation();
+  };
+  const onEnd = (event: TouchEvent): void => {
+    if (moved()) event.preventDefault();
+  };
+  const options = { capture: true, passive: false };
+  window.addEventListener("touchmove", onMove, options);
+  window.addEventListener("touchend", onEnd, options);
+  return () => {
+    window.removeEventListener("touchmove", onMove, options);
+    // The end of the touch comes after that of the pointer.
+    setTimeout(() => window.removeEventListener("touchend", onEnd, options));
+  };
+}
+
+function carry(event: React.PointerEvent, analysis: Analysis, from: Block): void {
+  const start = pageOf(event);
   const told = teller(analysis, from);
   const dropAt = (page: Point): Block | null => {
     const to = blockUnder(page, analysis);
@@ -103,8 +166,17 @@ export function carryBlock(event: React.PointerEvent): void {
       pan(at);
     });
   };
+  let moved = false;
+  const touches = event.pointerType === "touch";
+  const letTouches = touches ? keepTouches(() => moved) : () => {};
+  // A finger hides what it is on, so it is said that it has the block.
+  if (touches) {
+    const text = `${runName(analysis, terminalsOf(analysis, from.end, from.count))}: drag it to where it should be`;
+    view.setState({ carrying: { start, at: start, over: { text, fits: true } }, hovered: null });
+  }
   followPointer(event, {
     move(at) {
+      moved = true;
       pan(at);
       const to = dropAt(at);
       view.setState({ carrying: { start: origin, at, over: to ? told(to) : null }, hovered: null });
@@ -115,6 +187,7 @@ export function carryBlock(event: React.PointerEvent): void {
     },
     end() {
       cancelAnimationFrame(panning);
+      letTouches();
       view.setState({ carrying: null });
     },
   });

@@ -1,15 +1,18 @@
 /** Who analyses the document for the store: the engine in this thread, or the one in the worker. */
 import {
+  changeTypeIn,
   loadShow,
   ok,
   reanalyse,
   wayFor,
   type Analysis,
+  type DeviceType,
   type LoadError,
   type NoWay,
   type Result,
   type Show,
   type ShowId,
+  type TypeChange,
   type Way,
 } from "#engine";
 
@@ -21,6 +24,8 @@ export interface Analyst {
   ask(show: Show): Analysis | null;
   /** The show in a file's text. `as`: an id that it takes in place of its own. */
   read(text: string, as: ShowId | null): Promise<Result<Show, LoadError>>;
+  /** What a version of a device type would do to the show. */
+  tryType(show: Show, type: DeviceType): Promise<TypeChange>;
   /** A way over settings of the rig (N rules), for terminals of its wiring. */
   findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }
@@ -40,6 +45,7 @@ export const inThread: MakeAnalyst = (first) => {
   return {
     ask: (show) => (last = reanalyse(show, last)),
     read: readHere,
+    tryType: (show, type) => Promise.resolve(changeTypeIn((last = reanalyse(show, last)), type)),
     findWay: (...asked) => Promise.resolve(wayFor(...asked)),
   };
 };

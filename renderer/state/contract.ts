@@ -6,6 +6,7 @@ import type {
   CableKind,
   Device,
   DeviceId,
+  DeviceType,
   Edit,
   FileStamp,
   LoadError,
@@ -22,6 +23,7 @@ import type {
   SourceId,
   Terminal,
   Trace,
+  TypeChange,
   Way,
 } from "#engine";
 
@@ -150,6 +152,8 @@ export interface AppState {
   setScheme(scheme: SchemeChoice): void;
   /** The show in a file's text, checked. `as`: an id that it takes in place of its own. The document stays as it is. */
   read(text: string, as: ShowId | null): Promise<Result<Show, LoadError>>;
+  /** What a version of a device type would do to the document as it is now. */
+  tryType(type: DeviceType): Promise<TypeChange>;
   /** A way over settings, for terminals of `rig`, which is the analysis now. In the engine's own thread where there is one. */
   findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }

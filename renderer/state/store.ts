@@ -137,6 +137,7 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
       },
 
       read: (...asked) => analyst.read(...asked),
+      tryType: (type) => analyst.tryType(get().show, type),
       findWay: (...asked) => analyst.findWay(...asked),
     };
   });

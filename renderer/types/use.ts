@@ -1,9 +1,7 @@
 /** What the editor's commands do with the show: use a version, take a file in, give one out. */
 import {
   addDevice,
-  analyse,
   breaksNothing,
-  changeTypeIn,
   checkType,
   hasErrors,
   copyOfType,
@@ -39,9 +37,11 @@ export function canUse(): boolean {
 export async function takeVersion(): Promise<void> {
   const draft = openDraftNow();
   if (!draft) return;
-  const { show, analysis } = app.getState();
+  const { show } = app.getState();
   const { type } = draft;
-  const change = changeTypeIn(analysis.show === show ? analysis : analyse(show), type);
+  const change = await app.getState().tryType(type);
+  // What was edited meanwhile may break, too.
+  if (app.getState().show !== show || openDraftNow()?.type !== type) return takeVersion();
   if (!breaksNothing(change)) {
     const yes = await ask<boolean>((answer) => ({ kind: "use-type", name: type.name, change, answer }));
     if (!yes) return;

@@ -2,18 +2,21 @@
 import {
   analyse,
   applyEdits,
+  changeTypeIn,
   err,
   ok,
   reanalyse,
   unpack,
   wayFor,
   type Analysis,
+  type DeviceType,
   type LoadError,
   type NoWay,
   type Parcel,
   type Result,
   type Show,
   type ShowId,
+  type TypeChange,
   type Way,
 } from "#engine";
 import { awaitDrawn, giveUpDrawn, noteDrawn, type Drawn } from "../canvas/drawn.ts";
@@ -26,6 +29,8 @@ export type Question =
   /** A file's text. The show in it is the last document from then on. `as`: another id in place of its own. */
   | { readonly kind: "read"; readonly serial: number; readonly text: string; readonly as: ShowId | null }
   | { readonly kind: "show"; readonly delta: ShowDelta }
+  /** What a version of a type would break. */
+  | { readonly kind: "type"; readonly serial: number; readonly type: DeviceType }
   | {
       readonly kind: "way";
       readonly serial: number;
@@ -45,6 +50,7 @@ export type Answer =
   /** Ways for the cables of the show that was read last; comes after it. */
   | { readonly kind: "drawn"; readonly show: ShowId; readonly drawn: Drawn }
   | { readonly kind: "show"; readonly parcel: Parcel }
+  | { readonly kind: "type"; readonly serial: number; readonly change: TypeChange }
   /** `after`: what differs in the rig with the way's settings. */
   | { readonly kind: "way"; readonly serial: number; readonly none: NoWay }
   | {
@@ -62,6 +68,16 @@ interface Sought {
   readonly targets: readonly number[];
   readonly take: (found: Way | NoWay) => void;
 }
+
+/** What a version would break, waited for. */
+interface Tried {
+  readonly show: Show;
+  readonly type: DeviceType;
+  readonly take: (change: TypeChange) => void;
+}
+
+const changeHere = (analysis: Analysis | null, { show, type }: Pick<Tried, "show" | "type">): TypeChange =>
+  changeTypeIn(analysis?.show === show ? analysis : analyse(show), type);
 
 /** The part of a `Worker` that is used. */
 export interface WorkerPort {
@@ -82,6 +98,7 @@ export const inWorker =
     let answered: Analysis | null = null;
     let failed: Analysis | null = null;
     const sought = new Map<number, Sought>();
+    const tried = new Map<number, Tried>();
     /** Files that are being read. Until then it isn't known which document the worker has. */
     const reads = new Map<number, (found: Result<Show, LoadError> | null) => void>();
     let held = false;
@@ -103,6 +120,8 @@ export const inWorker =
       if (wanted) answer((failed = analyse(wanted)));
       for (const { rig, sources, targets, take } of sought.values()) take(wayFor(rig, sources, targets));
       sought.clear();
+      for (const each of tried.values()) each.take(changeHere(failed, each));
+      tried.clear();
       const waiting = [...reads.values()];
       reads.clear();
       for (const take of waiting) take(null);
@@ -129,6 +148,11 @@ export const inWorker =
         const take = reads.get(data.serial);
         reads.delete(data.serial);
         take?.(readFrom(data));
+        return;
+      }
+      if (data.kind === "type") {
+        tried.get(data.serial)?.take(data.change);
+        tried.delete(data.serial);
         return;
       }
       if (data.kind === "way") {
@@ -174,6 +198,18 @@ export const inWorker =
           });
         });
         return found ?? readHere(text, as);
+      },
+
+      tryType(show, type) {
+        // Questions are answered in their order, so it is the document on its way that counts, if there is one.
+        const there = asked ?? answered?.show;
+        if (failed || reads.size > 0 || there !== show)
+          return Promise.resolve(changeHere(failed ?? answered, { show, type }));
+        const serial = ++serials;
+        return new Promise((take) => {
+          tried.set(serial, { show, type, take });
+          port.postMessage({ kind: "type", serial, type });
+        });
       },
 
       findWay(rig, sources, targets) {

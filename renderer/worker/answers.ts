@@ -1,5 +1,5 @@
 /** The worker's side: keeps the document and its analysis, and answers each edit with what it changes. */
-import { analyse, loadShow, pack, reanalyse, wayFor, type Analysis } from "#engine";
+import { analyse, changeTypeIn, loadShow, pack, reanalyse, wayFor, type Analysis } from "#engine";
 import { drawnAfter } from "../canvas/drawn.ts";
 import { wayCounts } from "../canvas/ways.ts";
 import type { Answer, Question } from "./analyst.ts";
@@ -9,6 +9,10 @@ import { applyDelta } from "./delta.ts";
 export function answers(): (question: Question, post: (answer: Answer) => void) => Answer {
   let last: Analysis | null = null;
   return (question, post) => {
+    if (question.kind === "type") {
+      if (!last) throw new Error("a type before any show");
+      return { kind: "type", serial: question.serial, change: changeTypeIn(last, question.type) };
+    }
     if (question.kind === "way") {
       const { serial, sources, targets } = question;
       if (!last) throw new Error("a way before any show");

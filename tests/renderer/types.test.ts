@@ -38,7 +38,7 @@ import {
   without,
 } from "../../renderer/types/parts.ts";
 import { canUse, takeVersion } from "../../renderer/types/use.ts";
-import { ui } from "../../renderer/state/ui.ts";
+import { ui, type Dialog } from "../../renderer/state/ui.ts";
 import { smallShow } from "./small-show.ts";
 
 const BOX = CATALOGUE.find((type) => type.id === "box-16-8")!;
@@ -189,6 +189,16 @@ describe("parts of a type", () => {
   });
 });
 
+/** The dialog, once there is one. */
+const asked = (): Promise<Dialog> =>
+  new Promise((resolve) => {
+    const stop = ui.subscribe(({ dialog }) => {
+      if (!dialog) return;
+      stop();
+      resolve(dialog);
+    });
+  });
+
 describe("the editor", () => {
   beforeEach(() => {
     editor.setState({ show: null, drafts: new Map(), open: null });
@@ -255,8 +265,8 @@ describe("the editor", () => {
     editType((type) => ({ ...type, modes: [{ id: id("other"), name: "Other", rules: [] }] }), "other modes");
     const answered = async (yes: boolean): Promise<void> => {
       const done = takeVersion();
-      const { dialog } = ui.getState();
-      if (dialog?.kind !== "use-type") throw new Error("nothing was asked");
+      const dialog = await asked();
+      if (dialog.kind !== "use-type") throw new Error("something else was asked");
       expect(dialog.change.lost.length).toBeGreaterThan(0);
       dialog.answer(yes);
       await done;

@@ -2,12 +2,15 @@
 import { describe, expect, test } from "vitest";
 import {
   analyse,
+  breaksNothing,
+  changeTypeIn,
   id,
   loadShow,
   outputJacks,
   saveShow,
   wayFor,
   type Analysis,
+  type DeviceType,
   type NoWay,
   type Show,
   type ShowId,
@@ -229,6 +232,42 @@ describe("a file behind a worker", () => {
     if (found.ok) expect(told(analyst.ask(found.value)!)).toBe(told(analyse(found.value)));
     void analyst.read(text, null);
     expect(worker.questions).toHaveLength(1);
+  });
+});
+
+describe("a version of a type behind a worker", () => {
+  /** The box's type without its first bank, so that something breaks. */
+  const versionIn = (show: Show): DeviceType => {
+    const used = show.devices.find(({ id: device }) => device === BOX)!.type;
+    const type = show.types.find(({ id: each }) => each === used)!;
+    return { ...type, banks: type.banks.slice(1) };
+  };
+
+  test("does what it does in the page's own thread", async () => {
+    const worker = new StandInWorker();
+    const show = smallShow();
+    const analyst = inWorker(worker)(analyse(show), () => {});
+    analyst.ask(show);
+    // The document is still on its way; the question goes behind it.
+    const trying = analyst.tryType(show, versionIn(show));
+    while (worker.answer());
+    const change = await trying;
+    expect(change).toEqual(changeTypeIn(analyse(show), versionIn(show)));
+    expect(breaksNothing(change)).toBe(false);
+    expect(worker.questions).toEqual([]);
+  });
+
+  test("is told by the page where the worker has failed, or has another document", async () => {
+    const worker = new StandInWorker();
+    const show = smallShow();
+    const analyst = inWorker(worker)(analyse(show), () => {});
+    const wanted = changeTypeIn(analyse(show), versionIn(show));
+    expect(await analyst.tryType(show, versionIn(show))).toEqual(wanted);
+    analyst.ask(show);
+    const trying = analyst.tryType(show, versionIn(show));
+    worker.fail();
+    expect(await trying).toEqual(wanted);
+    expect(await analyst.tryType(show, versionIn(show))).toEqual(wanted);
   });
 });
 
