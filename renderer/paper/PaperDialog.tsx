@@ -6,18 +6,14 @@ import { LABEL_GRIDS, labelsOn } from "#engine/paperwork/labels/grid.ts";
 import { ROW_SIZES } from "#engine/paperwork/labels/strips.ts";
 import type { Page, Sheet } from "#engine/paperwork/page.ts";
 import { outlineOf, pagesOf } from "#engine/paperwork/set.ts";
-import {
-  KIND_WORDS,
-  type PaperTools,
-  type SheetEntry,
-  type SheetKind,
-} from "#engine/paperwork/sheets/entry.ts";
+import { KIND_WORDS, type SheetEntry, type SheetKind } from "#engine/paperwork/sheets/entry.ts";
 import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
 import { layoutLibrary } from "../canvas/layout-library.ts";
 import { Frame } from "../dialogs/Frame.tsx";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { app, useApp } from "../state/store.ts";
+import { millFor } from "../worker/papers.ts";
 import { today } from "../words/dates.ts";
 import { plural } from "../words/verdicts.ts";
 import {
@@ -25,8 +21,8 @@ import {
   choiceOf,
   editsFor,
   isGrid,
-  jobOf,
   noteOf,
+  orderOf,
   revisionToMark,
   subjectsOf,
   tailOf,
@@ -70,15 +66,28 @@ function Papers({ onClose }: { onClose: () => void }) {
 
   const { paper, listPaper, author, arrangement, delays, marks, perRow, digits, tagsOn, tagOrder, startAt } =
     choice;
-  const job = useMemo(
-    () => jobOf(analysis, { ...choice, chosen: new Set() }, today()),
+  const order = useMemo(
+    () => orderOf(analysis.show, choice, today()),
     // What is chosen doesn't stand on a page.
-    [analysis, paper, listPaper, author, marks, perRow, digits, tagsOn, tagOrder, startAt], // eslint-disable-line react-hooks/exhaustive-deps
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+    [
+      analysis,
+      paper,
+      listPaper,
+      author,
+      arrangement,
+      delays,
+      marks,
+      perRow,
+      digits,
+      tagsOn,
+      tagOrder,
+      startAt,
+    ],
   );
-  const maker = useMemo(() => {
-    const tools: PaperTools = { elk: layoutLibrary, diagram: { arrangement, delays } };
-    return createMaker(job, tools);
-  }, [job, arrangement, delays]);
+  const mill = useMemo(() => millFor(analysis, layoutLibrary), [analysis]);
+  useEffect(() => () => mill.close(), [mill]);
+  const maker = useMemo(() => createMaker((entry) => mill.sheet(entry, order)), [mill, order]);
   const wanted = useMemo(() => entries.filter(({ id }) => choice.chosen.has(id)), [entries, choice.chosen]);
   const counted = useCount(maker, wanted);
   const mark = revisionToMark(analysis.show, marks);
@@ -103,7 +112,7 @@ function Papers({ onClose }: { onClose: () => void }) {
         job: number,
         name: `${show.title} ${made.length === 1 ? made[0]!.sheet.title : "papers"}`,
         pages: made.flatMap(({ sheet }) => sheet.pages),
-        facts: { title: `${show.title}: papers`, author, date: job.date, outline: outlineOf(made) },
+        facts: { title: `${show.title}: papers`, author, date: order.job.date, outline: outlineOf(made) },
       });
       if (!printed.ok) {
         if (printed.error.code !== "cancelled") setProblem(printed.error.message);

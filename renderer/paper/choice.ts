@@ -1,19 +1,13 @@
 /** What is chosen where papers are made, and what becomes of the show by making them. */
-import {
-  changedSinceRevision,
-  nextRevisionName,
-  type Analysis,
-  type Edit,
-  type Paper,
-  type Show,
-} from "#engine";
+import { changedSinceRevision, nextRevisionName, type Edit, type Paper, type Show } from "#engine";
 import { LABEL_GRIDS, type LabelGridId } from "#engine/paperwork/labels/grid.ts";
 import type { StripChoice } from "#engine/paperwork/labels/strips.ts";
 import type { TagChoice } from "#engine/paperwork/labels/tags.ts";
-import { paperOfLists, type PaperJob } from "#engine/paperwork/page.ts";
+import { paperOfLists } from "#engine/paperwork/page.ts";
 import { namesOfSheets, sheetsKept, usualSheets } from "#engine/paperwork/set.ts";
 import { slug, type SheetEntry, type SheetKind } from "#engine/paperwork/sheets/entry.ts";
 import type { Paperwork } from "#engine/model/show.ts";
+import type { SheetOrder } from "../worker/paper-answers.ts";
 
 export interface Choice {
   /** Ids of sheets. */
@@ -96,21 +90,22 @@ export function revisionToMark(show: Show, marks: boolean): { readonly name: str
   return marks && changedSinceRevision(show) ? { name: nextRevisionName(show.revisions) } : null;
 }
 
-/** The paper's job: the show as it will be once it is printed, so that the preview has the same foot as the print. */
-export function jobOf(analysis: Analysis, choice: Choice, date: string): PaperJob {
-  const { show } = analysis;
+/** How sheets are made: of the show as it will be once it is printed, so that the preview has the same foot as the print. */
+export function orderOf(show: Show, choice: Omit<Choice, "chosen">, date: string): SheetOrder {
   const mark = revisionToMark(show, choice.marks);
-  const revisions = mark ? [...show.revisions, { name: mark.name, date, note: "" }] : show.revisions;
   return {
-    analysis: { ...analysis, show: { ...show, revisions } },
-    paper: choice.paper,
-    listPaper: choice.listPaper,
-    date,
-    author: choice.author,
-    labels: {
-      strips: { perRow: choice.perRow, digits: choice.digits },
-      tags: { on: choice.tagsOn, startAt: choice.startAt, order: choice.tagOrder },
+    job: {
+      paper: choice.paper,
+      listPaper: choice.listPaper,
+      date,
+      author: choice.author,
+      labels: {
+        strips: { perRow: choice.perRow, digits: choice.digits },
+        tags: { on: choice.tagsOn, startAt: choice.startAt, order: choice.tagOrder },
+      },
     },
+    diagram: { arrangement: choice.arrangement, delays: choice.delays },
+    mark: mark && { name: mark.name, date },
   };
 }
 

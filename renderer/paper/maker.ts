@@ -1,10 +1,10 @@
 /**
- * Makes sheets one at a time and keeps them, so that the preview, the count of pages and the print share the work. It
- * runs in the page's thread; between two sheets the window has its turn.
+ * Makes sheets and keeps them, so that the preview, the count of pages and the print share the work. Who makes them is
+ * handed in; some are asked for ahead, so that whoever it is always has one to make.
  */
-import type { PaperJob, Sheet } from "#engine/paperwork/page.ts";
+import type { Sheet } from "#engine/paperwork/page.ts";
 import type { MadeSheet } from "#engine/paperwork/set.ts";
-import type { PaperTools, SheetEntry } from "#engine/paperwork/sheets/entry.ts";
+import type { SheetEntry } from "#engine/paperwork/sheets/entry.ts";
 
 export interface Maker {
   /** Rejects where a sheet can't be made, which is a bug of ours. */
@@ -17,19 +17,24 @@ export interface Maker {
   ): Promise<readonly MadeSheet[] | null>;
 }
 
-/** Longest time that the window waits for its turn, in milliseconds, as far as sheets can be parted. */
+/** So many sheets are asked for at a time: while diagrams wait for the layout library, lists are made. */
+const AHEAD = 16;
+
+/** Longest time between two words of progress, in milliseconds. */
 const SLICE = 12;
 
 const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
-export function createMaker(job: PaperJob, tools: PaperTools): Maker {
+export function createMaker(makeSheet: (entry: SheetEntry) => Promise<Sheet>): Maker {
   const made = new Map<string, Promise<Sheet>>();
 
   function make(entry: SheetEntry): Promise<Sheet> {
     const known = made.get(entry.id);
     if (known) return known;
-    const sheet = new Promise<Sheet>((resolve) => resolve(entry.make(job, tools)));
+    const sheet = makeSheet(entry);
     made.set(entry.id, sheet);
+    // Told to whoever waits for it.
+    sheet.catch(() => undefined);
     return sheet;
   }
 
@@ -39,8 +44,9 @@ export function createMaker(job: PaperJob, tools: PaperTools): Maker {
       const sheets: MadeSheet[] = [];
       let pages = 0;
       let since = performance.now();
-      for (const entry of entries) {
+      for (const [n, entry] of entries.entries()) {
         if (signal.aborted) return null;
+        for (const next of entries.slice(n, n + AHEAD)) void make(next);
         const sheet = await make(entry);
         sheets.push({ kind: entry.kind, sheet });
         pages += sheet.pages.length;

@@ -2,9 +2,18 @@
 import { describe, expect, test } from "vitest";
 import { analyse, applyEdits, loadShow, markRevision, saveShow, type Show } from "#engine";
 import { namesOfSheets, outlineOf, sheetsKept } from "#engine/paperwork/set.ts";
+import type { Sheet } from "#engine/paperwork/page.ts";
+import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
 import type { SheetEntry } from "#engine/paperwork/sheets/entry.ts";
-import { choiceOf, editsFor, jobOf, revisionToMark, subjectsOf } from "../../renderer/paper/choice.ts";
+import { choiceOf, editsFor, orderOf, revisionToMark, subjectsOf } from "../../renderer/paper/choice.ts";
 import { createMaker } from "../../renderer/paper/maker.ts";
+import {
+  jobs,
+  paperAnswers,
+  type PaperAnswer,
+  type PaperQuestion,
+} from "../../renderer/worker/paper-answers.ts";
+import { millHere, millInWorker, type PaperPort } from "../../renderer/worker/papers.ts";
 import { applyChange } from "../../renderer/state/changes.ts";
 import { smallShow } from "./small-show.ts";
 
@@ -27,6 +36,10 @@ const ENTRIES = [
   entry("findings", "findings"),
   entry("jack strips", "jack-strips/foh"),
 ];
+/** Makes sheets in this thread. */
+const here = (each: SheetEntry): Promise<Sheet> =>
+  millHere(analyse(smallShow()), noElk).sheet(each, orderOf(smallShow(), choice(), "2026-11-26"));
+const noElk = (): Promise<never> => Promise.reject(new Error("no layout library here"));
 const ids = (entries: readonly SheetEntry[]): readonly string[] => entries.map(({ id }) => id);
 
 describe("names of sheets", () => {
@@ -50,11 +63,7 @@ describe("names of sheets", () => {
 
 describe("the outline", () => {
   test("has the sheets of a kind below its name, and pages counted over all", async () => {
-    const made = await createMaker(jobOf(analyse(smallShow()), choice(), "2026-11-26"), {}).all(
-      ENTRIES,
-      new AbortController().signal,
-      () => {},
-    );
+    const made = await createMaker(here).all(ENTRIES, new AbortController().signal, () => {});
     expect(outlineOf(made!)).toEqual([
       {
         title: "Signal-flow diagram",
@@ -133,7 +142,7 @@ describe("revisions", () => {
 
   test("pages name the revision that printing them marks; the show has it only then", () => {
     const show = smallShow();
-    const job = jobOf(analyse(show), choice(), "2026-11-26");
+    const job = jobs(analyse(show))(orderOf(show, choice(), "2026-11-26"));
     expect(job.analysis.show.revisions.at(-1)).toMatchObject({ name: "A", date: "2026-11-26" });
     expect(show.revisions).toEqual([]);
   });
@@ -164,14 +173,14 @@ describe("the maker", () => {
         return ENTRIES[0]!.make(...args);
       },
     };
-    const maker = createMaker(jobOf(analyse(smallShow()), choice(), "2026-11-26"), {});
+    const maker = createMaker(here);
     await Promise.all([maker.make(counting), maker.make(counting)]);
     await maker.all([counting], new AbortController().signal, () => {});
     expect(count).toBe(1);
   });
 
   test("stops where it is told to, and tells a sheet that fails", async () => {
-    const maker = createMaker(jobOf(analyse(smallShow()), choice(), "2026-11-26"), {});
+    const maker = createMaker(here);
     const stop = new AbortController();
     stop.abort();
     expect(await maker.all(ENTRIES, stop.signal, () => {})).toBeNull();
@@ -189,5 +198,121 @@ describe("the maker", () => {
     const [device] = show.devices;
     const about = entry("inputs", `inputs/${device!.name.toLowerCase().replaceAll(" ", "-")}`);
     expect(subjectsOf([about], show).map(({ name }) => name)).toEqual([device!.name]);
+  });
+});
+
+/** The papers' worker in this thread, with messages as plain data, as between threads. */
+class Port implements PaperPort {
+  readonly asked: PaperQuestion[] = [];
+  isEnded = false;
+  readonly #answer = paperAnswers(noElk);
+  readonly #listeners: ((event: MessageEvent<PaperAnswer>) => void)[] = [];
+  readonly #failures: ((event: Event) => void)[] = [];
+
+  postMessage(question: PaperQuestion): void {
+    this.asked.push(structuredClone(question));
+    void this.#answer(structuredClone(question)).then((answered) => {
+      if (!answered || this.isEnded) return;
+      for (const listen of this.#listeners) {
+        listen(new MessageEvent("message", { data: structuredClone(answered) }));
+      }
+    });
+  }
+
+  addEventListener(
+    type: "message" | "error" | "messageerror",
+    listener: (event: MessageEvent<PaperAnswer> & Event) => void,
+  ): void {
+    if (type === "message") this.#listeners.push(listener);
+    else this.#failures.push(listener as (event: Event) => void);
+  }
+
+  terminate(): void {
+    this.isEnded = true;
+  }
+
+  fail(): void {
+    for (const listen of this.#failures) listen(new Event("error"));
+  }
+}
+
+describe("papers in a worker", () => {
+  const show: Show = {
+    ...smallShow(),
+    revisions: [
+      { name: "A", date: "2026-11-20", note: "", was: smallShow() },
+      { name: "B", date: "2026-11-21", note: "x", was: smallShow() },
+    ],
+  };
+  const analysis = analyse(show);
+  const order = orderOf(show, { ...choice(), arrangement: "canvas", marks: false }, "2026-11-26");
+  const entries = sheetEntries(analysis);
+  const inThisThread = millHere(analysis, noElk);
+
+  test("every sheet is the one that this thread makes, and so are the files", async () => {
+    const port = new Port();
+    const mill = millInWorker(show, () => port, inThisThread);
+    expect(entries.length).toBeGreaterThan(5);
+    const lists = entries.filter(({ kind }) => kind !== "diagram");
+    for (const each of lists) {
+      expect(await mill.sheet(each, order)).toEqual(await inThisThread.sheet(each, order));
+    }
+    for (const wish of [
+      { kind: "dot" },
+      { kind: "graphml" },
+      { kind: "handout", date: "2026-11-26" },
+    ] as const) {
+      expect(await mill.file(wish)).toBe(await inThisThread.file(wish));
+    }
+    // The show goes over once, with what papers say of its history and no more.
+    expect(port.asked.filter(({ kind }) => kind === "show")).toEqual([
+      { kind: "show", show: { ...show, revisions: [{ name: "B", date: "2026-11-21", note: "x" }] } },
+    ]);
+    const page = (await mill.sheet(lists[0]!, order)).pages[0]!.svg;
+    expect(page).toContain("revision B, 2026-11-21");
+  });
+
+  test("what goes wrong with one sheet is told of that sheet", async () => {
+    const mill = millInWorker(show, () => new Port(), inThisThread);
+    await expect(mill.sheet(entry("inputs", "inputs/gone"), order)).rejects.toThrow("inputs/gone");
+    await expect(
+      mill.sheet(
+        entries.find(({ kind }) => kind === "diagram")!,
+        orderOf(show, { ...choice(), arrangement: "tidy" }, "2026-11-26"),
+      ),
+    ).rejects.toThrow("no layout library here");
+    expect((await mill.sheet(entries.at(-1)!, order)).id).toBe(entries.at(-1)!.id);
+  });
+
+  test("closing ends the worker; the next question starts another", async () => {
+    const ports: Port[] = [];
+    const mill = millInWorker(
+      show,
+      () => {
+        const port = new Port();
+        ports.push(port);
+        return port;
+      },
+      inThisThread,
+    );
+    mill.close();
+    expect(ports).toEqual([]);
+    await mill.file({ kind: "dot" });
+    mill.close();
+    expect(ports.map(({ isEnded }) => isEnded)).toEqual([true]);
+    await mill.file({ kind: "dot" });
+    expect(ports).toHaveLength(2);
+  });
+
+  test("a worker that fails, or that there is none of, is done without", async () => {
+    const port = new Port();
+    port.postMessage = () => port.fail();
+    const listed = entries.at(-1)!;
+    const expected = await inThisThread.sheet(listed, order);
+    const failing = millInWorker(show, () => port, inThisThread);
+    expect(await failing.sheet(listed, order)).toEqual(expected);
+    expect(port.isEnded).toBe(true);
+    expect(await failing.sheet(listed, order)).toEqual(expected);
+    expect(await millInWorker(show, () => null, inThisThread).sheet(listed, order)).toEqual(expected);
   });
 });
