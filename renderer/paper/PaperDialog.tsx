@@ -624,6 +624,7 @@ function Preview({ maker, entries, wanted, shown, onShow }: PreviewProps) {
             This sheet can’t be made: {made.problem}
           </p>
         )}
+        {entry && !made && <p className="paper-wait">“{entry.title}” is being set…</p>}
         {page && picture && (
           <img
             src={picture}
