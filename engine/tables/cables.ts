@@ -125,7 +125,7 @@ export function cablesTable(show: Show): Table {
     name: "Cables",
     one: "cable",
     many: "cables",
-    empty: "No cables yet. Type a tag and both ends below, or plug them on the canvas.",
+    empty: "No cables yet. Type a tag and both ends in the row above, or plug them on the canvas.",
     known: [["tag"], ["from", "to"]],
     show,
     rows: show.cables,

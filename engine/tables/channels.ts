@@ -166,7 +166,7 @@ export function channelsTable(show: Show): Table {
     name: "Channels",
     one: "channel",
     many: "channels",
-    empty: "No channel is planned yet. Type one below, or give inputs their channel numbers.",
+    empty: "No channel is planned yet. Type one in the row above, or give inputs their channel numbers.",
     known: [["console", "section", "number"]],
     show,
     rows: show.channels,

@@ -141,7 +141,7 @@ export function inputsTable(show: Show): Table {
     name: "Inputs",
     one: "input",
     many: "inputs",
-    empty: "No inputs yet. Type a name below, or paste rows from a spreadsheet.",
+    empty: "No inputs yet. Type a name in the row above, or paste rows from a spreadsheet.",
     known: [["name"], ["jack"]],
     show,
     rows: show.sources,

@@ -199,7 +199,7 @@ export function mixesTable(show: Show): Table {
     name: "Mixes",
     one: "mix",
     many: "mixes",
-    empty: "No mixes yet. Type a name below, or paste rows from a spreadsheet.",
+    empty: "No mixes yet. Type a name in the row above, or paste rows from a spreadsheet.",
     known: [["console", "bus", "first"], ["name"]],
     show,
     rows: show.mixes,

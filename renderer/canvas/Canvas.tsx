@@ -106,7 +106,10 @@ function Rig({ start, elements }: { start: Start; elements: ReturnType<typeof us
   const flow = useReactFlow<FlowNode, CableFlowEdge>();
   const { nodes, edges, bars } = elements;
   const level = useLevel();
-  const someLit = useApp((state) => state.lit.devices.size > 0 || state.lit.cables.size > 0);
+  // A device by itself is marked; it says nothing of the others, which would look switched off beside it.
+  const someLit = useApp(
+    ({ lit, focus }) => focus?.kind !== "device" && (lit.devices.size > 0 || lit.cables.size > 0),
+  );
   const [keys] = useState(() => keyHandlers(flow));
   const [drag] = useState(dragHandlers);
   const pointer = useMemo(() => pointerHandlers(flow), [flow]);

@@ -83,20 +83,27 @@ export function HopStrip() {
 }
 
 function EmptyStrip({ analysis, focus }: { analysis: Analysis; focus: Focus | null }) {
-  const text =
-    analysis.show.devices.length === 0
-      ? "A trace appears here, hop by hop, once there is a rig to look at."
-      : focus?.kind === "source" || focus?.kind === "mix"
-        ? "This reaches no jack: nothing takes it yet."
-        : focus?.kind === "finding"
-          ? "This finding concerns no single path. The devices and cables that it names are lit."
-          : "Choose a jack, a source or a mix, here or on the canvas: its path appears hop by hop, with what decides each.";
+  const text = emptyText(analysis, focus);
   return (
     <div className="empty strip-empty">
       <p className="soft">{text}</p>
       {focus === null && <TourOffer />}
     </div>
   );
+}
+
+/** Why there is no trace, and what comes next for whoever builds a rig. */
+function emptyText({ show }: Analysis, focus: Focus | null): string {
+  if (show.devices.length === 0) return "A trace appears here, hop by hop, once there is a rig to look at.";
+  if (focus?.kind === "source" || focus?.kind === "mix") return "This reaches no jack: nothing takes it yet.";
+  if (focus?.kind === "finding")
+    return "This finding concerns no single path. The devices and cables that it names are lit.";
+  if (show.devices.length === 1) return "Next: the device at the other end of the cable, from Gear.";
+  if (show.cables.length === 0)
+    return "Next: cables. Point at a device and drag from one of the rings at its edge to another device; what fits lights up.";
+  if (show.sources.length === 0 && show.wants.length === 0)
+    return "Next: what is plugged in. Type or paste it under Lists: inputs, mixes, then outputs.";
+  return "Choose a jack, a source or a mix, here or on the canvas: its path appears hop by hop, with what decides each.";
 }
 
 function StripHead({ analysis, trace }: { analysis: Analysis; trace: Trace }) {
