@@ -3,11 +3,12 @@ import { describe, expect, test } from "vitest";
 import { id, type DeviceId, type GroupId, type WantId } from "#engine/model/ids.ts";
 import type { Want } from "#engine/model/show.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
-import { blocksOf, mixedBlocksOf } from "#engine/trace/owners.ts";
+import { blockGatekeepers, blocksOf, mixedBlocksOf, outputBlocks } from "#engine/trace/owners.ts";
 import { wantNames, wantsAt } from "#engine/trace/records.ts";
 import { ownerOf } from "#engine/trace/trace.ts";
 import { compile } from "#engine/wiring/compile.ts";
 import { randomRig } from "../property/random-rig.ts";
+import { rig } from "./rigs/build.ts";
 import * as rigs from "./rigs/index.ts";
 import { Bench, expectTraces } from "./tell.ts";
 
@@ -62,6 +63,21 @@ describe("owners", () => {
       "Isolated 1–8: partly fed",
       "Isolated 9–16: unfed",
     ]);
+  });
+
+  test("[O2] whoever could break the last jack of a block alone is one of its gatekeepers", () => {
+    const { wiring } = new Bench({
+      show: rig({
+        devices: {
+          house: { name: "House", type: "console-24", set: ["out 1 x7 < mix 1", "out 8 < link2 1"] },
+          monitors: { name: "Monitors", type: "console-24", clock: "link2", set: ["link2 1 x8 < mix 1"] },
+        },
+        cables: ["T1: house.link2 - monitors.link2"],
+      }),
+    });
+    const [block] = outputBlocks(wiring, arrivals(wiring), wiring.devices[0]!);
+    expect(block).toMatchObject({ first: 1, last: 8, state: "shared" });
+    expect(blockGatekeepers(wiring, block!)).toEqual(["house", "monitors"]);
   });
 
   test("[O3] the blocks that need a look are those that are shared or partly fed, of every span", () => {

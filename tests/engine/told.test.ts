@@ -161,6 +161,17 @@ describe("what decides a step", () => {
       "stream Mixes",
       "cable N2, Cat 5e, unshielded, 80 m, stream Mixes",
     ]);
+    // Out of the sender, into the switch and out of it again, into the receiver.
+    const sides = stepsOf(bench.trace("Monitors Channel 1")).flatMap((step) =>
+      step.kind === "streamed" || (step.kind === "cable" && step.stream)
+        ? [[step.from.side, step.to.side]]
+        : [],
+    );
+    expect(sides).toEqual([
+      ["send", "receive"],
+      ["receive", "send"],
+      ["send", "receive"],
+    ]);
   });
 
   test("[T11] one channel of a stream is heard by who asks for the reach of its source as well", () => {
