@@ -1,7 +1,9 @@
 /** How late a signal arrives, and what each part of that number rests on. */
 import { describe, expect, test } from "vitest";
+import type { DeviceType } from "#engine/model/device-type.ts";
 import { stepsOf, type Trace } from "#engine/trace/trace.ts";
 import { reachOf } from "#engine/trace/reach.ts";
+import { traceOf } from "#engine/trace/walk.ts";
 import * as rigs from "./rigs/index.ts";
 import { Bench, tellSteps } from "./tell.ts";
 
@@ -10,6 +12,20 @@ const parts = (trace: Trace): readonly string[] =>
   stepsOf(trace).map((step) =>
     step.parts.map(({ what, ms, provenance }) => `${what} ${ms.toFixed(6)} ${provenance}`).join(" + "),
   );
+
+/** A network endpoint whose sender takes 0.2 ms and whose receiver 0.3. */
+const late = (type: DeviceType): DeviceType => ({
+  ...type,
+  ports: type.ports.map((port) =>
+    port.transport === "AES67"
+      ? {
+          ...port,
+          sendDelay: { value: 0.2, unit: "ms", provenance: "measured" },
+          receiveDelay: { value: 0.3, unit: "ms", provenance: "measured" },
+        }
+      : port,
+  ),
+});
 
 describe("delay", () => {
   test("[D1] a trace's delay is the sum of its steps'", () => {
@@ -44,6 +60,24 @@ describe("delay", () => {
       "link send 0.010417 assumed + cable 0.000200 assumed + link receive 0.020833 assumed",
       "",
     ]);
+  });
+
+  test("[D1] a stream takes its packet's time, what the sender and the receiver take, and its cables'", () => {
+    const { show } = rigs.R19;
+    const slow = {
+      ...show,
+      types: show.types.map((type) => (type.id === "aes67-endpoint" ? late(type) : type)),
+    };
+    const bench = new Bench({ show: slow });
+    const { wiring } = bench;
+    // Each end has a sender and a receiver; 160 m of cable of 5.376 ns/m.
+    const time = 1 + 0.2 + 160 * 0.000005376 + 0.3;
+    const [from, to] = [bench.at("Endpoint 1 Network out 8"), bench.at("Endpoint 2 Network in 16")];
+    expect(wiring.feeder[to]).toBe(from);
+    expect(wiring.delay[to]).toBeCloseTo(time, 9);
+    const stream = stepsOf(traceOf(wiring, to)).slice(-3);
+    expect(stream.map(({ kind }) => kind)).toEqual(["cable", "streamed", "cable"]);
+    expect(stream.reduce((sum, { delay }) => sum + delay, 0)).toBeCloseTo(time, 9);
   });
 
   test("[D1] processing counts once, where a channel enters the mixer", () => {
