@@ -42,6 +42,8 @@ export const test = base.extend<Options & { app: App }>({
     const host = await startHost(showFile, { documents, data });
     try {
       await page.goto(host.address);
+      // The page is loaded before the app is: a key that is pressed in between goes nowhere.
+      await page.locator("#root > *").first().waitFor({ state: "attached" });
       await use({ page, documents, showFile, data, kill: host.kill });
     } finally {
       await host.kill();
