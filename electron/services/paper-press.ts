@@ -6,6 +6,7 @@ import { promises as fs } from "node:fs";
 import { join } from "node:path";
 import { err, ok } from "#engine";
 import type { HostResult, PaperFont, PrintRequest } from "#engine";
+import { counted, listOf } from "#engine/findings/describe.ts";
 import { paperHtml } from "#engine/paperwork/html.ts";
 import type { Page } from "#engine/paperwork/page.ts";
 import { hostError } from "./host-error.ts";
@@ -124,6 +125,5 @@ function told(letters: readonly string[]): string {
     .slice(0, MOST_TOLD)
     .map((letter) => `“${letter}” (U+${letter.codePointAt(0)!.toString(16).toUpperCase().padStart(4, "0")})`);
   const rest = letters.length - names.length;
-  if (rest > 0) return `${names.join(", ")} and ${rest} other ${rest === 1 ? "letter" : "letters"}`;
-  return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)!}`;
+  return rest > 0 ? `${names.join(", ")} and ${counted(rest, "other letter")}` : listOf(names, MOST_TOLD);
 }
