@@ -14,6 +14,7 @@ import { TopBar } from "./panels/TopBar.tsx";
 import { Icon } from "./parts/Icon.tsx";
 import { Splitter } from "./parts/Splitter.tsx";
 import { isBlank } from "./state/blank.ts";
+import { useFirstSight } from "./state/first-sight.ts";
 import { useApp } from "./state/store.ts";
 import { setOpen, useUi } from "./state/ui.ts";
 import { Lists } from "./tables/Lists.tsx";
@@ -62,7 +63,8 @@ function Middle() {
 
 function Stage() {
   const stage = useUi((state) => state.stage);
-  const blank = useApp((state) => isBlank(state.show));
+  const sight = useFirstSight();
+  const blank = useApp((state) => isBlank(sight ?? state.show));
   switch (stage) {
     case "canvas":
       return (

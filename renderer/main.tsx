@@ -14,12 +14,16 @@ import { createSession, type Talk } from "./files/session.ts";
 import { watchFile, windowName } from "./files/watch.ts";
 import { host, opening } from "./boot.ts";
 import type { Opening } from "./files/opening.ts";
+import { catchSight, endSight } from "./state/first-sight.ts";
 import { app } from "./state/store.ts";
 import { openInspectorOnFirstLook, rememberLayout, ui } from "./state/ui.ts";
 import { followScheme } from "./theme/scheme.ts";
+import { firstSeen } from "./worker/thread.ts";
 
 /** How long the window stays empty at most while the file that it opens with is read. */
 const PATIENCE_MS = 400;
+/** How long a frame is waited for that may never come. */
+const UNSEEN_MS = 250;
 
 const root = createRoot(document.getElementById("root")!);
 followScheme(app);
@@ -41,7 +45,12 @@ function start(host: HostApi, opening: Promise<Opening>): void {
   let onDrawn = (): void => {};
   const drawn = new Promise<void>((resolve) => (onDrawn = resolve));
   const talk = afterDrawing(dialogTalk(host), drawn);
-  const session = createSession(host, app, talk, () => opening);
+  const sight = opening.then(firstSeen).then(catchSight);
+  const session = createSession(host, app, talk, async () => {
+    // What arrives where in it takes longer to draw, and comes after that.
+    if (await sight) await drawn.then(onScreen);
+    return opening;
+  });
   const recovery = keepRecovery(host, app, talk.problem);
   const watch = watchFile(host, app, windowName());
   const context = { session };
@@ -76,8 +85,18 @@ function start(host: HostApi, opening: Promise<Opening>): void {
       </StrictMode>,
     );
   // The show that is opened is the first thing drawn; a question, or a file that takes its time, finds the window there.
-  void Promise.race([started, asked(), new Promise((over) => setTimeout(over, PATIENCE_MS))]).then(draw);
-  void started.then(offerGear);
+  const caught = new Promise<void>((resolve) => void sight.then((is) => is && resolve()));
+  const patience = new Promise((over) => setTimeout(over, PATIENCE_MS));
+  void Promise.race([started, caught, asked(), patience]).then(draw);
+  void started.finally(endSight).then(offerGear);
+}
+
+/** Until what is drawn now can be seen. The frames of a window that nobody looks at don't come. */
+function onScreen(): Promise<void> {
+  return new Promise((resolve) => {
+    requestAnimationFrame(() => requestAnimationFrame(() => resolve()));
+    setTimeout(resolve, UNSEEN_MS);
+  });
 }
 
 /** Messages come up in the window, so one that is there before it waits. */

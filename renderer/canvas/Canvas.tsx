@@ -22,6 +22,7 @@ import { CanvasMenu } from "./ContextMenu.tsx";
 import { followFocus } from "./chosen.ts";
 import { listenToClipboard } from "./clipboard.ts";
 import { bringIntoSight, setStage } from "./stage.ts";
+import { useFirstSight } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
 import { CableEdge, type CableFlowEdge } from "./CableEdge.tsx";
 import { Bars } from "./Bars.tsx";
@@ -123,6 +124,7 @@ function Rig({ start, elements }: { start: Start; elements: ReturnType<typeof us
   useEffect(listenToClipboard, []);
   const cabling = useView((state) => state.cabling !== null);
   const sight = useSight();
+  const first = useFirstSight() !== null;
 
   return (
     <CanvasMenu>
@@ -136,6 +138,7 @@ function Rig({ start, elements }: { start: Start; elements: ReturnType<typeof us
         data-some-lit={someLit || undefined}
         data-depth={level.depth}
         data-cabling={cabling || undefined}
+        data-first-sight={first || undefined}
         style={{ "--u": level.unit } as React.CSSProperties}
         {...keys}
         {...pointer.root}

@@ -2,13 +2,14 @@
 import { memo, useEffect, useRef } from "react";
 import type { Node, NodeProps } from "@xyflow/react";
 import type { DeviceId } from "#engine";
+import { useDrawn, useFirstSight } from "../state/first-sight.ts";
 import { useApp } from "../state/store.ts";
 import { ownersOf, type Owners } from "../theme/owners.ts";
 import { LitCells, SpanCells } from "./cells.tsx";
 import { nodeGeometry, runRects, type GroupGeometry, type NodeGeometry } from "#engine/layout/geometry.ts";
 import { GLYPHS } from "./glyphs.ts";
 import { litOn } from "./lit.ts";
-import { looksOf, type DeviceLook } from "./looks.ts";
+import { bareLooks, looksOf, type DeviceLook } from "./looks.ts";
 import { handleId, type Plug } from "./rig.ts";
 import { SocketRings } from "./SocketRings.tsx";
 import { BOLD, fittedLabel, lineCount } from "#engine/layout/text.ts";
@@ -20,10 +21,9 @@ export type DeviceFlowNode = Node<{ readonly plugs: readonly Plug[] }, "device">
 
 export const DeviceNode = memo(function DeviceNode({ id, data, selected }: NodeProps<DeviceFlowNode>) {
   const device = id as DeviceId;
-  const look = useApp((state) => looksOf(state.analysis).devices.get(device));
-  const name = useApp((state) =>
-    look ? null : state.analysis.show.devices.find((one) => one.id === id)?.name,
-  );
+  const sight = useFirstSight();
+  const look = useApp((state) => (sight ? bareLooks(sight) : looksOf(state.analysis)).devices.get(device));
+  const name = useDrawn((show) => (look ? null : show.devices.find((one) => one.id === id)?.name));
   if (look) return <KnownDevice look={look} plugs={data.plugs} selected={selected} />;
   return (
     <div className="device unknown" style={{ width: 160, height: 80 }}>
@@ -44,7 +44,7 @@ function KnownDevice({
 }) {
   const geometry = nodeGeometry(look.type);
   const level = useLevel();
-  const owners = useApp((state) => ownersOf(state.analysis.show));
+  const owners = useDrawn(ownersOf);
   const lit = useApp((state) => litOn(state.lit, state.analysis, look.id));
   const takes = useView((state) => takesCable(state.cabling, look.id));
   const { width, height, form } = geometry;
@@ -73,7 +73,7 @@ function KnownDevice({
       )}
       {far && form !== "compact" && <FarGlyph look={look} top={far.height} height={height} />}
       {!far && groups.map((group) => <Label key={group.id} group={group} unit={level.unit} />)}
-      {!(far && form === "compact") && (
+      {look.spans.length > 0 && !(far && form === "compact") && (
         <svg className="cells" width={width} height={height}>
           {groups.map((group) => (
             <Group key={group.id} group={group} look={look} owners={owners} level={level} />

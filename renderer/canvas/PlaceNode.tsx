@@ -5,7 +5,8 @@ import { resizedPlace, type PlaceId } from "#engine";
 import { GRID, type Rect } from "#engine/layout/geometry.ts";
 import { snap } from "#engine/build/room.ts";
 import { followPointer, pageOf } from "../parts/follow-pointer.ts";
-import { app, useApp } from "../state/store.ts";
+import { useDrawn } from "../state/first-sight.ts";
+import { app } from "../state/store.ts";
 import { step } from "./build.ts";
 import { placeOfNode } from "./node-ids.ts";
 import { stageAt } from "./stage.ts";
@@ -15,7 +16,7 @@ export type PlaceFlowNode = Node<Record<string, never>, "place">;
 
 export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProps<PlaceFlowNode>) {
   const place = placeOfNode(id);
-  const name = useApp((state) => state.analysis.show.places.find((each) => each.id === place)?.name ?? "");
+  const name = useDrawn((show) => show.places.find((each) => each.id === place)?.name ?? "");
   const chosen = useView((state) => state.place === place);
   return (
     <div className="place" style={{ width, height }} data-chosen={chosen || undefined}>

@@ -33,7 +33,7 @@ export function drawnAfter(last: Drawn | null, show: Show, ways: WayCounts): Dra
 }
 
 /** What is drawn of a show while the worker looks for the ways of its cables: its devices. */
-const nothingYet = (show: Show["id"]): Drawn => ({
+export const nothingYet = (show: Show["id"]): Drawn => ({
   show,
   routed: { scene: { boxes: [], wires: [] }, routes: new Map(), searched: 0, ways: new Map() },
   bars: new Map(),

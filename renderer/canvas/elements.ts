@@ -5,17 +5,18 @@
 import { useMemo, useState } from "react";
 import { Position, type NodeHandle } from "@xyflow/react";
 import type { Show } from "#engine";
+import { useDrawn, useFirstSight } from "../state/first-sight.ts";
 import { useApp } from "../state/store.ts";
 import type { CableFlowEdge } from "./CableEdge.tsx";
 import type { DeviceFlowNode } from "./DeviceNode.tsx";
 import type { NodeSide } from "#engine/layout/geometry.ts";
-import { looksOf, type Looks } from "./looks.ts";
+import { bareLooks, looksOf, type Looks } from "./looks.ts";
 import type { Moves } from "./moves.ts";
 import { placeNodeId } from "./node-ids.ts";
 import type { PlaceFlowNode } from "./PlaceNode.tsx";
 import { sizeOf, typesOf } from "#engine/layout/scene.ts";
 import { useStore } from "zustand";
-import { coming, drawnAfter, type Coming, type Drawn } from "./drawn.ts";
+import { coming, drawnAfter, nothingYet, type Coming, type Drawn } from "./drawn.ts";
 import { handleId, type Plug } from "./rig.ts";
 import { useView, type ViewState } from "./view.ts";
 import { cableTitle, deviceName } from "./words.ts";
@@ -65,14 +66,19 @@ export function useFlowElements(): {
   readonly edges: CableFlowEdge[];
   readonly bars: Drawn["bars"];
 } {
-  const show = useApp((state) => state.analysis.show);
-  const looks = useApp((state) => looksOf(state.analysis));
+  const sight = useFirstSight();
+  const show = useDrawn((drawn) => drawn);
+  const looks = useApp((state) => (sight ? bareLooks(sight) : looksOf(state.analysis)));
   const moves = useView((state) => state.moves);
   const selected = useView((state) => state.selected);
   const resizing = useView((state) => state.resizing);
   const [drawing] = useState(() => new Drawing());
-  const ahead = useStore(coming, ({ now }) => now);
-  const drawn = useMemo(() => drawing.draw(show, looks, ahead), [drawing, show, looks, ahead]);
+  // What is known already of a show that is seen only is drawn with the rest of it.
+  const ahead = useStore(coming, ({ now }) => (sight ? null : now));
+  const drawn = useMemo(
+    () => (sight ? nothingYet(sight.id) : drawing.draw(show, looks, ahead)),
+    [drawing, sight, show, looks, ahead],
+  );
   const { plugs } = drawn;
   const nodes = useMemo(
     () => drawing.nodes(show, looks, plugs, moves, selected, resizing),

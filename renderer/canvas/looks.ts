@@ -26,6 +26,7 @@ import {
   type VerdictKind,
   type WiredDevice,
 } from "#engine";
+import { typesOf } from "#engine/layout/scene.ts";
 import { namesIn, originOf, signalName } from "../words/names.ts";
 import { cableWays, type PluggedCable } from "./ways.ts";
 import { capital, cableFacts, cableName, verdictAt, VERDICT_TONES, type Tone } from "../words/verdicts.ts";
@@ -137,6 +138,30 @@ function onlyMoved(a: Show, b: Show): boolean {
 }
 
 const SEVERITY_ORDER: readonly Severity[] = ["note", "warning", "error"];
+const barely = new WeakMap<Show, Looks>();
+
+/** What is shown of a show before it is analysed: its devices, without anything that is on them. */
+export function bareLooks(show: Show): Looks {
+  let looks = barely.get(show);
+  if (looks) return looks;
+  const types = typesOf(show);
+  const devices = new Map<DeviceId, DeviceLook>();
+  for (const device of show.devices) {
+    const type = types.get(device.type);
+    if (!type || devices.has(device.id)) continue;
+    const mode = type.modes.find(({ id }) => id === device.mode)?.name ?? device.mode;
+    devices.set(device.id, {
+      ...nameplate(device, type, mode),
+      rate: null,
+      worst: null,
+      findings: 0,
+      spans: [],
+    });
+  }
+  barely.set(show, (looks = { devices, cables: new Map() }));
+  return looks;
+}
+
 const worse = (a: Severity | null, b: Severity): Severity =>
   a !== null && SEVERITY_ORDER.indexOf(a) >= SEVERITY_ORDER.indexOf(b) ? a : b;
 
@@ -168,18 +193,22 @@ function deviceLook(
   const { device, fabric } = wired;
   const { type } = fabric.layout;
   return {
-    id: device.id,
-    type,
-    name: device.name,
-    mode: type.modes.length > 1 ? (fabric.mode?.name ?? device.mode) : null,
+    ...nameplate(device, type, fabric.mode?.name ?? device.mode),
     rate: wired.rate === analysis.show.settings.sampleRate ? null : rateName(wired.rate),
-    position: type.chain > 1 ? device.position : null,
-    powered: device.powered,
     worst: found?.worst ?? null,
     findings: found?.count ?? 0,
     spans: fabric.layout.spans.map((span) => spanLook(analysis, wired, span)),
   };
 }
+
+const nameplate = (device: Device, type: DeviceType, mode: string) => ({
+  id: device.id,
+  type,
+  name: device.name,
+  mode: type.modes.length > 1 ? mode : null,
+  position: type.chain > 1 ? device.position : null,
+  powered: device.powered,
+});
 
 function spanLook(analysis: Analysis, wired: WiredDevice, span: Span): SpanLook {
   const { wiring, arrivals } = analysis;

@@ -5,6 +5,7 @@
 import { useEffect, useRef } from "react";
 import { useReactFlow, useStoreApi } from "@xyflow/react";
 import type { DeviceId } from "#engine";
+import { useDrawn } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
 import { glide } from "./motion.ts";
 import { NOTHING_MOVES, view } from "./view.ts";
@@ -23,7 +24,7 @@ export function useSight(): { readonly onMoveStart: (event: unknown) => void } {
   const flow = useReactFlow();
   const store = useStoreApi();
   const reveal = useApp((state) => state.reveal);
-  const show = useApp((state) => state.analysis.show.id);
+  const show = useDrawn(({ id }) => id);
   const shown = useRef(show);
   /** What was fitted last; null once the user has moved the view. */
   const fitted = useRef<"all" | readonly DeviceId[] | null>("all");

@@ -9,6 +9,7 @@ import { groupOf, lookedAtOutputs } from "../state/groups.ts";
 import { offerGear } from "../panels/ask-for-gear.ts";
 import { startTour } from "../help/tour.ts";
 import { endsFrom, lookedAtBlock } from "../routing/ends.ts";
+import { afterFirstSight, isSeenOnly } from "../state/first-sight.ts";
 import { app } from "../state/store.ts";
 import {
   setOpen,
@@ -553,8 +554,16 @@ export const commandById = (id: string): Command | undefined => COMMANDS.find((c
 
 /** Runs a command if it can be run now. */
 export function runCommand(command: Command, context: CommandContext): void {
+  // Who presses a key on a show that is seen only means that show, and not the one before.
+  if (isSeenOnly() && waits(command)) return void afterFirstSight(() => runCommand(command, context));
   if (isEnabled(command, stateNow())) void command.run(context);
 }
+
+const waits = (command: Command): boolean =>
+  command.menu === "File" ||
+  command.menu === "Edit" ||
+  command.menu === "Rig" ||
+  !isEnabled(command, stateNow());
 
 /** Commands of a menu in groups, in the order in which they stand. */
 export function groupsOf(menu: MenuName): readonly (readonly Command[])[] {

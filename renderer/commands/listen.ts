@@ -1,5 +1,6 @@
 /** Keys and the host's own menu run the same commands as the menu bar. */
 import type { HostApi } from "#engine";
+import { isSeenOnly } from "../state/first-sight.ts";
 import { app } from "../state/store.ts";
 import { ui } from "../state/ui.ts";
 import { editor } from "../types/editor.ts";
@@ -29,7 +30,7 @@ export function listenToKeys(context: CommandContext): void {
         (inFields || !typing(event.target)),
     );
     if (!command) return;
-    if (!isEnabled(command, stateNow())) {
+    if (!isEnabled(command, stateNow()) && !isSeenOnly()) {
       // Otherwise the browser would take the key: Ctrl+S offers to save the page.
       if (event.ctrlKey || event.metaKey) event.preventDefault();
       return;

@@ -1,7 +1,7 @@
 /** A short way round the window: one card at a time beside the part that it tells of. Never in the way: Escape ends it. */
 import { useEffect, useLayoutEffect, useRef, useState } from "react";
 import { isBlank } from "../state/blank.ts";
-import { app } from "../state/store.ts";
+import { useDrawn } from "../state/first-sight.ts";
 import { ui, useUi } from "../state/ui.ts";
 import { endTour, startTour, STOPS, wasToured, type Stop } from "./tour.ts";
 import "./tour.css";
@@ -110,7 +110,8 @@ function beside(part: Box | null, card: { readonly width: number; readonly heigh
 /** Where nothing is looked at, until it was taken or ended once. */
 export function TourOffer() {
   const running = useUi((state) => state.tour !== null);
-  if (running || wasToured() || isBlank(app.getState().show)) return null;
+  const blank = useDrawn(isBlank);
+  if (running || wasToured() || blank) return null;
   return (
     <button type="button" className="button small" onClick={startTour}>
       New here? A short tour

@@ -13,6 +13,7 @@ import {
   State,
   type Analysis,
   type DeviceId,
+  type Show,
   type Step,
   type Terminal,
   type Trace,
@@ -22,6 +23,7 @@ import { OwnerMark, OwnerTag } from "../parts/OwnerMark.tsx";
 import { Pill } from "../parts/Pill.tsx";
 import { Term } from "../parts/Term.tsx";
 import type { Focus } from "../state/contract.ts";
+import { useDrawn } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
 import { setOpen, ui, useUi } from "../state/ui.ts";
 import { ownersOf } from "../theme/owners.ts";
@@ -68,7 +70,7 @@ export function HopStrip() {
           </div>
         </>
       ) : (
-        <EmptyStrip analysis={analysis} focus={focus} />
+        <EmptyStrip focus={focus} />
       )}
       <button
         type="button"
@@ -82,8 +84,8 @@ export function HopStrip() {
   );
 }
 
-function EmptyStrip({ analysis, focus }: { analysis: Analysis; focus: Focus | null }) {
-  const text = emptyText(analysis, focus);
+function EmptyStrip({ focus }: { focus: Focus | null }) {
+  const text = useDrawn((show) => emptyText(show, focus));
   return (
     <div className="empty strip-empty">
       <p className="soft">{text}</p>
@@ -93,7 +95,7 @@ function EmptyStrip({ analysis, focus }: { analysis: Analysis; focus: Focus | nu
 }
 
 /** Why there is no trace, and what comes next for whoever builds a rig. */
-function emptyText({ show }: Analysis, focus: Focus | null): string {
+function emptyText(show: Show, focus: Focus | null): string {
   if (show.devices.length === 0) return "A trace appears here, hop by hop, once there is a rig to look at.";
   if (focus?.kind === "source" || focus?.kind === "mix") return "This reaches no jack: nothing takes it yet.";
   if (focus?.kind === "finding")

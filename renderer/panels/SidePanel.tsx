@@ -7,6 +7,7 @@ import { Icon } from "../parts/Icon.tsx";
 import { Splitter } from "../parts/Splitter.tsx";
 import { Tip } from "../parts/Tip.tsx";
 import { findingCounts } from "../state/derived.ts";
+import { useFirstSight } from "../state/first-sight.ts";
 import { useApp } from "../state/store.ts";
 import { PANELS, setOpen, showPanel, ui, useUi, type PanelId } from "../state/ui.ts";
 import { DelaysPanel } from "./DelaysPanel.tsx";
@@ -30,6 +31,7 @@ export function SidePanel() {
   const isOpen = useUi((state) => state.open.side);
   const width = useUi((state) => state.size.side);
   const errors = useApp((state) => findingCounts(state.analysis).error);
+  const first = useFirstSight() !== null;
   const mac = onMac(thisPlatform());
   const shownBefore = useRef<PanelId | null>(null);
   const noteShown = (): void => {
@@ -76,28 +78,36 @@ export function SidePanel() {
       {isOpen && (
         <>
           <div className="side-panel" style={{ width }}>
-            <Tabs.Content value="rig" tabIndex={-1}>
-              <RigPanel />
-            </Tabs.Content>
-            <Tabs.Content value="sources" tabIndex={-1}>
-              <SourcesPanel />
-            </Tabs.Content>
-            <Tabs.Content value="outputs" tabIndex={-1}>
-              <OutputsPanel />
-            </Tabs.Content>
-            <Tabs.Content value="delays" tabIndex={-1}>
-              <DelaysPanel />
-            </Tabs.Content>
-            <Tabs.Content value="findings" tabIndex={-1}>
-              <FindingsPanel />
-            </Tabs.Content>
-            <Tabs.Content value="gear" tabIndex={-1}>
-              <GearPanel />
-            </Tabs.Content>
+            {!first && <Contents />}
           </div>
           <Splitter part="side" label="Width of the side panel" side="left" />
         </>
       )}
     </Tabs.Root>
+  );
+}
+
+function Contents() {
+  return (
+    <>
+      <Tabs.Content value="rig" tabIndex={-1}>
+        <RigPanel />
+      </Tabs.Content>
+      <Tabs.Content value="sources" tabIndex={-1}>
+        <SourcesPanel />
+      </Tabs.Content>
+      <Tabs.Content value="outputs" tabIndex={-1}>
+        <OutputsPanel />
+      </Tabs.Content>
+      <Tabs.Content value="delays" tabIndex={-1}>
+        <DelaysPanel />
+      </Tabs.Content>
+      <Tabs.Content value="findings" tabIndex={-1}>
+        <FindingsPanel />
+      </Tabs.Content>
+      <Tabs.Content value="gear" tabIndex={-1}>
+        <GearPanel />
+      </Tabs.Content>
+    </>
   );
 }

@@ -9,6 +9,7 @@ import { Tip } from "../parts/Tip.tsx";
 import { SearchField } from "../search/SearchField.tsx";
 import type { FileState, SchemeChoice } from "../state/contract.ts";
 import { findingCounts } from "../state/derived.ts";
+import { useFirstSight } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
 import { showPanel, ui } from "../state/ui.ts";
 import { agoText } from "../words/dates.ts";
@@ -17,22 +18,24 @@ import { severityTone } from "./FindingsPanel.tsx";
 
 export function TopBar() {
   const session = useSession();
+  const first = useFirstSight() !== null;
   return (
     <header className="top-bar">
       {session.host.kind === "browser" && <MenuBar />}
       <ShowTitle />
-      <SaveState />
+      {!first && <SaveState />}
       <SearchField />
       <div className="top-end">
         <SchemeSwitch />
-        <FindingsCount />
+        {first ? <span className="findings-count" /> : <FindingsCount />}
       </div>
     </header>
   );
 }
 
 function ShowTitle() {
-  const title = useApp((state) => state.show.title);
+  const sight = useFirstSight();
+  const title = useApp((state) => (sight ?? state.show).title);
   const modified = useApp((state) => state.modified);
   return (
     <h1 className="show-title">

@@ -39,14 +39,11 @@ export type Question =
     };
 
 export type Answer =
+  /** The show in a file that is read, before it is analysed. */
+  | { readonly kind: "seen"; readonly serial: number; readonly show: Show }
   | { readonly kind: "read"; readonly serial: number; readonly error: LoadError }
-  | {
-      readonly kind: "read";
-      readonly serial: number;
-      readonly error: null;
-      readonly show: Show;
-      readonly parcel: Parcel;
-    }
+  /** Of the show that was seen under this number. */
+  | { readonly kind: "read"; readonly serial: number; readonly error: null; readonly parcel: Parcel }
   /** Ways for the cables of the show that was read last; comes after it. */
   | { readonly kind: "drawn"; readonly show: ShowId; readonly drawn: Drawn }
   | { readonly kind: "show"; readonly parcel: Parcel }
@@ -60,6 +57,8 @@ export type Answer =
       readonly way: Omit<Way, "after">;
       readonly after: Parcel;
     };
+
+export type ReadAnswer = Extract<Answer, { readonly kind: "read" }>;
 
 /** A way that is waited for. */
 interface Sought {
@@ -101,6 +100,8 @@ export const inWorker =
     const tried = new Map<number, Tried>();
     /** Files that are being read. Until then it isn't known which document the worker has. */
     const reads = new Map<number, (found: Result<Show, LoadError> | null) => void>();
+    /** The shows in them, which come ahead of what arrives where. */
+    const seen = new Map<number, Show>();
     let held = false;
     let serials = 0;
 
@@ -127,27 +128,29 @@ export const inWorker =
       for (const take of waiting) take(null);
     };
     /** Takes what the worker has made of a file, and goes on with edits that came meanwhile. */
-    const readFrom = (answer: Extract<Answer, { kind: "read" }>): Result<Show, LoadError> => {
-      const result = answer.error ? err(answer.error) : ok(answer.show);
-      if (!answer.error) {
-        answered = unpack(answer.show, answer.parcel, null);
-        awaitDrawn(answer.show);
+    const readFrom = (answer: ReadAnswer, show: Show | null): Result<Show, LoadError> | null => {
+      if (!answer.error && show) {
+        answered = unpack(show, answer.parcel, null);
+        awaitDrawn(show);
       }
       if (held && reads.size === 0) {
         held = false;
         send();
       }
-      return result;
+      return answer.error ? err(answer.error) : show && ok(show);
     };
     port.addEventListener("error", fail);
     port.addEventListener("messageerror", fail);
     port.addEventListener("message", ({ data }) => {
       if (data.kind === "drawn") return noteDrawn(data.drawn);
       if (failed) return;
+      if (data.kind === "seen") return void seen.set(data.serial, data.show);
       if (data.kind === "read") {
         const take = reads.get(data.serial);
+        const show = seen.get(data.serial) ?? null;
         reads.delete(data.serial);
-        take?.(readFrom(data));
+        seen.delete(data.serial);
+        take?.(readFrom(data, show));
         return;
       }
       if (data.kind === "type") {
@@ -189,11 +192,11 @@ export const inWorker =
           void begun.answer.then((early) => {
             reads.delete(serial);
             if (failed) return;
-            if (early?.kind !== "read") {
+            if (!early) {
               fail();
               return take(null);
             }
-            take(readFrom(early));
+            take(readFrom(early.answer, early.show));
             void begun.drawn.then(noteDrawn);
           });
         });

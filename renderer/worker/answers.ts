@@ -26,9 +26,10 @@ export function answers(): (question: Question, post: (answer: Answer) => void) 
       const loaded = loadShow(text);
       if (!loaded.ok) return { kind: "read", serial, error: loaded.error };
       const show = as === null ? loaded.value : { ...loaded.value, id: as };
+      post({ kind: "seen", serial, show });
       last = analyse(show);
       // The devices can be drawn while ways for the cables are still looked for.
-      post({ kind: "read", serial, error: null, show, parcel: pack(last, null) });
+      post({ kind: "read", serial, error: null, parcel: pack(last, null) });
       return { kind: "drawn", show: show.id, drawn: drawnAfter(null, show, wayCounts(last)) };
     }
     const show = applyDelta(last?.show ?? null, question.delta);

@@ -1,13 +1,14 @@
 /** The engine's own thread, and a file that it reads while the window's own scripts are still on their way. */
 import type { ShowId } from "#engine/model/ids.ts";
 import type { Drawn } from "../canvas/drawn.ts";
-import type { Answer, Question } from "./analyst.ts";
+import type { Show } from "#engine/model/show.ts";
+import type { Answer, Question, ReadAnswer } from "./analyst.ts";
 
 export interface BegunRead {
   readonly text: string;
   readonly as: ShowId | null;
   /** Null: the thread has failed. */
-  readonly answer: Promise<Answer | null>;
+  readonly answer: Promise<{ readonly answer: ReadAnswer; readonly show: Show | null } | null>;
   /** Ways of its cables, which come later. */
   readonly drawn: Promise<Drawn>;
 }
@@ -29,14 +30,28 @@ export function beginRead(text: string, as: ShowId | null): void {
   if (!port) return;
   const told = (take: (answer: Answer) => void): void =>
     port.addEventListener("message", ({ data }: MessageEvent<Answer>) => take(data));
-  const answer = new Promise<Answer | null>((resolve) => {
-    told(resolve);
-    port.addEventListener("error", () => resolve(null));
+  const answer = new Promise<Awaited<BegunRead["answer"]>>((resolve) => {
+    let show: Show | null = null;
+    told((each) => {
+      if (each.kind === "seen") see((show = each.show));
+      if (each.kind !== "read") return;
+      see(show);
+      resolve({ answer: each, show });
+    });
+    port.addEventListener("error", () => {
+      see(null);
+      resolve(null);
+    });
   });
   const drawn = new Promise<Drawn>((resolve) => told((each) => each.kind === "drawn" && resolve(each.drawn)));
   begun = { text, as, answer, drawn };
   port.postMessage({ kind: "read", serial: FIRST_READ, text, as } satisfies Question);
 }
+
+let see: (show: Show | null) => void = () => {};
+const seen = new Promise<Show | null>((resolve) => (see = resolve));
+/** The show in the file of the read that was begun early, before it is analysed. Null: there is none. */
+export const firstSeen = (): Promise<Show | null> => (begun ? seen : Promise.resolve(null));
 
 /** The read that was begun early, once. */
 export function takeBegun(): BegunRead | null {

@@ -213,11 +213,14 @@ describe("a file behind a worker", () => {
     const text = file(SEED);
     const before: Answer[] = [];
     const after = early({ kind: "read", serial: FIRST_READ, text, as: null }, (each) => before.push(each));
-    if (after.kind !== "drawn") throw new Error(after.kind);
+    const [first, known] = before;
+    if (first?.kind !== "seen" || known?.kind !== "read" || after.kind !== "drawn")
+      throw new Error("a show, what is known of it, and the ways of its cables were expected");
+    const seen = structuredClone(first);
     let begun: BegunRead | null = {
       text,
       as: null,
-      answer: Promise.resolve(structuredClone(before[0]!)),
+      answer: Promise.resolve({ answer: structuredClone(known), show: seen.show }),
       drawn: Promise.resolve(structuredClone(after.drawn)),
     };
     const analyst = inWorker(worker, () => {
