@@ -6,6 +6,7 @@ import { createHash } from "node:crypto";
 import { mkdir, readFile, readdir, rename, rm, stat, writeFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { Worker } from "node:worker_threads";
 import { checkNode, ensureInstalled } from "./lib/install.mjs";
 import { PlainStop, ROOT, runScript } from "./lib/project.mjs";
 
@@ -16,6 +17,7 @@ import { PlainStop, ROOT, runScript } from "./lib/project.mjs";
  * @property {readonly string[]} inputs Folders and files that it is made of.
  * @property {string} output File or folder under dist/.
  * @property {(outDir: string) => ViteConfig | Promise<ViteConfig>} config Builds the output into `outDir`.
+ * @property {(outDir: string) => Promise<void>} [after] What is made with the output, by this machine's Node.
  */
 
 /**
@@ -87,6 +89,34 @@ const nodeProgram =
         },
       },
     },
+  });
+
+/**
+ * The layout library's program for `electron/headless/layout-code.ts`, which says how it stands in the file: as yet without
+ * code.
+ *
+ * @type {import("vite").Plugin}
+ */
+const layoutProgram = {
+  name: "hopline-layout-program",
+  async generateBundle() {
+    const program = await readFile(join(ROOT, "node_modules", "elkjs", "lib", "elk-worker.min.js"));
+    const head = Buffer.alloc(4);
+    head.writeUInt32LE(program.length);
+    this.emitFile({
+      type: "asset",
+      fileName: "headless-layouts.bin",
+      source: Buffer.concat([head, program]),
+    });
+  },
+};
+
+/** @param {string} outDir */
+const keepLayoutCode = (outDir) =>
+  new Promise((resolve, reject) => {
+    new Worker(join(outDir, "headless-layouts.js"), { workerData: "keep" })
+      .on("error", reject)
+      .on("exit", resolve);
   });
 
 /** @param {Readonly<Record<string, string>>} entries */
@@ -166,10 +196,14 @@ const TARGETS = {
   headless: {
     inputs: ["engine", "electron", ...COMMON],
     output: "headless.js",
-    config: nodeProgram("electron/headless/main.ts", "headless.js", {
-      bundleDependencies: true,
-      threads: { "headless-layouts.js": "electron/headless/layout-worker.ts" },
+    config: (outDir) => ({
+      ...nodeProgram("electron/headless/main.ts", "headless.js", {
+        bundleDependencies: true,
+        threads: { "headless-layouts.js": "electron/headless/layout-worker.ts" },
+      })(outDir),
+      plugins: [layoutProgram],
     }),
+    after: keepLayoutCode,
   },
   demo: {
     inputs: ["engine", "electron", "build/demo", ...COMMON],
@@ -247,6 +281,7 @@ async function describe(path) {
 /** @param {Target} target */
 async function fingerprint(target) {
   const lines = await Promise.all(target.inputs.map((input) => describe(join(ROOT, input))));
+  if (target.after) lines.push([process.versions.v8]);
   return createHash("sha256").update(lines.flat().join("\n")).digest("hex");
 }
 
@@ -261,6 +296,7 @@ async function buildTarget(target) {
   const output = join(ROOT, "dist", target.output);
   try {
     await build({ ...(await target.config(scratch)), mode: "production" });
+    await target.after?.(scratch);
     await mkdir(dirname(output), { recursive: true });
     const isFile = /\.c?js$/.test(output);
     if (isFile) {

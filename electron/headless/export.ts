@@ -253,7 +253,10 @@ function chosen(
   return ok(entries.filter((entry) => wanted.has(entry)));
 }
 
-/** Diagrams wait for the layout library most of their time; the other sheets are made meanwhile. */
+/**
+ * Diagrams wait for the layout library most of their time; the other sheets are made meanwhile, and what is left to do once
+ * the last diagram has come is kept small.
+ */
 async function madeOf(
   entries: readonly SheetEntry[],
   job: PaperJob,
@@ -262,18 +265,23 @@ async function madeOf(
 ): Promise<readonly MadeSheet[]> {
   const made = new Map<SheetEntry, Promise<Sheet> | Sheet>();
   const isDiagram = ({ kind }: SheetEntry): boolean => kind === "diagram";
+  const isPdf = to === "pdf";
+  const set = async (entry: SheetEntry): Promise<Sheet> => {
+    const sheet = await entry.make(job, paperTools);
+    if (isPdf) for (const page of sheet.pages) await services.press.prepare(page);
+    return sheet;
+  };
   for (const entry of entries.filter(isDiagram)) {
-    const sheet = Promise.resolve(entry.make(job, paperTools));
+    const sheet = set(entry);
     // Told below, when it is its turn.
     sheet.catch(() => undefined);
     made.set(entry, sheet);
   }
   for (const entry of entries.filter((each) => !isDiagram(each))) {
-    const sheet = await entry.make(job, paperTools);
-    made.set(entry, sheet);
+    made.set(entry, await set(entry));
     await breathe();
-    if (to === "pdf") for (const page of sheet.pages) await services.press.prepare(page);
   }
+  if (isPdf) await services.press.ready();
   return Promise.all(entries.map(async (entry) => ({ kind: entry.kind, sheet: await made.get(entry)! })));
 }
 

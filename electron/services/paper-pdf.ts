@@ -24,6 +24,9 @@ export function setPage(page: Page, type: PaperType): SetPage {
   return { content: deflateSync(drawingOf(page, inks)), ...inks };
 }
 
+/** Loaded when it is needed: most runs of a host print nothing. */
+export const pdfLibrary = (): Promise<typeof PdfLib> => import("@cantoo/pdf-lib");
+
 /** The same pages and facts give the same bytes. */
 export async function paperPdf(
   pages: readonly Page[],
@@ -31,8 +34,7 @@ export async function paperPdf(
   facts: PdfFacts,
   type: PaperType,
 ): Promise<Uint8Array> {
-  // Loaded when it is needed: most runs of a host print nothing.
-  const lib = await import("@cantoo/pdf-lib");
+  const lib = await pdfLibrary();
   const pdf = await lib.PDFDocument.create({ updateMetadata: false });
   const { context } = pdf;
   const resources = context.register(

@@ -11,7 +11,7 @@ import { paperHtml } from "#engine/paperwork/html.ts";
 import type { Page } from "#engine/paperwork/page.ts";
 import { hostError } from "./host-error.ts";
 import { UnknownDrawing } from "./paper-page.ts";
-import { paperPdf, setPage, type SetPage } from "./paper-pdf.ts";
+import { paperPdf, pdfLibrary, setPage, type SetPage } from "./paper-pdf.ts";
 import { PaperType, type PaperFace } from "./paper-type.ts";
 import { finishPdf } from "./pdf-finish.ts";
 import { CANCELLED, type PdfPrinter } from "./printing.ts";
@@ -43,6 +43,11 @@ export class PaperPress {
     } catch {
       // It will be met again.
     }
+  }
+
+  /** Loads what puts the file together, for whoever has time now and none later. */
+  async ready(): Promise<void> {
+    await pdfLibrary();
   }
 
   /** A print that is called off answers `cancelled`. */

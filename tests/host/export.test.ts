@@ -3,9 +3,17 @@
  * looked into by other programs: `papaparse`, `graphology`, Graphviz, poppler's `pdfinfo` and `pdftotext` where they are.
  */
 import { execFile, execFileSync } from "node:child_process";
-import { chmodSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import {
+  chmodSync,
+  copyFileSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { Graphviz } from "@hpcc-js/wasm-graphviz";
 import { Ajv } from "ajv";
 import Graph from "graphology";
@@ -99,6 +107,46 @@ describe("[H41] what needs no browser, without one", () => {
     }
     expect(met).toBeGreaterThan(50);
   });
+
+  it("a diagram is the same where the code kept for the layout library is taken, refused and missing", async () => {
+    const drawn = async (change: (kept: Buffer) => Buffer): Promise<string> => {
+      const folder = tempFolder();
+      const dist = dirname(outputOf("headless"));
+      mkdirSync(join(folder, "dist"));
+      symlinkSync(join(ROOT, "assets"), join(folder, "assets"));
+      for (const name of readdirSync(dist).filter((each) => /^headless.*\.(js|bin)$/.test(each)))
+        copyFileSync(join(dist, name), join(folder, "dist", name));
+      const file = join(folder, "dist", "headless-layouts.bin");
+      writeFileSync(file, change(readFileSync(file)));
+      const svg = join(folder, "x.svg");
+      const words = [
+        "export",
+        DEMO,
+        "--to",
+        "svg",
+        "--sheet",
+        "diagram",
+        "--date",
+        DATE,
+        "--out",
+        svg,
+      ];
+      execFileSync(process.execPath, [join(folder, "dist", "headless.js"), ...words]);
+      return textOf(svg);
+    };
+    const codeIn = (kept: Buffer): number => 4 + kept.readUInt32LE(0);
+    const taken = await drawn((kept) => {
+      // What V8 made of the library is there to be taken.
+      expect(kept.length - codeIn(kept)).toBeGreaterThan(500_000);
+      return kept;
+    });
+    // V8 knows code of its own by its first bytes.
+    const refused = await drawn((kept) => Buffer.from(kept).fill(0xff, codeIn(kept), codeIn(kept) + 16));
+    const missing = await drawn((kept) => kept.subarray(0, codeIn(kept)));
+    expect(taken).toContain("<svg");
+    expect(refused).toBe(taken);
+    expect(missing).toBe(taken);
+  }, 60_000);
 
   it("svg of a sheet is a page each: numbered, or by name in a folder", async () => {
     const folder = tempFolder();

@@ -10,7 +10,7 @@ import type { Point } from "../../model/show.ts";
 import type { PageSize } from "../page.ts";
 import { SMALLEST } from "../page.ts";
 import { paperWidth } from "../type.ts";
-import { laidOut, type Elk, type PlainGraph, type PlainLayout } from "./elk.ts";
+import { laidOut, NETWORK_SIMPLEX, type Elk, type PlainGraph, type PlainLayout } from "./elk.ts";
 import type { Item, Link, Plug } from "./items.ts";
 import { plugKey, type DiagramPlan } from "./plan.ts";
 import { LESS, NARROW, shapeOf, USUAL, WIDE, type End, type Shape, type Stub, type Width } from "./shape.ts";
@@ -260,8 +260,6 @@ function hopeless(setter: Setter, items: readonly Item[], shapes: readonly Shape
   };
   return items.some((_, n) => reach(n) > area.width);
 }
-
-const NETWORK_SIMPLEX = { "elk.layered.nodePlacement.strategy": "NETWORK_SIMPLEX" };
 
 const overflow = (page: PageSize, area: PageSize): number =>
   Math.max(page.width / area.width, page.height / area.height, 1);

@@ -1,17 +1,22 @@
 /** Full sets of papers: of the shows that come with the app, by name, and of the generated rigs. */
 import { readFileSync } from "node:fs";
+import Elk from "elkjs/lib/elk.bundled.js";
 import { analyse, loadShow, type Show } from "#engine";
 import type { PaperFont } from "#engine/paperwork/html.ts";
 import { paperOfLists } from "#engine/paperwork/page.ts";
 import { madeSheets, type MadeSheet } from "#engine/paperwork/set.ts";
+import type { Elk as Layouts } from "#engine/paperwork/signal-flow/elk.ts";
+import type { PaperTools } from "#engine/paperwork/sheets/entry.ts";
 import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
-import { layoutLibrary } from "../../../electron/headless/layout-library.ts";
 import { benchRig, type RigName } from "../../bench/rigs.ts";
 
 const asset = (name: string): string =>
   readFileSync(new URL(`../../../assets/${name}`, import.meta.url), "utf8");
 
 export const paperFonts = JSON.parse(asset("fonts/paper-font.json")) as readonly PaperFont[];
+
+const library = new Elk();
+const tools: PaperTools = { elk: () => Promise.resolve(library as Layouts) };
 
 const RIGS: readonly RigName[] = ["club", "festival", "arena week"];
 
@@ -29,6 +34,6 @@ export async function setOf(name: string): Promise<readonly MadeSheet[]> {
   const { paper } = show.settings;
   const job = { analysis, paper, listPaper: paperOfLists(paper), date: "2026-11-26", author: "A. Tech" };
   const made: MadeSheet[] = [];
-  for await (const each of madeSheets(sheetEntries(analysis), job, { elk: layoutLibrary })) made.push(each);
+  for await (const each of madeSheets(sheetEntries(analysis), job, tools)) made.push(each);
   return made;
 }
