@@ -1,8 +1,9 @@
-/** The layout library in a thread of its own. */
+/**
+ * The layout library in a thread of its own. Its program is taken as it is, as a script: a bundler would wrap it in a
+ * function, and V8 would read its 1.6 MB twice.
+ */
 import ElkApi from "elkjs/lib/elk-api.js";
+import program from "elkjs/lib/elk-worker.min.js?url";
 import type { Elk } from "#engine/paperwork/signal-flow/elk.ts";
 
-export const layoutThread = (): Elk =>
-  new ElkApi({
-    workerFactory: () => new Worker(new URL("./layout.worker.ts", import.meta.url), { type: "module" }),
-  }) as Elk;
+export const layoutThread = (): Elk => new ElkApi({ workerFactory: () => new Worker(program) }) as Elk;

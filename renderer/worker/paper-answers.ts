@@ -20,8 +20,8 @@ export type FileWish =
   | { readonly kind: "handout"; readonly date: string };
 
 export type PaperQuestion =
-  /** Before any other question. */
-  | { readonly kind: "show"; readonly show: Show }
+  /** Before any other question. `forSheets`: the first of them is a sheet. */
+  | { readonly kind: "show"; readonly show: Show; readonly forSheets: boolean }
   | { readonly kind: "sheet"; readonly serial: number; readonly id: string; readonly order: SheetOrder }
   | { readonly kind: "file"; readonly serial: number; readonly wish: FileWish };
 

@@ -65,7 +65,7 @@ export function millInWorker(show: Show, start: () => PaperPort | null, here: Pa
     port = null;
     asked.clear();
   };
-  const running = (): PaperPort | null => {
+  const running = (forSheets: boolean): PaperPort | null => {
     if (port || hasFailed) return port;
     port = start();
     if (!port) {
@@ -79,19 +79,20 @@ export function millInWorker(show: Show, start: () => PaperPort | null, here: Pa
       asked.delete(data.serial);
       known?.take(data);
     });
-    port.postMessage({ kind: "show", show: withoutHistory(show) });
+    port.postMessage({ kind: "show", show: withoutHistory(show), forSheets });
     return port;
   };
 
   function ask<Value>(
-    question: (serial: number) => PaperQuestion,
+    question: (serial: number) => Exclude<PaperQuestion, { kind: "show" }>,
     read: (answer: PaperAnswer) => Value,
     make: () => Promise<Value>,
   ): Promise<Value> {
-    const worker = running();
+    const serial = ++serials;
+    const asking = question(serial);
+    const worker = running(asking.kind === "sheet");
     if (!worker) return make();
     return new Promise((resolve, reject) => {
-      const serial = ++serials;
       asked.set(serial, {
         take: (answer) => {
           if (answer.kind === "problem") reject(new Error(answer.problem));
@@ -99,7 +100,7 @@ export function millInWorker(show: Show, start: () => PaperPort | null, here: Pa
         },
         here: () => void make().then(resolve, reject),
       });
-      worker.postMessage(question(serial));
+      worker.postMessage(asking);
     });
   }
 

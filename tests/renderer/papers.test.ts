@@ -266,7 +266,11 @@ describe("papers in a worker", () => {
     }
     // The show goes over once, with what papers say of its history and no more.
     expect(port.asked.filter(({ kind }) => kind === "show")).toEqual([
-      { kind: "show", show: { ...show, revisions: [{ name: "B", date: "2026-11-21", note: "x" }] } },
+      {
+        kind: "show",
+        show: { ...show, revisions: [{ name: "B", date: "2026-11-21", note: "x" }] },
+        forSheets: true,
+      },
     ]);
     const page = (await mill.sheet(lists[0]!, order)).pages[0]!.svg;
     expect(page).toContain("revision B, 2026-11-21");
