@@ -24,14 +24,20 @@ const anyOf = (expression: RegExp, least: number, most: number): Pattern => ({
 });
 
 /** One of `first`, then some of `rest`, `most` in all. */
-const wordOf = (expression: RegExp, first: Uint8Array, rest: Uint8Array, most: number): Pattern => ({
-  test(text) {
-    const { length } = text;
-    if (length > most || first[text.charCodeAt(0)] !== 1) return expression.test(text);
-    for (let n = 1; n < length; n++) if (rest[text.charCodeAt(n)] !== 1) return expression.test(text);
-    return true;
-  },
-});
+function wordOf(expression: RegExp, first: Uint8Array, rest: Uint8Array, most: number): Pattern {
+  let last: string | null = null;
+  return {
+    test(text) {
+      // Neighbours in a list mostly name the same group or console.
+      if (text === last) return true;
+      const { length } = text;
+      if (length > most || first[text.charCodeAt(0)] !== 1) return expression.test(text);
+      for (let n = 1; n < length; n++) if (rest[text.charCodeAt(n)] !== 1) return expression.test(text);
+      last = text;
+      return true;
+    },
+  };
+}
 
 /** By its code whether a character of ASCII belongs to a class. */
 function charsOf(characters: string, flags: string): Uint8Array {

@@ -114,8 +114,18 @@ export function idsTwiceIn({ banks, ports, modes, mixer }: TypeIds): string | nu
 
 /** Index of the first record whose id another before it has; −1 for none. */
 function secondOf(records: Ids): number {
+  if (countUp(records)) return -1;
   const seen = new Set<string>();
   return records.findIndex(({ id }) => seen.size === seen.add(id).size);
+}
+
+/** Whether each id comes after the one before it, the shorter first, as in most lists: then no set of thousands is needed. */
+function countUp(records: Ids): boolean {
+  for (let n = 1; n < records.length; n++) {
+    const [before, id] = [records[n - 1]!.id, records[n]!.id];
+    if (id.length < before.length || (id.length === before.length && id <= before)) return false;
+  }
+  return true;
 }
 
 type Ids = readonly { readonly id: string }[];

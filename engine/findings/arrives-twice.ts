@@ -51,39 +51,42 @@ function pairsAt(
 ): ReadonlyMap<string, readonly Pair[]> {
   const { wiring, arrivals } = rig;
   const pairs = new Map<string, Pair[]>();
-  for (const [root, terminals] of twiceAt(rig, wired, landed)) {
-    const at = (terminal: number): number => arrivals.delay[terminal]!;
-    const early = terminals.reduce((best, terminal) => (at(terminal) < at(best) ? terminal : best));
-    const late = terminals.reduce((worst, terminal) => (at(terminal) > at(worst) ? terminal : worst));
+  const way = (terminal: number): string => spanGroup(spanAt(wiring, wiring.feeder[terminal]!));
+  for (const pair of twiceAt(rig, wired, landed)) {
+    const { early, late } = pair;
     // Rounded, for sums of the same delays in another order differ in their last digits.
-    if (round(at(late) - at(early), 9) <= EQUAL_WITHIN) continue;
-    const way = (terminal: number): string => spanGroup(spanAt(wiring, wiring.feeder[terminal]!));
-    gather(pairs, `${way(early)}:${way(late)}`, { source: wiring.sourceAt[root]!, early, late });
+    if (round(arrivals.delay[late]! - arrivals.delay[early]!, 9) <= EQUAL_WITHIN) continue;
+    gather(pairs, `${way(early)}:${way(late)}`, pair);
   }
   return pairs;
 }
 
-/** The channels of each source that lands on two or more of a device's. */
+/** The earliest and latest channel of each source that lands on two or more of a device's. */
 function twiceAt(
-  { wiring, arrivals }: Analysed,
+  { wiring, arrivals: { root: roots, delay } }: Analysed,
   { base, fabric }: WiredDevice,
   landed: Int32Array,
-): ReadonlyMap<number, number[]> {
-  const twice = new Map<number, number[]>();
+): Iterable<Pair> {
+  const twice = new Map<number, { readonly source: number; early: number; late: number }>();
   for (const span of fabric.layout.spans) {
     if (span.side !== "bus" || span.section.role !== "channel") continue;
     for (let terminal = base + span.start; terminal < base + span.start + span.count; terminal++) {
-      const root = arrivals.root[terminal]!;
+      const root = roots[terminal]!;
       // Neither a loop, which is no terminal, nor a tap is a source.
       if (wiring.state[root] !== State.source) continue;
       // The channel where the source landed first, from 1 on. Devices before this one have lower numbers.
       const before = landed[root]! - 1;
-      if (before < base) landed[root] = terminal + 1;
-      else if (twice.has(root)) twice.get(root)!.push(terminal);
-      else twice.set(root, [before, terminal]);
+      if (before < base) {
+        landed[root] = terminal + 1;
+        continue;
+      }
+      let pair = twice.get(root);
+      if (!pair) twice.set(root, (pair = { source: wiring.sourceAt[root]!, early: before, late: before }));
+      if (delay[terminal]! < delay[pair.early]!) pair.early = terminal;
+      if (delay[terminal]! > delay[pair.late]!) pair.late = terminal;
     }
   }
-  return twice;
+  return twice.values();
 }
 
 function told(

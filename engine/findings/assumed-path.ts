@@ -87,10 +87,13 @@ export class Assumed {
   readonly #times: Uint8Array;
   readonly #wiring: Wiring;
   readonly #path: number[] = [];
+  /** Devices that are noted: asked far more often than new ones come. */
+  readonly #noted: Uint8Array;
   constructor(wiring: Wiring) {
     this.#wiring = wiring;
     this.#seen = new Uint8Array(wiring.size);
     this.#times = new Uint8Array(wiring.size);
+    this.#noted = new Uint8Array(wiring.devices.length);
     for (const wired of wiring.devices) if (wired) this.#times.set(assumedTimes(wired.fabric), wired.base);
   }
 
@@ -129,7 +132,8 @@ export class Assumed {
   }
 
   #note(device: number): true {
-    this.devices.add(device);
+    if (this.#noted[device] === 0) this.devices.add(device);
+    this.#noted[device] = 1;
     return true;
   }
 

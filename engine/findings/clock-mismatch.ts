@@ -61,6 +61,7 @@ function clockFixes({ device, fabric }: WiredDevice, port: LinkPort | undefined)
 
 export const stopsOf = once((wiring: Wiring): readonly Stop[] => {
   const { state, edge, setting, size, plugs, ways } = wiring;
+  if (!state.includes(State.mismatch)) return [];
   const stops = new Map<
     string,
     Omit<Stop, "terminals" | "name"> & { streamed: boolean; terminals: number[]; names: Set<string> }

@@ -54,24 +54,25 @@ export const setTwice: Check = {
   id: "set-twice",
   about: "two settings on one destination",
   reads: ({ wiring }) => [wiring.conduct],
-  run: ({ wiring }) =>
-    wiring.devices.flatMap((wired) => {
+  run: ({ wiring }) => {
+    const seen = new Uint8Array(wiring.size);
+    return wiring.devices.flatMap((wired) => {
       // One setting alone sets nothing twice.
       if (!wired || wired.device.routing.length < 2) return [];
-      const seen = new Uint8Array(wired.fabric.layout.size);
       const twice = new Map<Span, number[]>();
       eachTarget(wired, (span, number) => {
-        const offset = span.start + number - 1;
-        if (seen[offset]) gather(twice, span, number);
-        seen[offset] = 1;
+        const terminal = wired.base + span.start + number - 1;
+        if (seen[terminal] === 1) gather(twice, span, number);
+        seen[terminal] = 1;
       });
-      return [...twice].map(([span, numbers]) =>
+      return Array.from(twice, ([span, numbers]) =>
         told(wiring, wired, span, numbers, "set-twice", {
           title: (where) => `${where} is set twice`,
           reason: "The later of the two settings counts; the earlier one does nothing.",
         }),
       );
-    }),
+    });
+  },
   propose: ({ wiring }, { devices: [id] }) => {
     const { device } = wiredOf(wiring, id!)!;
     // From the last setting to the first: what a later one sets, an earlier one gives up.
@@ -106,13 +107,26 @@ export function idle(
 const feeds = ({ state, edge, setting }: Wiring, terminal: number, index: number): boolean =>
   state[terminal] === State.fed && edge[terminal] === Edge.patched && setting[terminal] === index;
 
+/** Whether each setting of a device feeds all that it assigns. That is so nearly everywhere, and then no rule is asked. */
+function allFeed(wiring: Wiring, { base, device, fabric }: WiredDevice): boolean {
+  return device.routing.every(({ to, count }, setting) => {
+    const span = fabric.layout.destinations.get(to.group);
+    if (!span) return true;
+    const last = Math.min(to.first + count - 1, span.count);
+    for (let number = to.first; number <= last; number++) {
+      if (!feeds(wiring, base + span.start + number - 1, setting)) return false;
+    }
+    return true;
+  });
+}
+
 export const settingIdle: Check = {
   id: "setting-idle",
   about: "a setting that the mode can't hold or that a fixed rule overrules",
   reads: ({ wiring, arrivals }) => [arrivals.root, wiring.conduct, wiring.show.wants, wiring.show.channels],
   run: (rig) =>
     rig.wiring.devices.flatMap((wired) => {
-      if (!wired) return [];
+      if (!wired || allFeed(rig.wiring, wired)) return [];
       const { wiring } = rig;
       const dark = darkFeeds(rig);
       const { fabric, device } = wired;
@@ -120,7 +134,7 @@ export const settingIdle: Check = {
       const refused = new Map<Span, number[]>();
       eachTarget(wired, (span, number, setting, n) => {
         const terminal = wired.base + span.start + number - 1;
-        // What the setting feeds it can hold. That is nearly all there is, so the rules aren't asked again.
+        // What the setting feeds it can hold.
         if (feeds(wiring, terminal, setting)) return;
         const why = idle(wired, span, device.routing[setting]!, n);
         if (why === "overruled") gather(overruled, span, number);

@@ -1,5 +1,5 @@
 /** F5: a block whose signals come from two consoles. Whoever sets it, sets it for both. */
-import { isOutput } from "../wiring/layout.ts";
+import { isOutput, type Span, type TypeLayout } from "../wiring/layout.ts";
 import type { Arrivals, Sight } from "../trace/arrivals.ts";
 import { mixedBlocksOf, type Block } from "../trace/owners.ts";
 import type { Wiring } from "../wiring/wiring.ts";
@@ -32,13 +32,18 @@ export const unevenBlocks = once(({ wiring, arrivals }: Analysed): readonly Bloc
 /** What can be seen from a device decides its blocks, so they are kept with that. */
 const known = new WeakMap<Sight, readonly Block[]>();
 
+/** The rows of send slots and the banks of output jacks. */
+const sendingOn = once(({ spans }: TypeLayout): readonly Span[] =>
+  spans.filter((span) => span.side === "send" || isOutput(span)),
+);
+
 function unevenAt(sight: Sight, wiring: Wiring, arrivals: Arrivals): readonly Block[] {
   const { wired } = sight;
   if (!wired) return [];
   let blocks = known.get(sight);
   if (!blocks) {
-    const spans = wired.fabric.layout.spans.filter((span) => span.side === "send" || isOutput(span));
-    blocks = spans.flatMap((span) => mixedBlocksOf(wiring, arrivals, wired, span));
+    const sends = sendingOn(wired.fabric.layout);
+    blocks = sends.flatMap((span) => mixedBlocksOf(wiring, arrivals, wired, span));
     known.set(sight, blocks);
   }
   return blocks;

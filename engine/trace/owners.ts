@@ -1,7 +1,9 @@
 /** Who owns the output jacks: each jack's console, and each block's. */
 import type { DeviceId } from "../model/ids.ts";
+import { gather, once } from "../model/once.ts";
 import type { Wiring, WiredDevice } from "../wiring/wiring.ts";
 import { State } from "../wiring/wiring.ts";
+import type { Fabric } from "../wiring/fabric.ts";
 import { isOutput, spanBlock, type Span } from "../wiring/layout.ts";
 import { LOOP, type Arrivals } from "./arrivals.ts";
 import { findTerminal } from "./terminal.ts";
@@ -94,23 +96,22 @@ export function outputBlocks(wiring: Wiring, found: Arrivals, wired: WiredDevice
 
 /** The blocks of any span that sends signals on: an output bank, or the send side of a port. */
 export function blocksOf(wiring: Wiring, found: Arrivals, wired: WiredDevice, span: Span): readonly Block[] {
-  const blocks: Block[] = [];
-  for (let start = 0; start < span.count;) {
-    const end = blockEnd(wired, span, start);
-    blocks.push(blockOf(wiring, found, wired, span, start, end));
-    start = end;
-  }
-  return blocks;
+  const ends = blockEnds(wired.fabric).get(span) ?? [];
+  return ends.map((end, n) => blockOf(wiring, found, wired, span, n === 0 ? 0 : ends[n - 1]!, end));
 }
 
-/** Where the block that starts at a place of the span ends, itself left out. */
-function blockEnd({ fabric: { rule } }: WiredDevice, span: Span, start: number): number {
-  const size = spanBlock(span);
-  const decides = rule[span.start + start];
-  let end = start + 1;
-  while (end < span.count && end % size !== 0 && rule[span.start + end] === decides) end++;
-  return end;
-}
+/** By span: where each of its blocks ends, as the number of places up to there. */
+const blockEnds = once(({ layout, rule }: Fabric): ReadonlyMap<Span, readonly number[]> => {
+  const ends = new Map<Span, number[]>();
+  for (const span of layout.spans) {
+    const size = spanBlock(span);
+    for (let end = 1; end <= span.count; end++) {
+      const last = span.start + end - 1;
+      if (end === span.count || end % size === 0 || rule[last + 1] !== rule[last]) gather(ends, span, end);
+    }
+  }
+  return ends;
+});
 
 /** The blocks of a span in which not all is of one piece: of two owners, or fed in part. Nearly all blocks are. */
 export function mixedBlocksOf(
@@ -121,8 +122,8 @@ export function mixedBlocksOf(
 ): readonly Block[] {
   const blocks: Block[] = [];
   const first = wired.base + span.start;
-  for (let start = 0; start < span.count;) {
-    const end = blockEnd(wired, span, start);
+  let start = 0;
+  for (const end of blockEnds(wired.fabric).get(span) ?? []) {
     if (differ(wiring, found, first + start, first + end)) {
       const block = blockOf(wiring, found, wired, span, start, end);
       if (block.state === "shared" || block.state === "partly fed") blocks.push(block);
@@ -135,8 +136,12 @@ export function mixedBlocksOf(
 /** Whether terminals, the last left out, differ in who owns them or in whether anything arrives, or one is shared in itself. */
 function differ(wiring: Wiring, found: Arrivals, first: number, last: number): boolean {
   const hand = handAt(wiring, found, first);
-  for (let terminal = first; terminal < last; terminal++) {
-    if (handAt(wiring, found, terminal) !== hand || isShared(found, terminal)) return true;
+  for (let terminal = first + 1; terminal < last; terminal++) {
+    if (handAt(wiring, found, terminal) !== hand) return true;
+  }
+  // One jack behind a join can have two owners.
+  for (let terminal = first; found.joins !== null && terminal < last; terminal++) {
+    if (isShared(found, terminal)) return true;
   }
   return false;
 }

@@ -18,19 +18,24 @@ export function bucketsOf(keys: Int32Array, size: number): Buckets {
 }
 
 /** Where the entries of each key start; last the number of all entries. */
-export function startsOf(keys: Int32Array, size: number): Int32Array {
+function startsOf(keys: Int32Array, size: number): Int32Array {
   const start = new Int32Array(size + 1);
   for (let n = 0; n < keys.length; n++) {
     const key = keys[n]!;
     if (key >= 0) start[key]!++;
   }
+  return countsToStarts(start);
+}
+
+/** How many entries each key has, made in place to where those of each key start; the last place is the number of all. */
+export function countsToStarts(counts: Int32Array): Int32Array {
   let before = 0;
-  for (let key = 0; key <= size; key++) {
-    const count = start[key]!;
-    start[key] = before;
+  for (let key = 0; key < counts.length; key++) {
+    const count = counts[key]!;
+    counts[key] = before;
     before += count;
   }
-  return start;
+  return counts;
 }
 
 /** The starts, where each of them was moved on as its entries were put in place: it stands where the next key starts. */

@@ -3,7 +3,7 @@ import type { MixSection, SectionRole } from "../model/device-type.ts";
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
 import { once } from "../model/once.ts";
-import { filled, startsOf } from "./buckets.ts";
+import { countsToStarts, filled } from "./buckets.ts";
 import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
 import { legsOf, type Span, type TypeLayout } from "./layout.ts";
 import type { MixTable, WiredDevice, Wiring } from "./wiring.ts";
@@ -18,12 +18,17 @@ class Links {
   readonly member: Int32Array;
   readonly tap: Int32Array;
   readonly mix: Int32Array;
+  /** How many links each terminal has as a tap and as a member. */
+  readonly into: Int32Array;
+  readonly outOf: Int32Array;
   count = 0;
 
-  constructor(most: number) {
+  constructor(most: number, size: number) {
     this.member = new Int32Array(most);
     this.tap = new Int32Array(most);
     this.mix = new Int32Array(most);
+    this.into = new Int32Array(size + 1);
+    this.outOf = new Int32Array(size + 1);
   }
 
   add(member: number, tap: number, mix: number): void {
@@ -31,6 +36,8 @@ class Links {
     this.member[at] = member;
     this.tap[at] = tap;
     this.mix[at] = mix;
+    this.into[tap]!++;
+    this.outOf[member]!++;
   }
 }
 
@@ -53,7 +60,7 @@ export function compileMixes(
   indexOf: ReadonlyMap<DeviceId, number>,
   size: number,
 ): Pick<Wiring, "mixInto" | "mixOutOf" | "mixWhole"> {
-  const links = new Links(mostLinks(show, devices));
+  const links = new Links(mostLinks(show, devices), size);
   for (const wired of devices) if (wired) addFixed(links, wired);
   const { mixes } = show;
   const mixWhole = new Uint8Array(mixes.length);
@@ -62,29 +69,34 @@ export function compileMixes(
     const wired = devices[indexOf.get(mix.console) ?? -1];
     if (wired && addMix(links, wired, mix, index)) mixWhole[index] = 1;
   }
-  return {
-    mixInto: tableOf(size, links, links.tap, links.member),
-    mixOutOf: tableOf(size, links, links.member, links.tap),
-    mixWhole,
-  };
+  return { ...tablesOf(links), mixWhole };
 }
 
-/** The links in the order of their `key`; those of one key stay in the order in which they were added. */
-function tableOf(size: number, { count, mix: mixes }: Links, key: Int32Array, value: Int32Array): MixTable {
-  const start = startsOf(key.subarray(0, count), size);
-  const terminal = new Int32Array(count);
-  const mix = new Int32Array(count);
+/** The links gathered by their taps and by their members; those of one terminal stay in the order in which they were added. */
+function tablesOf({ member, tap, mix, into, outOf, count }: Links): Pick<Wiring, "mixInto" | "mixOutOf"> {
+  const table = (start: Int32Array): MixTable => ({
+    start: countsToStarts(start),
+    terminal: new Int32Array(count),
+    mix: new Int32Array(count),
+  });
+  const [mixInto, mixOutOf] = [table(into), table(outOf)];
   for (let n = 0; n < count; n++) {
-    const at = start[key[n]!]!++;
-    terminal[at] = value[n]!;
-    mix[at] = mixes[n]!;
+    const [from, to] = [member[n]!, tap[n]!];
+    const above = into[to]!++;
+    mixInto.terminal[above] = from;
+    mixInto.mix[above] = mix[n]!;
+    const below = outOf[from]!++;
+    mixOutOf.terminal[below] = to;
+    mixOutOf.mix[below] = mix[n]!;
   }
-  return { start: filled(start), terminal, mix };
+  filled(into);
+  filled(outOf);
+  return { mixInto, mixOutOf };
 }
 
 /** What takes a channel takes the return of its insert. A bus stands behind its insert already. */
-function afterInsert({ byPlace }: Inserts, member: number): number {
-  if (byPlace.size === 0) return member;
+function afterInsert({ points, byPlace }: Inserts, member: number): number {
+  if (points.length === 0) return member;
   const point = byPlace.get(member);
   return point?.role === "channel" ? point.comesBack : member;
 }
