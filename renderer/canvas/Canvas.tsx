@@ -33,6 +33,7 @@ import { Legend } from "./Legend.tsx";
 import { LEAST_ZOOM, MOST_ZOOM } from "./level.ts";
 import { placeOfNode } from "./node-ids.ts";
 import { PlaceNode } from "./PlaceNode.tsx";
+import { PlacePlates } from "./PlacePlates.tsx";
 import { Readout } from "./Readout.tsx";
 import { focusOf, spotAt } from "./aim.ts";
 import { useFlowElements, type FlowNode } from "./elements.ts";
@@ -189,6 +190,7 @@ function Rig({ start, elements }: { start: Start; elements: ReturnType<typeof us
           fitViewOptions={FIT_ALL}
           proOptions={{ hideAttribution: true }}
         >
+          <PlacePlates nodes={nodes} />
           <Bars edges={edges} places={bars} />
         </ReactFlow>
         <Controls />
