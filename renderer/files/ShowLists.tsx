@@ -82,10 +82,19 @@ function ShippedList({
   return <List title={title} entries={entries} onOpen={open} />;
 }
 
+/** What is in a show that comes with the app, for who chooses one. */
+const ABOUT: Readonly<Record<string, string>> = {
+  "quayside.hopline": "a whole concert, three consoles",
+  "quayside-faults.hopline": "the same with eight faults to find",
+  "starter-club.hopline": "two consoles",
+  "starter-festival.hopline": "three consoles, risers",
+  "starter-theatre.hopline": "house and broadcast",
+};
+
 /** Shows that come with the app, by the names that people read. */
 export const shippedNames = (files: readonly FolderEntry[]): readonly Entry[] =>
   files
-    .map(({ path, name }) => ({ path, name: demoName(name), detail: "" }))
+    .map(({ path, name }) => ({ path, name: demoName(name), detail: ABOUT[name] ?? "" }))
     .sort((a, b) => a.name.localeCompare(b.name, "en"));
 
 /** What is to be started from, and no show to look around in. */

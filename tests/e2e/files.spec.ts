@@ -126,7 +126,7 @@ test("a demo opens as a show of its own, so that saving asks where", async ({ ap
   await page.keyboard.press("ControlOrMeta+o");
   await page
     .getByRole("dialog", { name: "Open a show" })
-    .getByRole("button", { name: "Quayside", exact: true })
+    .getByRole("button", { name: /^Quayside a whole concert/ })
     .click();
   await expect(saveState(page)).toHaveText("never saved");
   await page.keyboard.press("ControlOrMeta+s");

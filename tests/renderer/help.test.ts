@@ -1,12 +1,22 @@
 /** Help on the spot: what each finding means and what each word means, from one source each. */
+import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { VERDICT_NAMES } from "#engine";
 import { CHECKS } from "#engine/findings/checks.ts";
 import { CHECK_PAGES, pageOf, ruleParts, RULES } from "../../renderer/help/checks.ts";
 import { pieces } from "../../renderer/help/guide.ts";
+import { shippedNames } from "../../renderer/files/ShowLists.tsx";
 import { GLOSSARY, GLOSSARY_PARTS } from "../../renderer/words/glossary.ts";
 
 const plain = (line: readonly { readonly text: string }[]): string => line.map(({ text }) => text).join("");
+
+test("every show that comes with the app says what it is", () => {
+  const files = readdirSync("assets/demo").map((name) => ({ name, path: name, kind: "show" as const }));
+  expect(files.length).toBeGreaterThan(0);
+  const entries = shippedNames(files);
+  expect(entries.filter(({ detail }) => detail === "")).toEqual([]);
+  expect(new Set(entries.map(({ detail }) => detail)).size).toBe(files.length);
+});
 
 describe("what is checked", () => {
   test.each(CHECKS.map(({ id }) => [id]))("%s has its page: when, what to do, the exact rule", (id) => {
