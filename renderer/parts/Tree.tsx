@@ -5,6 +5,7 @@
 import { useVirtualizer } from "@tanstack/react-virtual";
 import { useEffect, useId, useRef, useState, type ReactNode } from "react";
 import { Icon } from "./Icon.tsx";
+import { useRowHeight } from "./row-height.ts";
 
 export interface TreeRow {
   readonly key: string;
@@ -35,6 +36,8 @@ const TYPING_MS = 700;
 
 export function Tree({ label, rows, selected, onToggle, empty }: Props) {
   const scroller = useRef<HTMLDivElement>(null);
+  const rowHeight = useRowHeight(ROW);
+  const tallHeight = useRowHeight(TALL);
   const [active, setActive] = useState<string | null>(null);
   const typed = useRef({ text: "", at: 0 });
   const base = useId();
@@ -42,11 +45,11 @@ export function Tree({ label, rows, selected, onToggle, empty }: Props) {
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => scroller.current,
-    estimateSize: (index) => (rows[index]!.tall ? TALL : ROW),
+    estimateSize: (index) => (rows[index]!.tall ? tallHeight : rowHeight),
     getItemKey: (index) => rows[index]!.key,
     overscan: 8,
   });
-  useEffect(() => virtual.measure(), [rows, virtual]);
+  useEffect(() => virtual.measure(), [rows, virtual, rowHeight, tallHeight]);
 
   const selectedIndex = selected === null ? -1 : rows.findIndex(({ key }) => key === selected);
   const isShown = selectedIndex >= 0;
@@ -91,7 +94,7 @@ export function Tree({ label, rows, selected, onToggle, empty }: Props) {
   const onKeyDown = (event: React.KeyboardEvent): void => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.target !== event.currentTarget) return;
     const row = rows[activeIndex];
-    const page = Math.max(1, Math.floor((scroller.current?.clientHeight ?? ROW) / ROW) - 1);
+    const page = Math.max(1, Math.floor((scroller.current?.clientHeight ?? rowHeight) / rowHeight) - 1);
     if (event.key === "ArrowDown") go(activeIndex + 1);
     else if (event.key === "ArrowUp") go(activeIndex < 0 ? rows.length - 1 : activeIndex - 1);
     else if (event.key === "PageDown") go(activeIndex + page);

@@ -32,6 +32,7 @@ import {
   type Selection,
   type Sort,
 } from "./selection.ts";
+import { useRowHeight } from "../parts/row-height.ts";
 import { setWidth, useLists } from "./lists.ts";
 import { RowLooks, type RowLook } from "./rows.ts";
 import { canWrite, columnTitle, pasted, rowsSeen, tellSeen, type Seen, type SeenWrite } from "./write.ts";
@@ -91,6 +92,8 @@ export function Grid({
 }: Props) {
   const { table, order } = seen;
   const scroller = useRef<HTMLDivElement>(null);
+  const rowHeight = useRowHeight(ROW);
+  const headHeight = useRowHeight(HEAD);
   const base = useId();
   const [selection, setSelection] = useState<Selection>(() => at(0, 0));
   const [editing, setEditing] = useState<Editing | null>(null);
@@ -108,14 +111,15 @@ export function Grid({
   const virtual = useVirtualizer({
     count: rows,
     getScrollElement: () => scroller.current,
-    estimateSize: () => ROW,
+    estimateSize: () => rowHeight,
     overscan: OVERSCAN,
-    paddingStart: HEAD,
-    scrollPaddingStart: HEAD,
+    paddingStart: headHeight,
+    scrollPaddingStart: headHeight,
   });
+  useLayoutEffect(() => virtual.measure(), [virtual, rowHeight]);
 
   /** As many as are ever there at once. */
-  const pool = Math.ceil((virtual.scrollRect?.height ?? 0) / ROW) + 2 * OVERSCAN + 4;
+  const pool = Math.ceil((virtual.scrollRect?.height ?? 0) / rowHeight) + 2 * OVERSCAN + 4;
   const across = useVirtualizer({
     horizontal: true,
     count: columns.length,
@@ -142,10 +146,10 @@ export function Grid({
   useLayoutEffect(() => {
     const box = scroller.current;
     if (!box || rows === 0) return;
-    const top = cursorRow * ROW;
+    const top = cursorRow * rowHeight;
     if (top < box.scrollTop) box.scrollTop = top;
-    else if (top + ROW + HEAD > box.scrollTop + box.clientHeight)
-      box.scrollTop = top + ROW + HEAD - box.clientHeight;
+    else if (top + rowHeight + headHeight > box.scrollTop + box.clientHeight)
+      box.scrollTop = top + rowHeight + headHeight - box.clientHeight;
     if (cursorColumn === 0) return;
     const left = lefts[cursorColumn]!;
     const held = NUMBERS + widths[0]!;
@@ -262,7 +266,10 @@ export function Grid({
     }
     const command = onMac(thisPlatform()) ? event.metaKey : event.ctrlKey;
     const { key, shiftKey: shift } = event;
-    const page = Math.max(1, Math.floor(((scroller.current?.clientHeight ?? ROW) - HEAD) / ROW) - 1);
+    const page = Math.max(
+      1,
+      Math.floor(((scroller.current?.clientHeight ?? rowHeight) - headHeight) / rowHeight) - 1,
+    );
     const next = moved(chosen, { key, shift, command }, extent, page);
     const current = chosen.cursor;
     if (next) setSelection(next);
@@ -403,7 +410,7 @@ export function Grid({
       }}
     >
       <div className="grid-rows" style={{ width: total, height: virtual.getTotalSize() }}>
-        <div className="grid-head" role="row" aria-rowindex={1} style={{ height: HEAD }}>
+        <div className="grid-head" role="row" aria-rowindex={1} style={{ height: headHeight }}>
           <span className="grid-number" role="columnheader" aria-colindex={1} style={{ width: NUMBERS }}>
             <span className="visually-hidden">Row</span>
           </span>
@@ -453,6 +460,7 @@ export function Grid({
               one={table.one}
               row={row}
               start={start}
+              height={rowHeight}
               columns={columns}
               shownColumns={shownColumns}
               gap={gap}
@@ -571,6 +579,7 @@ interface LineProps {
   readonly one: string;
   readonly row: number;
   readonly start: number;
+  readonly height: number;
   readonly columns: readonly Column[];
   /** The first column and those in view. */
   readonly shownColumns: readonly number[];
@@ -593,6 +602,7 @@ const Line = memo(function Line({
   one,
   row,
   start,
+  height,
   columns,
   shownColumns,
   gap,
@@ -618,7 +628,7 @@ const Line = memo(function Line({
       data-row={row}
       data-draft={isDraft || undefined}
       data-editing={editing !== null || undefined}
-      style={{ top: start, height: ROW }}
+      style={{ top: start, height }}
     >
       <span
         className="grid-number number"

@@ -33,6 +33,34 @@ class Finger {
   }
 }
 
+/** A pen, as the browser sends it where one is: by the mouse's events, and pointer events that say pen. */
+class Pen {
+  private constructor(private readonly session: CDPSession) {}
+  static async of(page: Page): Promise<Pen> {
+    return new Pen(await page.context().newCDPSession(page));
+  }
+  private send(type: "mousePressed" | "mouseMoved" | "mouseReleased", { x, y }: Point, down: boolean) {
+    const held = down ? { button: "left" as const, buttons: 1 } : { button: "left" as const, buttons: 0 };
+    return this.session.send("Input.dispatchMouseEvent", {
+      type,
+      x,
+      y,
+      clickCount: 1,
+      pointerType: "pen",
+      ...held,
+    });
+  }
+  press = (at: Point) => this.send("mousePressed", at, true);
+  lift = (at: Point) => this.send("mouseReleased", at, false);
+  async move(from: Point, to: Point, steps = 8): Promise<void> {
+    for (let n = 1; n <= steps; n++) {
+      const part = n / steps;
+      const at = { x: from.x + (to.x - from.x) * part, y: from.y + (to.y - from.y) * part };
+      await this.send("mouseMoved", at, true);
+    }
+  }
+}
+
 const device = (page: Page, name: RegExp) => canvas(page).getByRole("group", { name }).first();
 
 /** A point in a row of a device's cells. */
@@ -82,6 +110,63 @@ test("a finger that doesn't rest moves the device, and one that is lifted looks 
   await expect(page.getByRole("dialog")).toHaveCount(0);
 });
 
+test("a pen picks a block up at once, as a mouse does, and moves a device by its name", async ({
+  app: { page },
+}) => {
+  const pen = await Pen.of(page);
+  await device(page, /^House/).waitFor();
+  const kinds = page.evaluate(
+    () =>
+      new Promise<string>((resolve) => {
+        addEventListener("pointerdown", ({ pointerType }) => resolve(pointerType), {
+          once: true,
+          capture: true,
+        });
+      }),
+  );
+  const from = await cell(page, /^House/, "Matrix");
+  const to = await cell(page, /^Stage box/, "Out");
+  await pen.press(from);
+  expect(await kinds).toBe("pen");
+  await pen.move(from, to);
+  await expect(
+    page.getByRole("status").filter({ hasText: "Matrix 1–8 to Out 1–8: 1 setting" }),
+  ).toBeVisible();
+  await pen.lift(to);
+  await expect(page.getByRole("dialog", { name: "Route a block" })).toBeVisible();
+  await page.keyboard.press("Escape");
+  await expect(page.getByRole("dialog")).toHaveCount(0);
+
+  const before = (await device(page, /^House/).boundingBox())!;
+  const name = { x: before.x + 30, y: before.y + 14 };
+  const end = { x: name.x + 90, y: name.y + 60 };
+  await pen.press(name);
+  await pen.move(name, end);
+  await pen.lift(end);
+  await expect
+    .poll(async () => ((await device(page, /^House/).boundingBox())?.x ?? 0) - before.x)
+    .toBeGreaterThan(40);
+  await expect(page.getByRole("banner").getByRole("img", { name: "has unsaved changes" })).toBeVisible();
+});
+
+test("a pen chooses cells of a list by dragging, as a mouse does", async ({ app: { page } }) => {
+  const pen = await Pen.of(page);
+  await page.keyboard.press("Alt+l");
+  const grid = page.getByRole("grid", { name: "Inputs" });
+  await page.getByRole("tab", { name: "Devices" }).click();
+  const list = page.getByRole("grid", { name: "Devices" });
+  const middle = async (row: number, column: number): Promise<Point> => {
+    const box = (await list.locator(`[data-row="${row}"] [data-column="${column}"]`).boundingBox())!;
+    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  };
+  await expect(grid).toHaveCount(0);
+  const [first, last] = [await middle(0, 0), await middle(2, 1)];
+  await pen.press(first);
+  await pen.move(first, last);
+  await pen.lift(last);
+  await expect(list.locator('[role="gridcell"][aria-selected="true"]')).toHaveCount(6);
+});
+
 test("gear is dragged out sideways, and the list scrolls up and down", async ({ app: { page } }) => {
   const finger = await Finger.of(page);
   await device(page, /^House/).waitFor();
@@ -112,6 +197,19 @@ test("gear is dragged out sideways, and the list scrolls up and down", async ({ 
 test("what a finger is to press is as large as one", async ({ app: { page } }) => {
   await device(page, /^House/).waitFor();
   await page.setViewportSize({ width: 1024, height: 700 });
+  await page.keyboard.press("Alt+6");
+  const rows = page.getByRole("tree").getByRole("treeitem");
+  for (const panel of ["Alt+1", "Alt+3"]) {
+    await page.keyboard.press(panel);
+    await rows.first().waitFor();
+    const heights = await rows.evaluateAll((all) => all.map((row) => row.getBoundingClientRect().height));
+    expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
+  }
+  await page.keyboard.press("Alt+l");
+  const line = page.getByRole("grid").getByRole("row");
+  await line.first().waitFor();
+  const lines = await line.evaluateAll((all) => all.map((row) => row.getBoundingClientRect().height));
+  expect(Math.min(...lines)).toBeGreaterThanOrEqual(44);
   await page.keyboard.press("Alt+6");
   const parts = [
     page.getByRole("tab"),
