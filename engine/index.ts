@@ -76,5 +76,6 @@ export * from "./exchange/handout-html.ts";
 export * from "./paperwork/page.ts";
 export * from "./paperwork/html.ts";
 export * from "./paperwork/set.ts";
+export { signalNamed } from "./paperwork/sheets/diagram.ts";
 export * from "./paperwork/sheets/entry.ts";
 export * from "./paperwork/sheets/sheets.ts";

@@ -18,6 +18,7 @@ import {
   PAPERS,
   sheetEntries,
   sheetsNamed,
+  signalNamed,
   slug,
   TABLE_NAMES,
   tableCsv,
@@ -236,13 +237,25 @@ function jobOf(analysis: Analysis, { paper, date, author }: Order): PaperJob {
   return { analysis, paper: paper ?? usual, listPaper: paper ?? paperOfLists(usual), date, author };
 }
 
-/** The sheets that are named, each once, in the order of a set. */
+/** The sheets that are named, each once, in the order of a set; the diagrams of single signals stand first. */
 function chosen(
+  analysis: Analysis,
   entries: readonly SheetEntry[],
   names: readonly string[],
 ): Result<readonly SheetEntry[], string> {
   const wanted = new Set<SheetEntry>();
+  const signals = new Map<string, SheetEntry>();
   for (const name of names) {
+    const [, signal] = /^\s*signal\/(.+)$/i.exec(name) ?? [];
+    if (signal !== undefined) {
+      const entry = signalNamed(analysis, signal);
+      if (!entry.ok) {
+        const meant = entry.error.nearest.map((each) => `"signal/${each}"`).join(", ");
+        return err(`the show has no source or jack "${signal}"${meant === "" ? "" : `; nearest: ${meant}`}`);
+      }
+      signals.set(entry.value.id, entry.value);
+      continue;
+    }
     const found = sheetsNamed(entries, name);
     if (!found.ok) {
       const kinds = [...new Set(entries.map(({ kind }) => slug(kind)))].join(", ");
@@ -250,7 +263,7 @@ function chosen(
     }
     for (const entry of found.value) wanted.add(entry);
   }
-  return ok(entries.filter((entry) => wanted.has(entry)));
+  return ok([...signals.values(), ...entries.filter((entry) => wanted.has(entry))]);
 }
 
 /**
@@ -318,7 +331,7 @@ async function tables(
     }
   }
   const entries = sheetEntries(analysis);
-  const sheets = all ? ok(entries) : chosen(entries, names);
+  const sheets = all ? ok(entries) : chosen(analysis, entries, names);
   if (!sheets.ok) return sheets;
   const made = await madeOf(sheets.value, jobOf(analysis, order), tools, order.to);
   const ofSheets = made.flatMap(({ sheet: { id, tables: parts } }) =>
@@ -347,7 +360,8 @@ async function papers(
   const entries = sheetEntries(analysis);
   const all = order.sheets.length === 0;
   // A picture is of one thing; a PDF takes the whole set.
-  const sheets = all && to === "pdf" ? ok(entries) : chosen(entries, all ? ["diagram"] : order.sheets);
+  const sheets =
+    all && to === "pdf" ? ok(entries) : chosen(analysis, entries, all ? ["diagram"] : order.sheets);
   if (!sheets.ok) return sheets;
   const made = await madeOf(sheets.value, jobOf(analysis, order), tools, order.to);
   const { show } = analysis;

@@ -7,7 +7,7 @@ import { id, type CableId, type DeviceId, type PlaceId, type TypeId } from "#eng
 import { PAPERS, type Cable, type CableEnd, type Paper, type Show } from "#engine/model/show.ts";
 import { remembering, type ElkRequest } from "#engine/paperwork/signal-flow/elk.ts";
 import { PT, SMALLEST, type PaperJob, type Sheet } from "#engine/paperwork/page.ts";
-import { diagramSheets, jackDiagram, sourceDiagram } from "#engine/paperwork/sheets/diagram.ts";
+import { diagramSheets, jackDiagram, signalNamed, sourceDiagram } from "#engine/paperwork/sheets/diagram.ts";
 import { diagramGraph, diagramSheet } from "#engine/paperwork/signal-flow/draw.ts";
 import { layOut, type PlacedGraph } from "#engine/paperwork/signal-flow/pages.ts";
 import type { DiagramChoice } from "#engine/paperwork/signal-flow/plan.ts";
@@ -20,6 +20,7 @@ import { group } from "#engine/catalog/parts.ts";
 import { benchRig } from "../bench/rigs.ts";
 import { randomRig } from "../property/random-rig.ts";
 import { demo, STARTERS } from "./demo.ts";
+import { rig } from "./rigs/build.ts";
 
 const elk = new Elk();
 /** The library on a busy machine. */
@@ -492,7 +493,7 @@ describe("what the diagram is of", () => {
   );
 
   test(
-    "[P11] one signal from a jack: its console, the way there, and no other device",
+    "[P11] one signal from a jack: its console with what it mixes, the way there, and no other device",
     { timeout: SLOW },
     async () => {
       const analysis = analyse(show);
@@ -501,7 +502,73 @@ describe("what the diagram is of", () => {
       const texts = textsOf(sheet);
       // Monitors' link 1 to link B of the box, patched to out 9, wedge 1.
       for (const name of ["Monitors", "Stage left", "Wedge 1", "L5", "W1"]) expect(texts).toContain(name);
-      for (const name of ["Truck box", "Band A", "L1", "W2"]) expect(texts).not.toContain(name);
+      // Its mix takes vocals, keys and speech: piano and accordion come from Band B over Band A and front of house.
+      for (const name of ["Split", "Band B", "Band A", "L4", "L3", "L2"]) expect(texts).toContain(name);
+      for (const name of ["Truck box", "L1", "W2"]) expect(texts).not.toContain(name);
+    },
+  );
+
+  test(
+    "[P11] one signal from a jack: the mixes behind its tap are opened back to their sources",
+    { timeout: SLOW },
+    async () => {
+      /*
+       *   Kick, Snare, Flute, Vocal → in 1, 2, 4, 9 Box a ──L1── link1 House link2 ──L2── a Side box
+       *   Wedge ──X1── out 3 Box ← link1 3 ← mix 3 < ch 1, 2 (pre), 9          House out 1 ← mtx 1 < mix 3
+       */
+      const small = rig({
+        devices: {
+          house: {
+            name: "House",
+            type: "console-24",
+            set: ["link1 1 x8 < mix 1", "ch 1 x16 < link1 1", "out 1 < mtx 1"],
+          },
+          box: { name: "Box", type: "box-16-8", mode: "one" },
+          side: { name: "Side box", type: "box-16-8", mode: "one" },
+          wedge: { name: "Wedge", type: "wedge" },
+        },
+        cables: [
+          "L1: house.link1 - box.a, 50 m",
+          "L2: house.link2 - side.a, 50 m",
+          "X1: box.out.3 - wedge.in.1, 10 m",
+        ],
+        sources: ["Kick: box.in.1", "Snare: box.in.2", "Flute: box.in.4", "Vocal: box.in.9"],
+        mixes: ["Band: house.mix.3 < ch 1 pre, ch 2 pre, ch 9", "Zone: house.mtx.1 < mix 3"],
+      });
+      const analysis = analyse(small);
+      const tools = { elk: () => Promise.resolve(elk) };
+      const wedge = signalNamed(analysis, "Box Out 3");
+      if (!wedge.ok) throw new Error(wedge.error.wanted);
+      const sheet = await wedge.value.make(jobOf(small), tools);
+      const texts = textsOf(sheet);
+      for (const name of ["House", "Box", "Wedge", "L1", "X1"]) expect(texts).toContain(name);
+      for (const name of ["Side box", "L2"]) expect(texts).not.toContain(name);
+      // Flute, in 4, is on a channel and in no mix.
+      // Ranges part at their commas. They stand at the box's jacks and link, the console's link and its channels.
+      for (const part of ["1–2,", "9"]) expect(texts.filter((text) => text === part)).toHaveLength(4);
+      expect(texts.some((text) => text.startsWith("Channel, Mix: what a console mixes"))).toBe(true);
+      expect(sheet.tables.slice(1).map(({ title, rows }) => [title, rows.map(({ cells }) => cells)])).toEqual(
+        [
+          [
+            "What goes into House Mix 3, Band",
+            [
+              ["Channel 1–2, pre", "Kick, Snare"],
+              ["Channel 9, post", "Vocal"],
+            ],
+          ],
+        ],
+      );
+      // The matrix takes the mix, which is opened too; the wedge hangs on the mix, not on the matrix.
+      const zone = signalNamed(analysis, "House Local out 1");
+      if (!zone.ok) throw new Error(zone.error.wanted);
+      const other = await zone.value.make(jobOf(small), tools);
+      expect(textsOf(other)).not.toContain("Wedge");
+      expect(other.tables.slice(1).map(({ title, rows }) => [title, rows[0]?.cells])).toEqual([
+        ["What goes into House Matrix 1, Zone", ["Mix 3, post", "Band"]],
+        ["What goes into House Mix 3, Band", ["Channel 1–2, pre", "Kick, Snare"]],
+      ]);
+      const none = signalNamed(analysis, "Box Out 33");
+      expect(none.ok ? null : none.error.nearest).toContain("Box Out 3");
     },
   );
 

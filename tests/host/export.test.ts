@@ -119,18 +119,7 @@ describe("[H41] what needs no browser, without one", () => {
       const file = join(folder, "dist", "headless-layouts.bin");
       writeFileSync(file, change(readFileSync(file)));
       const svg = join(folder, "x.svg");
-      const words = [
-        "export",
-        DEMO,
-        "--to",
-        "svg",
-        "--sheet",
-        "diagram",
-        "--date",
-        DATE,
-        "--out",
-        svg,
-      ];
+      const words = ["export", DEMO, "--to", "svg", "--sheet", "diagram", "--date", DATE, "--out", svg];
       execFileSync(process.execPath, [join(folder, "dist", "headless.js"), ...words]);
       return textOf(svg);
     };
@@ -182,6 +171,17 @@ describe("[H41] what needs no browser, without one", () => {
     mkdirSync(into);
     await run([DEMO, "--to", "svg", "--sheet", entry!.id, "--out", into], NO_BROWSER);
     expect(readdirSync(into).every((name) => name.startsWith(entry!.id.replaceAll("/", "-")))).toBe(true);
+  });
+
+  it("a signal's diagram is asked for by its source or jack; what isn't there is said", async () => {
+    const file = join(tempFolder(), "x.svg");
+    const jack = "Stage box Out 1";
+    expect((await to("svg", file, "--sheet", `signal/${jack}`)).error).toBe("");
+    expect(textOf(file)).toContain(`Signal flow of ${jack}`);
+    const { code, error } = await to("svg", file, "--sheet", `signal/${jack}x`);
+    expect(code).toBe(2);
+    expect(error).toMatch(/^hopline: [^\n]*\n$/);
+    expect(error).toContain(`the show has no source or jack "${jack}x"; nearest: "signal/`);
   });
 
   it("[H45] pdf is the full set", async () => {

@@ -3,7 +3,9 @@ import type { Analysis } from "../../analysis.ts";
 import type { SourceId } from "../../model/ids.ts";
 import type { TerminalRef } from "../../model/show.ts";
 import { sourcesById } from "../../trace/records.ts";
-import { findTerminal, fullName } from "../../trace/terminal.ts";
+import { lookUpSource, lookUpTerminal, nearest, type NotFound } from "../../trace/lookup.ts";
+import { err, ok, type Result } from "../../model/result.ts";
+import { findTerminal, fullName, terminalOf } from "../../trace/terminal.ts";
 import type { PaperJob, Sheet } from "../page.ts";
 import { diagramGraph, diagramSheet } from "../signal-flow/draw.ts";
 import { layOut } from "../signal-flow/pages.ts";
@@ -39,6 +41,16 @@ export function jackDiagram({ wiring }: Analysis, at: TerminalRef): SheetEntry {
   const terminal = findTerminal(wiring, at);
   const name = terminal === null ? `${at.device} ${at.group} ${at.number}` : fullName(wiring, terminal);
   return entry(`signal/${slug(name)}`, `Signal flow of ${name}`, { kind: "jack", at });
+}
+
+/** The diagram of a source by its name, else of a jack by its full name or that of its want. */
+export function signalNamed(analysis: Analysis, name: string): Result<SheetEntry, NotFound> {
+  const { show, wiring } = analysis;
+  const source = lookUpSource(wiring, name);
+  if (source.ok) return ok(sourceDiagram(analysis, show.sources[source.value]!.id));
+  const jack = lookUpTerminal(wiring, name);
+  if (jack.ok) return ok(jackDiagram(analysis, terminalOf(wiring, jack.value)));
+  return err({ wanted: name, nearest: nearest(name, [...jack.error.nearest, ...source.error.nearest]) });
 }
 
 const entry = (id: string, title: string, scope: DiagramScope): SheetEntry => ({

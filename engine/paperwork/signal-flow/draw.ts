@@ -36,7 +36,7 @@ const CAUTION =
 /** What a signal-flow diagram is laid out from: hand it to `layOutDiagram`, and what comes of that to `diagramSheet`. */
 export function diagramGraph(job: PaperJob, choice: DiagramChoice): DiagramPlan {
   const size = pageSize(job.paper, "lying");
-  const keys = keyLines(size.width - 2 * MARGIN).length;
+  const keys = keyLines(size.width - 2 * MARGIN, choice.scope.kind === "jack").length;
   const top = HEAD + legendHeight(faceOf(job, null, size));
   const height = size.height - FOOT - top - keys * KEY_LINE - 3;
   return planOf(job.analysis, choice, { width: size.width - 2 * MARGIN, height });
@@ -70,6 +70,7 @@ export function diagramSheet(job: PaperJob, id: string, { plan, pages }: PlacedG
   const names = shortenedOn(pages);
   const listed = listPages(
     [
+      ...plan.feeds,
       { title: "Names in full", rows: names.map(({ short, whole }) => [short, whole] as const) },
       {
         title: "Cables plugged in nothing that the show has",
@@ -98,6 +99,12 @@ export function diagramSheet(job: PaperJob, id: string, { plan, pages }: PlacedG
         rows: names.map(({ short, whole }) => ({ cells: [short, whole] })),
         empty: "No name was shortened.",
       },
+      ...plan.feeds.map(({ title, rows }) => ({
+        title,
+        columns: [{ title: "Takes" }, { title: "What comes there" }],
+        rows: rows.map((cells) => ({ cells })),
+        empty: "Nothing goes into it.",
+      })),
     ],
   };
 }
@@ -130,7 +137,7 @@ function pageBody(plan: DiagramPlan, page: PlacedPage, face: Face): string {
     scale,
     owners: plan.owners,
   };
-  const keys = keyLines(area.width);
+  const keys = keyLines(area.width, plan.feeds.length > 0);
   const bottom = face.size.height - FOOT - (keys.length - 1) * KEY_LINE - 1.5;
   return element(
     "g",
@@ -296,13 +303,20 @@ const KEY: readonly Omit<KeyEntry, "width">[] = [
   { words: CAUTION, signWidth: 0, sign: () => "" },
 ];
 
+const OPENED: Omit<KeyEntry, "width"> = {
+  words: "Channel, Mix: what a console mixes for the jack, by name on the last page",
+  signWidth: 0,
+  sign: () => "",
+};
+
 const arrowPath = (x: number, y: number): string =>
   `M${hundredth(x + 3)} ${hundredth(y - 0.9)}L${hundredth(x)} ${hundredth(y - 1.65)}L${hundredth(x)} ${hundredth(y - 0.15)}Z`;
 
-function keyLines(room: number): KeyEntry[][] {
+/** `opens`: mixes stand opened. */
+function keyLines(room: number, opens: boolean): KeyEntry[][] {
   const lines: KeyEntry[][] = [];
   let used = Number.POSITIVE_INFINITY;
-  for (const entry of KEY) {
+  for (const entry of opens ? [...KEY.slice(0, -1), OPENED, ...KEY.slice(-1)] : KEY) {
     const width = entry.signWidth + (entry.signWidth > 0 ? 1 : 0) + paperWidth(entry.words, SMALLEST) + 5;
     if (used + width - 5 > room) {
       lines.push([]);

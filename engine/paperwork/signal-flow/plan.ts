@@ -4,6 +4,7 @@ import { ownerIndex } from "../../trace/owners.ts";
 import { Edge } from "../../wiring/wiring.ts";
 import { ownerMarks, type OwnerMark } from "../owner-marks.ts";
 import type { PageSize } from "../page.ts";
+import { feedsOf, type Feeds } from "./feeds.ts";
 import { itemsOf, linksOf, type Item, type Link, type Plug } from "./items.ts";
 import { scopeOf, type DiagramScope, type Scoped } from "./scope.ts";
 
@@ -26,6 +27,8 @@ export interface DiagramPlan {
   readonly area: PageSize;
   readonly items: readonly Item[];
   readonly links: readonly Link[];
+  /** What goes into the mixes that were opened. */
+  readonly feeds: readonly Feeds[];
   /** By the device's index in the show. */
   readonly owners: ReadonlyMap<number, OwnerMark>;
   /** Whether a cable of two boxes leaves the one with the first end eastwards. By the cable's index. */
@@ -47,6 +50,7 @@ export function planOf(analysis: Analysis, choice: DiagramChoice, area: PageSize
     area,
     items,
     links,
+    feeds: feedsOf(analysis, scoped.taps),
     owners,
     eastward: eastwardOf(analysis, scoped, choice.arrangement, items, links),
   };

@@ -18,7 +18,7 @@ export type DiagramScope =
   | { readonly kind: "place"; readonly place: PlaceId }
   /** From a source to every jack that it reaches. */
   | { readonly kind: "source"; readonly source: SourceId }
-  /** From where a jack's signal comes to the jack, and from there to every jack that it reaches. */
+  /** From where a jack's signal comes, mixes opened back to their sources, to the jack, and on to every jack that it reaches. */
   | { readonly kind: "jack"; readonly at: TerminalRef };
 
 export interface Scoped {
@@ -31,6 +31,8 @@ export interface Scoped {
   readonly way: ReadonlySet<number> | null;
   /** Only these are told of; null: all that the devices have. */
   readonly terminals: ReadonlySet<number> | null;
+  /** The mixes, direct outs and sends that were opened to what goes into them, nearest to the jack first. */
+  readonly taps: readonly number[];
   /** What the diagram can't show of what was asked, in words; empty where it shows all. */
   readonly notes: readonly string[];
 }
@@ -45,6 +47,7 @@ export function scopeOf(analysis: Analysis, scope: DiagramScope): Scoped {
         cables: new Set(show.cables.keys()),
         way: null,
         terminals: null,
+        taps: [],
         notes: [],
       };
     case "console": {
@@ -59,6 +62,7 @@ export function scopeOf(analysis: Analysis, scope: DiagramScope): Scoped {
         cables: way.cables,
         way: way.terminals,
         terminals: null,
+        taps: [],
         notes: [],
       };
     }
@@ -76,6 +80,7 @@ export function scopeOf(analysis: Analysis, scope: DiagramScope): Scoped {
         cables: new Set(cables),
         way: null,
         terminals: null,
+        taps: [],
         notes: [],
       };
     }
@@ -88,7 +93,7 @@ export function scopeOf(analysis: Analysis, scope: DiagramScope): Scoped {
     case "jack": {
       const start = findTerminal(wiring, scope.at);
       if (start === null) return nothing("The jack isn't in the show.");
-      return signal(wiring, `Signal flow of ${fullName(wiring, start)}`, start);
+      return signal(wiring, `Signal flow of ${fullName(wiring, start)}`, start, true);
     }
     default:
       return never(scope);
@@ -101,6 +106,7 @@ const nothing = (note: string): Scoped => ({
   cables: new Set(),
   way: null,
   terminals: null,
+  taps: [],
   notes: [note],
 });
 
@@ -127,23 +133,32 @@ class Way {
   readonly terminals = new Set<number>();
   readonly devices = new Set<number>();
   readonly cables = new Set<number>();
+  /** The taps that were opened. */
+  readonly taps: number[] = [];
   readonly #wiring: Wiring;
   constructor(wiring: Wiring) {
     this.#wiring = wiring;
   }
 
-  /** Everything upstream of a terminal to where its trace starts, over all legs of passive joins. */
-  up(start: number): void {
+  /**
+   * Everything upstream of a terminal to where its trace starts, over all legs of passive joins. `opens`: over all that goes
+   * into mixes, too.
+   */
+  up(start: number, opens = false): void {
     const { feeder, state, mixInto } = this.#wiring;
+    // What is found first is looked at first, so that taps stand by their nearness.
     const open = [start];
-    for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    for (let n = 0; n < open.length; n++) {
+      const at = open[n]!;
       if (this.terminals.has(at)) continue;
       this.add(at);
       if (feeder[at]! >= 0) {
         this.#over(at);
         open.push(feeder[at]!);
-      } else if (state[at] === State.tap && isJoin(this.#wiring, at)) {
-        for (let n = mixInto.start[at]!; n < mixInto.start[at + 1]!; n++) open.push(mixInto.terminal[n]!);
+      } else if (state[at] === State.tap && (opens || isJoin(this.#wiring, at))) {
+        const [first, last] = [mixInto.start[at]!, mixInto.start[at + 1]!];
+        for (let member = first; member < last; member++) open.push(mixInto.terminal[member]!);
+        if (last > first && !isJoin(this.#wiring, at)) this.taps.push(at);
       }
     }
   }
@@ -167,9 +182,9 @@ class Way {
   }
 }
 
-function signal(wiring: Wiring, title: string, start: number): Scoped {
+function signal(wiring: Wiring, title: string, start: number, opens = false): Scoped {
   const way = new Way(wiring);
-  way.up(start);
+  way.up(start, opens);
   const { traces, complete } = reachOf(wiring, start);
   const cables = new Map(wiring.show.cables.map(({ id }, index) => [id, index]));
   for (const { hops } of traces) {
@@ -189,6 +204,7 @@ function signal(wiring: Wiring, title: string, start: number): Scoped {
     cables: way.cables,
     way: way.terminals,
     terminals: way.terminals,
+    taps: way.taps,
     notes: complete ? [] : [`The signal branches too often: what lies past ${MOST_STEPS} steps is left out.`],
   };
 }
