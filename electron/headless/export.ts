@@ -316,8 +316,9 @@ async function tables(
   const lists: TableId[] = all ? [...LISTS] : [];
   const names: string[] = [];
   for (const name of order.sheets) {
-    const [, rest] = /^lists?(?:\/(.*))?$/i.exec(name.trim()) ?? [null];
-    if (rest === null) names.push(name);
+    const asked = /^lists?(?:\/(.*))?$/i.exec(name.trim());
+    const rest = asked?.[1];
+    if (!asked) names.push(name);
     else if (rest === undefined) lists.push(...LISTS);
     else {
       const list = LISTS.find((each) => each === rest.toLowerCase());

@@ -7,9 +7,9 @@ import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
 import { demo, STARTERS } from "./demo.ts";
 import * as rigs from "./rigs/index.ts";
 
-async function ownership(show: Show): Promise<PaperTable> {
+async function ownership(show: Show, sheet = "ownership"): Promise<PaperTable> {
   const analysis = analyse(show);
-  const entry = sheetEntries(analysis).find(({ id }) => id === "ownership")!;
+  const entry = sheetEntries(analysis).find(({ id }) => id === sheet)!;
   const { tables } = await entry.make({ analysis, paper: "A4", date: "2026-11-26", author: "" }, {});
   return tables[0]!;
 }
@@ -76,6 +76,62 @@ describe("[Q8] block ownership", () => {
       blocks += lines.length;
     }
     expect(blocks).toBeGreaterThan(100);
+  });
+
+  test("[Q8] each place has its own blocks, every block of the whole once", async () => {
+    const show = demo();
+    const analysis = analyse(show);
+    const entries = sheetEntries(analysis).filter(({ kind }) => kind === "ownership");
+    // The places that have boxes, consoles, interfaces or recorders; the bandstand's are the chain of two boxes.
+    expect(entries.map(({ title }) => title)).toEqual(
+      [
+        "",
+        ": Harbour bar",
+        ": Delay tower",
+        ": Front of house",
+        ": Monitor position",
+        ": Truck",
+        ": Stage left",
+        ": In-ear rack",
+        ": Bandstand",
+      ].map((place) => `Block ownership${place}`),
+    );
+    const whole = said(await ownership(show));
+    const met: string[] = [];
+    for (const { id, title } of entries.slice(1)) {
+      const rows = said(await ownership(show, id));
+      expect(rows.length).toBeGreaterThan(0);
+      for (const row of rows) {
+        const device = show.devices.find(({ name }) => name === row.split(" | ")[0])!;
+        const place = show.places.find((each) => each.id === device.place)!;
+        expect(title).toBe(`Block ownership: ${place.name}`);
+      }
+      met.push(...rows);
+    }
+    expect(met.toSorted()).toEqual(whole.toSorted());
+    // A rig in one place has one sheet.
+    expect(
+      sheetEntries(analyse(rigs.R02.show))
+        .filter(({ kind }) => kind === "ownership")
+        .map(({ id }) => id),
+    ).toEqual(["ownership"]);
+  });
+
+  test("[Q8] the stage-left sheet of the demo, by hand: zones and wedges of its box, and what hangs on it", async () => {
+    const table = await ownership(demo(), "ownership/stage-left");
+    const marked = table.rows.map(({ group, cells }) => [
+      group!.split("  ·  ")[0],
+      ...[0, 2].map((n) => cellOf(cells[n]).text),
+      cellOf(cells[2]).owners,
+    ]);
+    // What `build/demo/quayside.ts` wants there: zones on 1–8, wedges on 9–12, the truck's feeds on 13–16.
+    expect(marked).toEqual([
+      ["Stage left", "Out 1–8", "Front of house", ["foh"]],
+      ["Stage left", "Out 9–12", "Monitors", ["mon"]],
+      ["Stage left", "Out 13–16", "Truck", ["trk"]],
+      ["Truck box", "Out 1–8", "Truck", ["trk"]],
+      ["Loudspeaker processor", "Out 1–8", "Front of house", ["foh"]],
+    ]);
   });
 
   test("[Q8] every device that a way names is one that could break it", async () => {

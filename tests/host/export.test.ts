@@ -173,6 +173,16 @@ describe("[H41] what needs no browser, without one", () => {
     expect(readdirSync(into).every((name) => name.startsWith(entry!.id.replaceAll("/", "-")))).toBe(true);
   });
 
+  it("csv of a sheet by its name is that sheet's table and no list", async () => {
+    const file = join(tempFolder(), "x.csv");
+    const { out } = await to("csv", file, "--sheet", "ownership", "--json");
+    expect((JSON.parse(out) as ExportReport).files.map(({ path, sheets }) => [path, sheets])).toEqual([
+      [file, ["ownership"]],
+    ]);
+    const rows = Papa.parse<string[]>(textOf(file).slice(1), { delimiter: "," }).data;
+    expect(rows[0]).toContain("Could break it");
+  });
+
   it("a signal's diagram is asked for by its source or jack; what isn't there is said", async () => {
     const file = join(tempFolder(), "x.svg");
     const jack = "Stage box Out 1";

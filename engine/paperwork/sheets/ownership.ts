@@ -12,7 +12,7 @@ import type { WiredDevice, Wiring } from "../../wiring/wiring.ts";
 import type { PaperCell, PaperRow, PaperTable } from "../block.ts";
 import { cellOf } from "../columns.ts";
 import { flowEntry } from "../flow.ts";
-import type { SheetEntry } from "./entry.ts";
+import { slugs, standsOf, type SheetEntry } from "./entry.ts";
 import { unbroken } from "./unbroken.ts";
 
 /** Those whose outputs are dealt out in blocks, boxes first. The rest hand on what comes in, jack by jack. */
@@ -26,19 +26,33 @@ const DEALT: readonly Category[] = [
   "recorder",
 ];
 
+/** The whole rig's; and each place's, where they stand in several. */
 export function ownershipSheets(analysis: Analysis): SheetEntry[] {
+  const { show } = analysis;
   const devices = dealt(analysis);
   if (devices.length === 0) return [];
+  const stands = standsOf(show, "No place")
+    .map(({ name, holds }) => ({ name, here: devices.filter(({ device }) => holds(device)) }))
+    .filter(({ here }) => here.length > 0);
+  const ids = slugs(stands.map(({ name }) => name));
   return [
-    flowEntry("ownership", {
-      id: "ownership",
-      title: "Block ownership",
-      note: "Every device on a block’s way could break it: ask its owner before you change anything there.",
-      orientation: "lying",
-      blocks: () => [{ kind: "table", table: ownershipTable(analysis, devices) }],
-    }),
+    entry(analysis, "ownership", "Block ownership", devices),
+    ...(stands.length < 2
+      ? []
+      : stands.map(({ name, here }, n) =>
+          entry(analysis, `ownership/${ids[n]!}`, `Block ownership: ${name}`, here),
+        )),
   ];
 }
+
+const entry = (analysis: Analysis, id: string, title: string, devices: readonly WiredDevice[]): SheetEntry =>
+  flowEntry("ownership", {
+    id,
+    title,
+    note: "Every device on a block’s way could break it: ask its owner before you change anything there.",
+    orientation: "lying",
+    blocks: () => [{ kind: "table", table: ownershipTable(analysis, devices) }],
+  });
 
 function dealt({ wiring, arrivals }: Analysis): readonly WiredDevice[] {
   const rank = ({ fabric }: WiredDevice): number => DEALT.indexOf(fabric.layout.type.category);
