@@ -19,7 +19,16 @@ import { createServices } from "../services/services.ts";
 import { layoutThread } from "./layout-thread.ts";
 import { atText } from "./text.ts";
 import { needsLayout } from "./export.ts";
-import { BAD, OPTIONS, VERBS, type OptionName, type Options, type Verb } from "./verbs.ts";
+import {
+  BAD,
+  DONE,
+  FOUND_ERRORS,
+  OPTIONS,
+  VERBS,
+  type OptionName,
+  type Options,
+  type Verb,
+} from "./verbs.ts";
 
 interface Call {
   readonly verb: Verb;
@@ -32,6 +41,23 @@ const verbsText = (): string =>
   Object.values(VERBS)
     .map(({ usage }) => usage)
     .join("; ");
+
+const HELP_WORDS: readonly (string | undefined)[] = ["help", "--help", "-h"];
+
+/** What a person asks for who doesn't know the verbs yet. */
+const helpText = (): string =>
+  [
+    "Hopline without a window: asks a show file, and never changes it.",
+    "",
+    ...Object.values(VERBS).flatMap(({ about, usage }) => [`  ${usage}`, `      ${about}`]),
+    "",
+    "  --json   the answer as JSON; its schemas stand in assets/schema",
+    "  --at     the show as a revision had it, or with devices off and cables pulled; may stand there several times",
+    "",
+    `Names are those of the show, such as "Stage left Out 5". Ends with ${DONE} when done, ${FOUND_ERRORS} when findings tell of errors, ${BAD} when`,
+    "the call or the file is bad; then one line says why.",
+    "",
+  ].join("\n");
 
 function parse(words: readonly string[]): Result<Call, string> {
   const [first, second] = words;
@@ -90,6 +116,7 @@ async function read(file: string): Promise<Result<Show, string>> {
 }
 
 async function answer(words: readonly string[]): Promise<Result<{ out: string; code: number }, string>> {
+  if (HELP_WORDS.includes(words[0])) return ok({ out: helpText(), code: DONE });
   const call = parse(words);
   if (!call.ok) return call;
   const { verb, file, jacks, options } = call.value;

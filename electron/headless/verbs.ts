@@ -65,6 +65,8 @@ export interface Answer {
 }
 
 export interface Verb {
+  /** What it answers, in a line. */
+  readonly about: string;
   readonly usage: string;
   /** Beside `json` and `at`, which every verb takes. */
   readonly options: readonly OptionName[];
@@ -83,6 +85,7 @@ const AT = "[--at revision:NAME|off:DEVICE|pulled:CABLE …] [--json]";
 
 export const VERBS: Readonly<Record<string, Verb>> = {
   trace: {
+    about: "the way of a signal, hop by hop, and how it ends",
     usage: `trace FILE (--jack NAME | --source NAME | --all) ${AT}`,
     options: ["jack", "source", "all"],
     run: (analysis, options) => {
@@ -92,6 +95,7 @@ export const VERBS: Readonly<Record<string, Verb>> = {
     },
   },
   owners: {
+    about: "which console owns each block of output jacks",
     usage: `owners FILE ${AT}`,
     options: [],
     run: (analysis) => {
@@ -100,6 +104,7 @@ export const VERBS: Readonly<Record<string, Verb>> = {
     },
   },
   findings: {
+    about: "what is wrong or worth knowing, errors first",
     usage: `findings FILE ${AT}`,
     options: [],
     run: (analysis) => {
@@ -109,6 +114,7 @@ export const VERBS: Readonly<Record<string, Verb>> = {
     },
   },
   "compare delays": {
+    about: "when jacks get their signals, how far apart in time and as a distance",
     usage: `compare delays FILE (JACK JACK … | --group NAME) [--celsius N] ${AT}`,
     options: ["group", "celsius"],
     takesJacks: true,
@@ -118,6 +124,7 @@ export const VERBS: Readonly<Record<string, Verb>> = {
     },
   },
   export: {
+    about: "sheets, tables, the diagram, the hand-out and the wiring as files",
     usage: `export FILE --to ${EXPORT_FORMATS.join("|")} --out PATH [--sheet NAME …] [--paper ${PAPERS.join("|")}] [--date YYYY-MM-DD] [--author NAME] [--scale N] ${AT}`,
     options: ["to", "sheet", "paper", "out", "date", "author", "scale"],
     run: async (analysis, options, _jacks, tools) => {

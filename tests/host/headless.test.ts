@@ -339,6 +339,13 @@ describe("bad calls and bad files get exit code 2 and one line on stderr", () =>
     return path;
   };
 
+  test.each(["help", "--help", "-h"])("%s tells every verb with what it is for", async (word) => {
+    const { code, out, error } = await headless(word);
+    expect({ code, error }).toEqual({ code: 0, error: "" });
+    for (const verb of ["trace FILE", "owners FILE", "findings FILE", "compare delays FILE", "export FILE"]) {
+      expect(out).toMatch(new RegExp(`^  ${verb} .*\n      \\w`, "m"));
+    }
+  });
   test("no verb", () => refused(/a verb is missing.*trace FILE/));
   test("an unknown verb, with the one that was meant", () =>
     refused(/unknown verb "trase"; did you mean trace\?/, "trase", DEMO));
