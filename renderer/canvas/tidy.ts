@@ -1,10 +1,11 @@
 /** The rig laid out anew, as one step. */
+import { toast } from "sonner";
 import type { ElkNode } from "elkjs/lib/elk-api.js";
 import { tidied, tidyTask, type DeviceId, type Point, type TidyTask } from "#engine";
 import { app } from "../state/store.ts";
 import { step } from "./build.ts";
 import { chosenDevices } from "./chosen.ts";
-import { layoutLibrary } from "./layout-library.ts";
+import { layOut } from "./lay-out.ts";
 import { bringIntoSight } from "./stage.ts";
 
 /** Cables leave from left and right, so a rig reads from its consoles rightwards. */
@@ -57,6 +58,12 @@ export function spotsOf(laid: ElkNode, { places, at }: TidyTask): ReadonlyMap<De
   return new Map([...spots].map(([id, { x, y }]) => [id, { x: x - left + at.x, y: y - top + at.y }]));
 }
 
+/** What takes longer than this says that it is at work, and can be called off. */
+const SOON_MS = 500;
+
+/** The one that is at work. */
+let working: AbortController | null = null;
+
 /** Of the chosen devices where there are two or more, else of the whole rig. */
 export async function tidy(): Promise<void> {
   const { show } = app.getState();
@@ -64,13 +71,39 @@ export async function tidy(): Promise<void> {
   const devices = gathered.length > 1 ? gathered : [];
   const task = tidyTask(show, devices);
   if (task.places.length === 0) return;
-  const laid = await (await layoutLibrary()).layout(graphOf(task));
+  working?.abort();
+  const own = (working = new AbortController());
+  const stop = tellWhenLate(own);
+  const laid = await layOut(graphOf(task), own.signal).finally(() => {
+    stop();
+    if (working === own) working = null;
+  });
+  if (!laid) return;
   // What was edited meanwhile is newer than this layout.
-  if (app.getState().show !== show) return;
+  const now = app.getState().show;
+  if (now.devices !== show.devices || now.places !== show.places || now.cables !== show.cables) {
+    toast("The rig was changed meanwhile, so it was left as it stands.");
+    return;
+  }
   const spots = spotsOf(laid, task);
   step(
-    tidied(show, devices, spots),
+    tidied(now, devices, spots),
     devices.length > 0 ? `tidying ${devices.length} devices` : "tidying up the rig",
   );
   bringIntoSight(devices.length > 0 ? devices : show.devices.map(({ id }) => id));
+}
+
+/** Value: takes back what it has said. */
+function tellWhenLate(work: AbortController): () => void {
+  let told: string | number | null = null;
+  const late = setTimeout(() => {
+    told = toast.loading("Tidying up…", {
+      duration: Infinity,
+      action: { label: "Cancel", onClick: () => work.abort() },
+    });
+  }, SOON_MS);
+  return () => {
+    clearTimeout(late);
+    if (told !== null) toast.dismiss(told);
+  };
 }
