@@ -1,13 +1,12 @@
 /** How findings speak of things. */
 import { CABLES } from "../catalog/cables.ts";
 import type { DeviceId } from "../model/ids.ts";
-import type { Cable, CableEnd, Show } from "../model/show.ts";
-import { cablesById } from "../trace/records.ts";
-import { fullName, locate } from "../trace/terminal.ts";
+import type { Cable, CableEnd } from "../model/show.ts";
+import { cablesById, mixAt } from "../trace/records.ts";
+import { fullName, locate, terminalOf } from "../trace/terminal.ts";
 import { clockSetting, NO_CLOCK } from "../wiring/clock.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { spanGroup, spanName } from "../wiring/layout.ts";
-import { gather, once } from "../model/once.ts";
 
 /** `cable K12` or, where it bears no tag, `the Cat 5e, shielded cable from A to B`. */
 export function plugs(wiring: Wiring, id: string): string {
@@ -35,19 +34,10 @@ export function endName(wiring: Wiring, end: CableEnd): string {
 export const deviceName = ({ show, indexOf }: Wiring, id: DeviceId): string =>
   show.devices[indexOf.get(id) ?? -1]?.name ?? `missing device ${id}`;
 
-const mixesByBus = once(({ mixes }: Show) => {
-  const byBus = new Map<string, string[]>();
-  for (const { console: desk, group, first, width, name } of mixes) {
-    for (let bus = first; bus < first + width; bus++) gather(byBus, `${desk}:${group}:${bus}`, name);
-  }
-  return byBus;
-});
-
-/** The name of the mix on a bus; undefined where none is named there, and for what is no bus. */
+/** The name of the mix on a bus, without its side; undefined where none is named there, and for what is no bus. */
 export function mixName(wiring: Wiring, terminal: number): string | undefined {
-  const { wired, span, number } = locate(wiring, terminal);
-  if (span.side !== "bus") return undefined;
-  return mixesByBus(wiring.show).get(`${wired.device.id}:${spanGroup(span)}:${number}`)?.[0];
+  if (locate(wiring, terminal).span.side !== "bus") return undefined;
+  return mixAt(wiring.show, terminalOf(wiring, terminal))?.name;
 }
 
 /** `Vocal ears L (Monitors Mix 9)` or just the tap's own name where no mix is named there. */

@@ -9,6 +9,7 @@ import type { Mix, Show, TerminalRef, Want } from "../model/show.ts";
 import { ms, type Ms } from "../model/units.ts";
 import { plain } from "../trace/lookup.ts";
 import { arrivesAt, ownersAt } from "../trace/owners.ts";
+import { busName } from "../trace/records.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import { verdictText } from "../trace/told.ts";
 import { traceOf } from "../trace/walk.ts";
@@ -92,19 +93,6 @@ export function readTap(show: Show, text: string): Read<TerminalRef> {
   if (others.length > 0) return err(`Several mixes are called “${mix.name}”: say the console and bus.`);
   const isRight = whole.length === 0 && side !== undefined && /^r/i.test(side) && mix.width === 2;
   return ok({ device: mix.console, group: mix.group, number: mix.first + (isRight ? 1 : 0) });
-}
-
-/** What the show calls the bus, if it does. */
-export function busName({ mixes }: Show, { device, group, number }: TerminalRef): string | null {
-  const mix = mixes.find(
-    (each) =>
-      each.console === device &&
-      each.group === group &&
-      number >= each.first &&
-      number < each.first + each.width,
-  );
-  if (!mix || mix.name === "") return null;
-  return mix.width === 1 ? mix.name : `${mix.name} ${number === mix.first ? "L" : "R"}`;
 }
 
 export function outputsTable(show: Show, analysis: Analysis): Table {

@@ -1,7 +1,7 @@
 /** A show's records by what names them, each looked up once for a show, and a device's place in the wiring. */
 import type { DeviceId } from "../model/ids.ts";
 import { gather, once } from "../model/once.ts";
-import type { Show, Want } from "../model/show.ts";
+import type { Mix, Show, TerminalRef, Want } from "../model/show.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { findTerminal } from "./terminal.ts";
 
@@ -15,6 +15,28 @@ export const placesById = once(({ places }: Show) => byId(places));
 export const sourcesById = once(({ sources }: Show) => byId(sources));
 export const streamsById = once(({ streams }: Show) => byId(streams ?? []));
 export const wantsById = once(({ wants }: Show) => byId(wants));
+
+const mixesByBus = once(({ mixes }: Show): ReadonlyMap<string, Mix> => {
+  const byBus = new Map<string, Mix>();
+  for (const mix of mixes) {
+    for (let bus = mix.first; bus < mix.first + mix.width; bus++) {
+      const key = `${mix.console}:${mix.group}:${bus}`;
+      if (!byBus.has(key)) byBus.set(key, mix);
+    }
+  }
+  return byBus;
+});
+
+/** The mix on a bus, of several the first, whether it has a name or not. */
+export const mixAt = (show: Show, { device, group, number }: TerminalRef): Mix | undefined =>
+  mixesByBus(show).get(`${device}:${group}:${number}`);
+
+/** What the show calls a bus, of a stereo mix with its side: `Ears Keys L`. Null where it doesn't call it anything. */
+export function busName(show: Show, bus: TerminalRef): string | null {
+  const mix = mixAt(show, bus);
+  if (!mix?.name) return null;
+  return mix.width === 1 ? mix.name : `${mix.name} ${bus.number === mix.first ? "L" : "R"}`;
+}
 
 /** Null where the show has no such device, or not its type. */
 export const wiredOf = ({ devices, indexOf }: Wiring, id: DeviceId): WiredDevice | null =>

@@ -2,10 +2,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { analyse, cablesById, findTerminal, loadShow, ownersAt, type Analysis, type Show } from "#engine";
+import { id, type CableId } from "#engine/model/ids.ts";
 import type { CellLike, PaperTable } from "#engine/paperwork/block.ts";
 import type { PaperJob, Sheet } from "#engine/paperwork/page.ts";
 import { shoppingTable, sparesFor } from "#engine/paperwork/sheets/cables.ts";
-import { jackCables } from "#engine/paperwork/sheets/words.ts";
+import { jackLabels } from "#engine/paperwork/labels/jack-labels.ts";
+import { jackCables } from "#engine/paperwork/jack-cables.ts";
 import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
 
 const FILES = [
@@ -130,9 +132,40 @@ describe("[Q10] the output patch", () => {
     // M3 joins outputs 1 to 8 of the box with the processor's eight inputs; of forty ways the rest hang loose.
     const cables = show.cables.map((cable) => (cable.tag === "M3" ? { ...cable, ways: 40 } : cable));
     const { wiring } = analyse({ ...show, cables });
-    const tags = [...jackCables(wiring).values()].filter(({ plugged }) => plugged.cable.tag === "M3");
+    const tags = [...jackCables(wiring).values()].flat().filter(({ cable }) => cable.tag === "M3");
     // Both ends of eight ways.
     expect(tags).toHaveLength(16);
+  });
+
+  it("[Q10] tells both cables of one jack, and the way of a multicore, as the jack's label does", async () => {
+    const { show } = analysisOf("quayside.hopline");
+    const w1 = show.cables.find(({ tag }) => tag === "W1")!;
+    // A second cable in the jack of wedge 1 that leads to wedge 2, whose own cable is taken out.
+    const far = show.cables.find(({ tag }) => tag === "W2")!.ends[1];
+    const cables = show.cables
+      .filter(({ tag }) => tag !== "W2")
+      .concat({ ...w1, id: id<CableId>("second"), tag: "W9", ends: [w1.ends[0], far] });
+    const analysis = analyse({ ...show, cables });
+    const entry = sheetEntries(analysis).find(({ title }) => title === "Output patch: Stage left")!;
+    const { tables } = await entry.make({ analysis, paper: "A4", date: "2026-11-26", author: "" }, {});
+    const rows = tables.flatMap(rowsOf);
+    const named = (jack: string) => rows.find(({ Jack }) => Jack === jack)!;
+    expect([named("Out 9")["Cable"], named("Out 9")["Goes to"]]).toEqual([
+      "W1, W9",
+      "Wedge 1 In 1, Wedge 2 In 1",
+    ]);
+    // M3 takes outputs 1 to 8 of the box to the processor's eight inputs.
+    expect([named("Out 3")["Cable"], named("Out 3")["Goes to"]]).toEqual([
+      "M3/3",
+      "Loudspeaker processor In 3",
+    ]);
+    const box = analysis.wiring.devices.find((wired) => wired?.device.name === "Stage left")!;
+    const bank = box.fabric.layout.type.banks.find(({ id: each }) => each === "out")!;
+    const labels = jackLabels(analysis, box, bank);
+    expect([labels[8]!.cable, labels[2]!.cable]).toEqual([
+      "W1 to Wedge 1, W9 to Wedge 2",
+      "M3/3 to Loudspeaker processor",
+    ]);
   });
 
   it("tells runs of jacks without a feed in one line", async () => {

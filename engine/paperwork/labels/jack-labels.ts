@@ -4,10 +4,10 @@ import type { JackBank } from "../../model/device-type.ts";
 import type { DeviceId } from "../../model/ids.ts";
 import { gather, once } from "../../model/once.ts";
 import type { ChannelPlan } from "../../model/show.ts";
-import { busName } from "../../tables/outputs.ts";
 import { arrivesAt, rootsAt } from "../../trace/owners.ts";
-import { sourcesById, wantNames } from "../../trace/records.ts";
+import { busName, sourcesById, wantNames } from "../../trace/records.ts";
 import { findTerminal, locate, ranges, shortName, terminalOf } from "../../trace/terminal.ts";
+import { jackCables, wayTag, type Plugged } from "../jack-cables.ts";
 import { ownersOf } from "../signals.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../../wiring/wiring.ts";
 
@@ -55,7 +55,7 @@ function jackLabel(analysis: Analysis, jack: number, terminals: readonly number[
     owners: ownersOf(analysis, terminals),
     channels: byConsole(wiring, [...plans]),
     cable: listed(
-      terminals.flatMap((terminal) => cablesAt(wiring).get(terminal) ?? []),
+      terminals.flatMap((terminal) => (jackCables(wiring).get(terminal) ?? []).map(cableWords)),
       ", ",
     ),
     isDark: name !== "" && !terminals.some((terminal) => arrivesAt(wiring, arrivals, terminal)),
@@ -135,26 +135,6 @@ function byConsole(wiring: Wiring, plans: readonly ChannelPlan[]): JackLabel["ch
     .map(([console, each]) => ({ console, numbers: ranges(each) }));
 }
 
-/** What is plugged in at each terminal of a jack: the cable, its way where it has several, and its far end. */
-const cablesAt = once((wiring: Wiring): ReadonlyMap<number, readonly string[]> => {
-  const found = new Map<number, string[]>();
-  for (const { cable, join } of wiring.plugs.cables) {
-    if (join.kind !== "jacks") continue;
-    for (const [near, far, way] of [
-      [join.from, join.to, "to"],
-      [join.to, join.from, "from"],
-    ] as const) {
-      const { layout } = near.device.fabric;
-      const span = (way === "to" ? layout.destinations : layout.sources).get(near.bank.id);
-      if (!span) continue;
-      const start = near.device.base + span.start;
-      for (let n = 0; n < cable.ways && near.first + n <= near.bank.count; n++) {
-        const tag = cable.ways === 1 ? cable.tag : `${cable.tag}/${n + 1}`;
-        const words = `${tag} ${way} ${far.device.device.name}`.trim();
-        const jack = (near.first + n - 1) * near.bank.perJack;
-        for (let half = 0; half < near.bank.perJack; half++) gather(found, start + jack + half, words);
-      }
-    }
-  }
-  return found;
-});
+/** `W3 to Wedge 3`, of a multicore `M1/5 from Split`. */
+const cableWords = (plugged: Plugged): string =>
+  `${wayTag(plugged)} ${plugged.leads} ${plugged.device.device.name}`.trim();

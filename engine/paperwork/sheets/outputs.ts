@@ -9,7 +9,8 @@ import type { WiredDevice } from "../../wiring/wiring.ts";
 import type { PaperRow, PaperTable } from "../block.ts";
 import { flowEntry } from "../flow.ts";
 import { slugs, standsOf, type SheetEntry } from "./entry.ts";
-import { feedCell, jackCables, jackRange, rootName } from "./words.ts";
+import { jackCables, wayTag } from "../jack-cables.ts";
+import { feedCell, jackRange, rootName } from "./words.ts";
 
 /** One output jack, or a run of them on which nothing stands. */
 interface Line {
@@ -53,16 +54,13 @@ function feedName({ wiring, arrivals }: Analysis, { first, wants }: Line): strin
     : "";
 }
 
-/** What is plugged in a jack: the cable and where it leads. */
+/** What is plugged in a jack: the cables, and where each leads. */
 function goesTo({ wiring }: Analysis, terminal: number): { readonly to: string; readonly tag: string } {
-  const found = jackCables(wiring).get(terminal);
-  if (!found) return { to: "", tag: "" };
-  const { device } = found.device;
-  const isAlone = found.device.fabric.layout.spans.length === 1;
-  return {
-    to: isAlone ? device.name : `${device.name} ${shortName(wiring, found.far)}`,
-    tag: found.plugged.cable.tag,
-  };
+  const plugged = jackCables(wiring).get(terminal) ?? [];
+  const names = plugged.map(({ device: { device, fabric }, far }) =>
+    fabric.layout.spans.length === 1 ? device.name : `${device.name} ${shortName(wiring, far)}`,
+  );
+  return { to: names.join(", "), tag: plugged.map(wayTag).join(", ") };
 }
 
 function delayCell({ wiring, arrivals }: Analysis, terminal: number): { text: string; assumed?: boolean } {

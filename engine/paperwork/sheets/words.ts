@@ -2,8 +2,6 @@
 import type { Analysis } from "../../analysis.ts";
 import type { PaperCell } from "../block.ts";
 import type { CableEnd } from "../../model/show.ts";
-import { once } from "../../model/once.ts";
-import { busName } from "../../tables/outputs.ts";
 import { tellEnd } from "../../tables/places.ts";
 import { arrivesAt, rootsAt } from "../../trace/owners.ts";
 import { fullName, locate, numberName, shortName, sideName, terminalOf } from "../../trace/terminal.ts";
@@ -11,9 +9,9 @@ import { verdictText } from "../../trace/told.ts";
 import { traceOf } from "../../trace/walk.ts";
 import { ownersOf } from "../signals.ts";
 import { spanGroup } from "../../wiring/layout.ts";
-import { wiredOf } from "../../trace/records.ts";
+import { busName, wiredOf } from "../../trace/records.ts";
 import type { PluggedCable } from "../../wiring/plugs.ts";
-import type { WiredDevice, Wiring } from "../../wiring/wiring.ts";
+import type { Wiring } from "../../wiring/wiring.ts";
 
 /** The name of a bus as the show calls it, or of a source; else the terminal's own: `Wedge 3`, `Kick in`, `Mix 9`. */
 export function rootName(wiring: Wiring, root: number): string {
@@ -45,36 +43,6 @@ export function endName(wiring: Wiring, { cable }: PluggedCable, end: CableEnd):
   const jacks = cable.ways === 1 ? `${end.first}` : `${end.first}–${last}`;
   return `${wired.device.name} ${sideName(span)} ${span.bank.count === 1 ? "" : jacks}`.trimEnd();
 }
-
-export interface Plugged {
-  readonly plugged: PluggedCable;
-  /** Number of the terminal that this one is joined with. */
-  readonly far: number;
-  readonly device: WiredDevice;
-}
-
-/** The jack cable at each jack terminal, and what it leads to: from outputs on, and back from inputs. */
-export const jackCables = once((wiring: Wiring): ReadonlyMap<number, Plugged> => {
-  const found = new Map<number, Plugged>();
-  for (const plugged of wiring.plugs.cables) {
-    const { join, cable } = plugged;
-    if (join.kind !== "jacks") continue;
-    const { from, to } = join;
-    const out = from.device.fabric.layout.destinations.get(from.bank.id);
-    const into = to.device.fabric.layout.sources.get(to.bank.id);
-    if (!out || !into) continue;
-    const ways = Math.min(cable.ways, from.bank.count - from.first + 1, to.bank.count - to.first + 1);
-    for (let way = 0; way < ways; way++) {
-      for (let leg = 0; leg < Math.min(from.bank.perJack, to.bank.perJack); leg++) {
-        const one = from.device.base + out.start + (from.first - 1 + way) * from.bank.perJack + leg;
-        const other = to.device.base + into.start + (to.first - 1 + way) * to.bank.perJack + leg;
-        if (!found.has(one)) found.set(one, { plugged, far: other, device: to.device });
-        if (!found.has(other)) found.set(other, { plugged, far: one, device: from.device });
-      }
-    }
-  }
-  return found;
-});
 
 /** `Out 5`, `Out 9–16`, `AES out 2A–3B`. */
 export function jackRange(wiring: Wiring, first: number, last: number): string {
