@@ -31,6 +31,8 @@ export interface PaperRow {
   /** A line across the table above this row, told in words: a new block, a new box. */
   readonly group?: string;
   readonly strong?: boolean;
+  /** There is nothing to be done here: no box to tick. */
+  readonly idle?: boolean;
 }
 
 export interface PaperTable {

@@ -333,6 +333,7 @@ function rowPiece(
           const { kind } = columns[n]!;
           const [left, width] = [lefts[n]!, widths[n]!];
           const base = y + ROW_PAD + 0.78 * LEADING;
+          if (kind === "tick" && row.idle) return "";
           if (kind === "tick")
             return tickBox(left + (width - BOX) / 2, y + (ROW_PAD + 0.5 * LEADING) - BOX / 2);
           let x = left + PAD;

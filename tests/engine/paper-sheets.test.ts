@@ -168,6 +168,24 @@ describe("[Q10] the output patch", () => {
     ]);
   });
 
+  it("[Q10] says where no cable is planned, and leaves the box out where there is nothing to patch", async () => {
+    const [sheet] = (await sheetsOf("quayside.hopline", "outputs by place")).filter(
+      ({ title }) => title === "Output patch: Bandstand",
+    );
+    const said = sheet!.tables[0]!.rows.map(({ cells: [jack, name, , , to], idle, group }) => [
+      group!.split(":")[0],
+      ...[jack, name, to].map((cell) => (typeof cell === "object" ? cell.text : cell)),
+      idle ?? false,
+    ]);
+    // `build/demo/quayside.ts`: wedge 5 hangs on out 1 of Band A; the dressing room is wanted and has no cable; a wedge's
+    // thru hands on its feed, and nothing is wanted or plugged in there.
+    expect(said).toContainEqual(["Band A", "Out 1", "Wedge 5 Cornets", "Wedge 5 In 1", false]);
+    expect(said).toContainEqual(["Band B", "Out 5", "Dressing room", "no cable in the plan", false]);
+    expect(said).toContainEqual(["Wedge 5", "Thru 1", "Cornets", "nothing plugged in", true]);
+    const boxes = sheet!.pages.map(({ svg }) => [...svg.matchAll(/<rect [^>]*width="3.4"/g)].length);
+    expect(boxes.reduce((a, b) => a + b)).toBe(said.filter(([, , , , idle]) => !idle).length);
+  });
+
   it("tells runs of jacks without a feed in one line", async () => {
     const [sheet] = await sheetsOf("starter-club.hopline", "outputs by box");
     const free = sheet!.tables.flatMap(rowsOf).filter(({ Feed }) => Feed === "no feed");

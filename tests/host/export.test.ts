@@ -379,6 +379,20 @@ function poppler(name: string, ...words: string[]): string | null {
 const POPPLER = poppler("pdfinfo", "-v") !== null;
 
 describe("[H41] the PDF as poppler reads it", () => {
+  // ANSI/ASME Y14.1: size A, 8.5 × 11 inches, and size B, 11 × 17; a point of PDF is 1/72 inch (ISO 32000-1, 8.3.2.3).
+  it.skipIf(!POPPLER).each([
+    ["Letter", 612, 792],
+    ["Tabloid", 792, 1224],
+  ])("every page on %s is %d × %d points, upright or lying", async (paper, short, long) => {
+    const file = join(tempFolder(), "x.pdf");
+    expect((await to("pdf", file, "--paper", paper)).error).toBe("");
+    const sizes = poppler("pdfinfo", "-l", "999", file)!.matchAll(
+      /^Page +\d+ size: +([\d.]+) x ([\d.]+) pts/gm,
+    );
+    const met = new Set([...sizes].map(([, width, height]) => `${width} ${height}`));
+    expect([...met].sort()).toEqual([`${long} ${short}`, `${short} ${long}`].sort());
+  });
+
   const title = "pages of the paper's size, one for each page of the sheets, and every source in its text";
   it.skipIf(!POPPLER)(POPPLER ? title : `${title} – not run: no poppler-utils`, async () => {
     const file = join(tempFolder(), "x.pdf");

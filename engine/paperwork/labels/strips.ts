@@ -318,9 +318,13 @@ function earSvg(box: Box, texts: readonly string[]): string {
   let y = box.y + 1;
   for (const [n, words] of texts.filter((each) => each !== "").entries()) {
     if (room < LEAST_EAR_TEXT) break;
-    const set = setFitting(words, [SMALLEST], room, n === 0 ? 3 : 2, n === 0);
+    const most = n === 0 ? 3 : 2;
+    // Before a word is broken it is set lighter, and nearer to the edge.
+    const whole = setWhole(words, [SMALLEST], room, most, n === 0);
+    const tight = whole ? null : setWhole(words, [SMALLEST], room + 1, most);
+    const set = whole ?? tight ?? setFitting(words, [SMALLEST], room, most, n === 0);
     if (y + heightOf(set) > box.y + box.height - 0.6) break;
-    lines.push(drawText(set, box.x + 1, y));
+    lines.push(drawText(set, box.x + (tight ? 0.5 : 1), y));
     y += heightOf(set);
   }
   const bottom = box.y + box.height;

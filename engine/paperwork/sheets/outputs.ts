@@ -75,13 +75,17 @@ function rowOf(analysis: Analysis, line: Line, group: string, withDelay: boolean
   const { wiring } = analysis;
   const jack = { text: jackRange(wiring, line.first, line.last), strong: true };
   if (line.isFree) {
-    return { cells: [jack, { text: "no feed", soft: true }, "", "", "", ""], group };
+    return { cells: [jack, { text: "no feed", soft: true }, "", "", "", ""], group, idle: true };
   }
   const { to, tag } = goesTo(analysis, line.first);
+  const isBare = to === "";
+  // Whoever patches asks for the cable; where nothing is wanted either there is nothing to patch.
+  const idle = isBare && line.wants.length === 0;
+  const bare = { text: idle ? "nothing plugged in" : "no cable in the plan", soft: true };
   const feed = feedCell(analysis, line.first);
   const name = feedName(analysis, line);
   const last = withDelay ? delayCell(analysis, line.first) : "";
-  return { cells: [jack, name, feed, tag, to, last], group };
+  return { cells: [jack, name, feed, tag, isBare ? bare : to, last], group, idle };
 }
 
 const COLUMNS = [
