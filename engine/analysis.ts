@@ -21,9 +21,9 @@ export interface Analysis {
 /** Analyses a show from scratch, with devices off or cables pulled if need be. */
 export function analyse(show: Show, away: Away = {}): Analysis {
   const wiring = compile(show, away);
-  const rig = { wiring, arrivals: arrivals(wiring) };
-  const foundBy = findEach(rig);
-  return { show, away, ...rig, findings: listed(foundBy), foundBy };
+  const found = arrivals(wiring);
+  const foundBy = findEach({ wiring, arrivals: found });
+  return { show, away, wiring, arrivals: found, findings: listed(foundBy), foundBy };
 }
 
 /**
@@ -35,7 +35,7 @@ export function reanalyse(show: Show, before: Analysis): Analysis {
   const { away } = before;
   const compiled = recompile(show, away, before.wiring);
   const { wiring } = compiled;
-  const rig = { wiring, arrivals: rearrive(compiled, before.wiring, before.arrivals) };
-  const foundBy = findAgain(rig, before, before.foundBy);
-  return { show, away, ...rig, findings: listed(foundBy), foundBy };
+  const found = rearrive(compiled, before.wiring, before.arrivals);
+  const foundBy = findAgain({ wiring, arrivals: found }, before, before.foundBy);
+  return { show, away, wiring, arrivals: found, findings: listed(foundBy), foundBy };
 }

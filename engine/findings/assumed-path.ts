@@ -6,7 +6,7 @@ import { NO_RULE, type Fabric } from "../wiring/fabric.ts";
 import type { PluggedCable } from "../wiring/plugs.ts";
 import { Edge, type Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
-import { plannedFeeds, wantsOf } from "./feeds.ts";
+import { plannedFeeds, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Check } from "./finding.ts";
 import { once } from "../model/once.ts";
 
@@ -21,11 +21,14 @@ export const assumedPath: Check = {
     wiring.show.streams,
   ],
   run: ({ wiring, arrivals }) => {
-    const wanted = plannedFeeds(wiring).filter(
-      ({ want, terminal }) => want !== null && arrivesAt(wiring, arrivals, terminal),
-    );
     const assumed = new Assumed(wiring);
-    const resting = wanted.filter(({ terminal }) => assumed.reaches(terminal));
+    const resting: Feed[] = [];
+    let wanted = 0;
+    for (const feed of plannedFeeds(wiring)) {
+      if (feed.want === null || !arrivesAt(wiring, arrivals, feed.terminal)) continue;
+      wanted++;
+      if (assumed.reaches(feed.terminal)) resting.push(feed);
+    }
     if (resting.length === 0) return [];
     const devices = [...assumed.devices].map((index) => wiring.devices[index]!);
     const types = new Set(devices.map(({ fabric }) => fabric.layout.type.name));
@@ -42,7 +45,7 @@ export const assumedPath: Check = {
           id: "assumed-path",
           check: "assumed-path",
           severity: "note",
-          title: `${resting.length} of ${counted(wanted.length, "wanted feed")} ${resting.length === 1 ? "rests" : "rest"} on assumed delays`,
+          title: `${resting.length} of ${counted(wanted, "wanted feed")} ${resting.length === 1 ? "rests" : "rest"} on assumed delays`,
           reason: `Assumed numbers stand in ${whose.join(", and in ")}. Put in those of the makers' sheets before you rely on the times.`,
         },
         { devices: devices.map(({ device }) => device.id), wants: wantsOf(resting) },

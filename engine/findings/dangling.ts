@@ -143,25 +143,18 @@ function reportsOf(rig: Analysed): readonly Report[] {
   const find = terminalFinder(wiring);
   const lacksBus = (device: DeviceId, group: GroupId, number: number): string | null =>
     find(device, group, number) === NOWHERE ? missingPart(rig, { device, group, number }) : null;
+  const reportLost = (mix: Mix): void => {
+    const lost = lostMembers(wiring, mix);
+    if (lost.length === 0) return;
+    const missing = `${lost[0]!.group} ${lost[0]!.number} doesn't exist there`;
+    const fix = (): readonly Fix[] => [takeMembersOut(mix, lost)];
+    report(`${mix.id}:members`, `A member of mix “${mix.name}”`, missing, fix, { devices: [mix.console] });
+  };
   show.mixes.forEach((mix, n) => {
     const { id, console: device, group, first, width, name } = mix;
     const bus = lacksBus(device, group, first + width - 1);
     if (bus !== null) report(id, `Mix “${name}”`, bus, takeOut("mixes", id, `the mix “${name}”`));
-    if (wiring.mixWhole[n] === 1 || lacksBus(device, group, first) !== null) return;
-    const lost = lostMembers(wiring, mix);
-    if (lost.length === 0) return;
-    const fix: Fix = {
-      label: `Take ${counted(lost.length, "lost member")} out of “${name}”`,
-      edits: [
-        {
-          kind: "put",
-          list: "mixes",
-          record: { ...mix, members: mix.members.filter((member) => !lost.includes(member)) },
-        },
-      ],
-    };
-    const missing = `${lost[0]!.group} ${lost[0]!.number} doesn't exist there`;
-    report(`${id}:members`, `A member of mix “${name}”`, missing, () => [fix], { devices: [device] });
+    if (wiring.mixWhole[n] !== 1 && lacksBus(device, group, first) === null) reportLost(mix);
   });
   for (const stream of show.streams ?? []) {
     const { id, name } = stream;
@@ -208,6 +201,17 @@ const takeOut =
       | ["streams", StreamId, string]
   ): Report["fixes"] =>
   () => [{ label: `Take ${name} out`, edits: [{ kind: "remove", list, id } as Edit] }];
+
+const takeMembersOut = (mix: Mix, lost: readonly MixMember[]): Fix => ({
+  label: `Take ${counted(lost.length, "lost member")} out of “${mix.name}”`,
+  edits: [
+    {
+      kind: "put",
+      list: "mixes",
+      record: { ...mix, members: mix.members.filter((member) => !lost.includes(member)) },
+    },
+  ],
+});
 
 /** The members of a mix that its console doesn't have. What a console of an unknown type has isn't known. */
 function lostMembers(wiring: Wiring, { console: device, members }: Mix): readonly MixMember[] {

@@ -56,7 +56,8 @@ export function rigOf(show: Show, away: Away, before: Rig | null): Rig {
       : streams === undefined || streams.length === 0
         ? NO_WAYS
         : streamWays(streams, plugs, (end) => devices[indexOf.get(end.device) ?? -1] ?? null);
-  return { show, ...frame, plugs, leaders, ways, indexOf, deviceOf, size };
+  const { names, conduct } = frame;
+  return { show, devices, shape, names, conduct, plugs, leaders, ways, indexOf, deviceOf, size };
 }
 
 /**
@@ -77,7 +78,7 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
     same && tables.feeder === same.feeder
       ? { downStart: same.downStart, downList: same.downList }
       : reverse(tables.feeder);
-  return { wiring: { ...rig, ...tables, ...down, ...mixes }, moved };
+  return { wiring: wiringOf(rig, tables, down, mixes), moved };
 
   function laid(): Tables {
     const tables: Tables = {
@@ -105,6 +106,42 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
       if (wired && into[wired.index] === 1 && !wired.device.powered) switchOff(tables, wired);
     }
   }
+}
+
+/**
+ * Field by field, for everything reads this object: one literal gives every wiring the same layout in memory, and what V8
+ * compiled for one serves the next.
+ */
+function wiringOf(
+  { show, shape, devices, conduct, names, indexOf, plugs, leaders, ways, size, deviceOf }: Rig,
+  { feeder, state, edge, setting, delay, sourceAt }: Tables,
+  { downStart, downList }: Pick<Wiring, "downStart" | "downList">,
+  { mixInto, mixOutOf, mixWhole }: Pick<Wiring, "mixInto" | "mixOutOf" | "mixWhole">,
+): Wiring {
+  return {
+    show,
+    shape,
+    devices,
+    conduct,
+    names,
+    indexOf,
+    plugs,
+    leaders,
+    ways,
+    size,
+    deviceOf,
+    feeder,
+    state,
+    edge,
+    setting,
+    delay,
+    sourceAt,
+    downStart,
+    downList,
+    mixInto,
+    mixOutOf,
+    mixWhole,
+  };
 }
 
 const sameInserts = (before: Wiring["devices"], after: Wiring["devices"]): boolean =>

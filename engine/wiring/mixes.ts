@@ -79,9 +79,11 @@ function tablesOf({ member, tap, mix, into, outOf, count }: Links): Pick<Wiring,
     terminal: new Int32Array(count),
     mix: new Int32Array(count),
   });
-  const [mixInto, mixOutOf] = [table(into), table(outOf)];
+  const mixInto = table(into);
+  const mixOutOf = table(outOf);
   for (let n = 0; n < count; n++) {
-    const [from, to] = [member[n]!, tap[n]!];
+    const from = member[n]!;
+    const to = tap[n]!;
     const above = into[to]!++;
     mixInto.terminal[above] = from;
     mixInto.mix[above] = mix[n]!;

@@ -64,21 +64,25 @@ export function plugIn(cables: readonly Cable[], find: FindDevice, pulled: (cabl
     plug(sockets[1], entry);
     return entry;
   });
-  const cableIn = (socket: Port): PluggedCable | undefined =>
-    first.get(socket.device.index)?.get(socket.port.id);
-  return {
-    cables: plugged,
-    ofPort(device, group) {
-      const cable = first.get(device)?.get(group);
-      if (!cable) return undefined;
-      const { join } = cable;
-      if (join.kind !== "link") return { cable, far: null, pulledOrNot: null };
-      const [a, b] = join.ends;
-      const [near, far] = a.device.index === device && a.port.id === group ? [a, b] : [b, a];
-      const pulledOrNot = cableIn(near) === cable && cableIn(far) === cable ? far : null;
-      return { cable, far: cable.live ? pulledOrNot : null, pulledOrNot };
-    },
+  const counts = ({ device, port }: Port, cable: PluggedCable): boolean =>
+    first.get(device.index)?.get(port.id) === cable;
+  const farOf = (cable: PluggedCable, device: number, port: string): Port | null => {
+    if (cable.join.kind !== "link") return null;
+    const [a, b] = cable.join.ends;
+    if (!counts(a, cable) || !counts(b, cable)) return null;
+    return a.device.index === device && a.port.id === port ? b : a;
   };
+  // Asked for far more often than cables are plugged, so each answer is made once.
+  const plugs = new Map<number, ReadonlyMap<string, PortPlug>>();
+  for (const [device, cables] of first) {
+    const ports = new Map<string, PortPlug>();
+    for (const [port, cable] of cables) {
+      const pulledOrNot = farOf(cable, device, port);
+      ports.set(port, { cable, far: cable.live ? pulledOrNot : null, pulledOrNot });
+    }
+    plugs.set(device, ports);
+  }
+  return { cables: plugged, ofPort: (device, port) => plugs.get(device)?.get(port) };
 }
 
 function socketOf(end: CableEnd, find: FindDevice): Socket {
