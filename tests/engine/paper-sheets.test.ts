@@ -181,7 +181,10 @@ describe("[Q10] the output patch", () => {
     // thru hands on its feed, and nothing is wanted or plugged in there.
     expect(said).toContainEqual(["Band A", "Out 1", "Wedge 5 Cornets", "Wedge 5 In 1", false]);
     expect(said).toContainEqual(["Band B", "Out 5", "Dressing room", "no cable in the plan", false]);
-    expect(said).toContainEqual(["Wedge 5", "Thru 1", "Cornets", "nothing plugged in", true]);
+    const none = ["Nothing to patch here", "Wedge 5 Thru 1", "Cornets", "nothing planned", true];
+    expect(said).toContainEqual(none);
+    // The mixer's pair of phones and twelve wedges, behind the two boxes.
+    expect(said.filter(([group]) => group === none[0])).toEqual(said.slice(-14));
     const boxes = sheet!.pages.map(({ svg }) => [...svg.matchAll(/<rect [^>]*width="3.4"/g)].length);
     expect(boxes.reduce((a, b) => a + b)).toBe(said.filter(([, , , , idle]) => !idle).length);
   });

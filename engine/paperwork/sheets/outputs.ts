@@ -7,6 +7,7 @@ import { shortName } from "../../trace/terminal.ts";
 import { traceOf } from "../../trace/walk.ts";
 import type { WiredDevice } from "../../wiring/wiring.ts";
 import type { PaperRow, PaperTable } from "../block.ts";
+import { cellOf } from "../columns.ts";
 import { flowEntry } from "../flow.ts";
 import { slugs, standsOf, type SheetEntry } from "./entry.ts";
 import { jackCables, wayTag } from "../jack-cables.ts";
@@ -81,7 +82,7 @@ function rowOf(analysis: Analysis, line: Line, group: string, withDelay: boolean
   const isBare = to === "";
   // Whoever patches asks for the cable; where nothing is wanted either there is nothing to patch.
   const idle = isBare && line.wants.length === 0;
-  const bare = { text: idle ? "nothing plugged in" : "no cable in the plan", soft: true };
+  const bare = { text: idle ? "nothing planned" : "no cable in the plan", soft: true };
   const feed = feedCell(analysis, line.first);
   const name = feedName(analysis, line);
   const last = withDelay ? delayCell(analysis, line.first) : "";
@@ -105,16 +106,38 @@ const headOf = ({ device, fabric }: WiredDevice): string => {
   return `${device.name}: ${type.name}${mode}`;
 };
 
+function boxRows(analysis: Analysis, devices: readonly WiredDevice[]): PaperRow[] {
+  return devices.flatMap((wired) => {
+    const place = placesById(analysis.show).get(wired.device.place)?.name;
+    const group = `${headOf(wired)}${place ? `, ${place}` : ""}`;
+    return linesOf(analysis, wired).map((line) => rowOf(analysis, line, group, true));
+  });
+}
+
+/** Devices at which there is nothing to patch stand together at the end, such as wedges that could hand their feed on. */
+function placeRows(analysis: Analysis, devices: readonly WiredDevice[]): PaperRow[] {
+  const busy: PaperRow[] = [];
+  const idle: PaperRow[] = [];
+  for (const wired of devices) {
+    const rows = linesOf(analysis, wired).map((line) => rowOf(analysis, line, headOf(wired), false));
+    if (rows.some((row) => !row.idle)) busy.push(...rows);
+    else
+      for (const { cells, ...row } of rows) {
+        const [jack, ...rest] = cells;
+        const named = { ...cellOf(jack), text: `${wired.device.name} ${cellOf(jack).text}` };
+        idle.push({ ...row, cells: [named, ...rest], group: IDLE });
+      }
+  }
+  return [...busy, ...idle];
+}
+
+const IDLE = "Nothing to patch here";
+
 function tableOf(analysis: Analysis, devices: readonly WiredDevice[], how: "place" | "box"): PaperTable {
-  const { show } = analysis;
   return {
     title: "",
     columns: how === "place" ? BY_PLACE : BY_BOX,
-    rows: devices.flatMap((wired) => {
-      const place = placesById(show).get(wired.device.place)?.name;
-      const group = how === "place" ? headOf(wired) : `${headOf(wired)}${place ? `, ${place}` : ""}`;
-      return linesOf(analysis, wired).map((line) => rowOf(analysis, line, group, how === "box"));
-    }),
+    rows: how === "place" ? placeRows(analysis, devices) : boxRows(analysis, devices),
     empty: "No output jack stands here.",
   };
 }
