@@ -22,6 +22,7 @@ import {
   editsFor,
   isGrid,
   noteOf,
+  offered,
   orderOf,
   revisionToMark,
   subjectsOf,
@@ -56,8 +57,10 @@ export function PaperDialog({ onClose }: { onClose: () => void }) {
 function Papers({ onClose }: { onClose: () => void }) {
   const session = useSession();
   const analysis = useApp((state) => state.analysis);
-  const entries = useMemo(() => sheetEntries(analysis), [analysis]);
-  const [choice, setChoice] = useState(() => choiceOf(analysis.show, entries));
+  const focus = useApp((state) => state.focus);
+  const sheets = useMemo(() => sheetEntries(analysis), [analysis]);
+  const entries = useMemo(() => offered(analysis, sheets, focus), [analysis, sheets, focus]);
+  const [choice, setChoice] = useState(() => choiceOf(analysis.show, sheets));
   const [shown, setShown] = useState<Shown>(() => ({ entry: firstChosen(entries, choice.chosen), page: 0 }));
   const [work, setWork] = useState<Work | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
@@ -120,7 +123,7 @@ function Papers({ onClose }: { onClose: () => void }) {
       }
       if (printed.value === null) return;
       const kinds = byKind(wanted).map(({ kind }) => KIND_WORDS[kind].name);
-      keep(show, choice, entries, mark?.name ?? null, noteOf(pages, kinds));
+      keep(show, choice, sheets, mark?.name ?? null, noteOf(pages, kinds));
       session.remark(`${plural(pages, "page is", "pages are")} in ${printed.value}`);
       onClose();
     } catch (error) {

@@ -1,12 +1,21 @@
 /** What is chosen where papers are made, and what becomes of the show by making them. */
-import { changedSinceRevision, nextRevisionName, type Edit, type Paper, type Show } from "#engine";
+import {
+  changedSinceRevision,
+  nextRevisionName,
+  type Analysis,
+  type Edit,
+  type Paper,
+  type Show,
+} from "#engine";
 import { LABEL_GRIDS, type LabelGridId } from "#engine/paperwork/labels/grid.ts";
 import type { StripChoice } from "#engine/paperwork/labels/strips.ts";
 import type { TagChoice } from "#engine/paperwork/labels/tags.ts";
 import { paperOfLists } from "#engine/paperwork/page.ts";
 import { namesOfSheets, sheetsKept, usualSheets } from "#engine/paperwork/set.ts";
-import { slug, type SheetEntry, type SheetKind } from "#engine/paperwork/sheets/entry.ts";
+import { signalDiagram } from "#engine/paperwork/sheets/diagram.ts";
+import { slug, type SheetEntry, type SheetKind, type Signal } from "#engine/paperwork/sheets/entry.ts";
 import type { Paperwork } from "#engine/model/show.ts";
+import type { Focus } from "../state/contract.ts";
 import type { SheetOrder } from "../worker/paper-answers.ts";
 
 export interface Choice {
@@ -47,6 +56,23 @@ export function choiceOf({ settings, paperwork = {} }: Show, entries: readonly S
 }
 
 export const isGrid = (id: string): id is LabelGridId => Object.hasOwn(LABEL_GRIDS, id);
+
+/** The sheets of a show and, with its other diagrams, that of the signal that the user looks at. */
+export function offered(
+  analysis: Analysis,
+  sheets: readonly SheetEntry[],
+  focus: Focus | null,
+): readonly SheetEntry[] {
+  const signal = signalAt(focus);
+  if (!signal) return sheets;
+  const lists = sheets.findIndex(({ kind }) => kind !== "diagram");
+  return sheets.toSpliced(lists < 0 ? sheets.length : lists, 0, signalDiagram(analysis, signal));
+}
+
+function signalAt(focus: Focus | null): Signal | null {
+  if (focus?.kind === "terminal") return { kind: "jack", at: focus.terminal };
+  return focus?.kind === "source" ? { kind: "source", source: focus.source } : null;
+}
 
 /** Sheets by their kinds, in the set's order. */
 export function byKind(

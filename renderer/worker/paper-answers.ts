@@ -3,6 +3,8 @@ import { analyse, dot, graphml, handoutHtml, type Analysis, type Show } from "#e
 import type { PaperJob, Sheet } from "#engine/paperwork/page.ts";
 import type { Elk } from "#engine/paperwork/signal-flow/elk.ts";
 import type { DiagramLook } from "#engine/paperwork/signal-flow/plan.ts";
+import { signalDiagram } from "#engine/paperwork/sheets/diagram.ts";
+import type { Signal } from "#engine/paperwork/sheets/entry.ts";
 import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
 
 /** How sheets are made, but for the show itself. */
@@ -22,7 +24,14 @@ export type FileWish =
 export type PaperQuestion =
   /** Before any other question. `forSheets`: the first of them is a sheet. */
   | { readonly kind: "show"; readonly show: Show; readonly forSheets: boolean }
-  | { readonly kind: "sheet"; readonly serial: number; readonly id: string; readonly order: SheetOrder }
+  | {
+      readonly kind: "sheet";
+      readonly serial: number;
+      readonly id: string;
+      /** Null: a sheet of the show's own. */
+      readonly signal: Signal | null;
+      readonly order: SheetOrder;
+    }
   | { readonly kind: "file"; readonly serial: number; readonly wish: FileWish };
 
 export type PaperAnswer =
@@ -73,7 +82,9 @@ export function paperAnswers(
       if (!known) throw new Error("papers before any show");
       const { analysis, jobOf } = known;
       if (question.kind === "file") return { kind: "file", serial, text: fileOf(analysis, question.wish) };
-      const entry = sheetEntries(analysis).find(({ id }) => id === question.id);
+      const entry = question.signal
+        ? signalDiagram(analysis, question.signal)
+        : sheetEntries(analysis).find(({ id }) => id === question.id);
       if (!entry) throw new Error(`there is no sheet “${question.id}”`);
       const { order } = question;
       const sheet = await entry.make(jobOf(order), { elk, diagram: order.diagram });

@@ -107,7 +107,7 @@ export function millInWorker(show: Show, start: () => PaperPort | null, here: Pa
   return {
     sheet: (entry, order) =>
       ask(
-        (serial) => ({ kind: "sheet", serial, id: entry.id, order }),
+        (serial) => ({ kind: "sheet", serial, id: entry.id, signal: entry.signal ?? null, order }),
         (answer) => (answer as Extract<PaperAnswer, { kind: "sheet" }>).sheet,
         () => here.sheet(entry, order),
       ),

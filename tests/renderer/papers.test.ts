@@ -5,7 +5,15 @@ import { namesOfSheets, outlineOf, sheetsKept } from "#engine/paperwork/set.ts";
 import type { Sheet } from "#engine/paperwork/page.ts";
 import { sheetEntries } from "#engine/paperwork/sheets/sheets.ts";
 import type { SheetEntry } from "#engine/paperwork/sheets/entry.ts";
-import { choiceOf, editsFor, orderOf, revisionToMark, subjectsOf } from "../../renderer/paper/choice.ts";
+import { fullName, terminalOf } from "#engine/trace/terminal.ts";
+import {
+  choiceOf,
+  editsFor,
+  offered,
+  orderOf,
+  revisionToMark,
+  subjectsOf,
+} from "../../renderer/paper/choice.ts";
 import { createMaker } from "../../renderer/paper/maker.ts";
 import {
   jobs,
@@ -274,6 +282,29 @@ describe("papers in a worker", () => {
     ]);
     const page = (await mill.sheet(lists[0]!, order)).pages[0]!.svg;
     expect(page).toContain("revision B, 2026-11-21");
+  });
+
+  test("the signal that is looked at has its diagram after the show's own, made there as here, and none is kept of it", async () => {
+    const [source] = show.sources;
+    const wired = analysis.wiring.devices.find((each) => each !== null)!;
+    const jack = terminalOf(analysis.wiring, wired.base);
+    const diagrams = entries.filter(({ kind }) => kind === "diagram").length;
+    for (const [focus, name] of [
+      [{ kind: "terminal", terminal: jack }, fullName(analysis.wiring, wired.base)],
+      [{ kind: "source", source: source!.id }, source!.name],
+    ] as const) {
+      const all = offered(analysis, entries, focus);
+      expect(all.toSpliced(diagrams, 1)).toEqual(entries);
+      const signal = all[diagrams]!;
+      expect(signal.title).toBe(`Signal flow of ${name}`);
+      const mill = millInWorker(show, () => new Port(), inThisThread);
+      const sheet = await mill.sheet(signal, order);
+      expect(sheet).toEqual(await inThisThread.sheet(signal, order));
+      expect(sheet.title).toBe(signal.title);
+      expect(namesOfSheets(entries, new Set([signal.id]))).toEqual([]);
+    }
+    expect(offered(analysis, entries, { kind: "device", device: wired.device.id })).toBe(entries);
+    expect(offered(analysis, entries, null)).toBe(entries);
   });
 
   test("what goes wrong with one sheet is told of that sheet", async () => {

@@ -11,7 +11,7 @@ import { diagramGraph, diagramSheet } from "../signal-flow/draw.ts";
 import { layOut } from "../signal-flow/pages.ts";
 import type { DiagramChoice } from "../signal-flow/plan.ts";
 import type { DiagramScope } from "../signal-flow/scope.ts";
-import { slug, slugs, type PaperTools, type SheetEntry } from "./entry.ts";
+import { slug, slugs, type PaperTools, type SheetEntry, type Signal } from "./entry.ts";
 
 export function diagramSheets({ show, wiring }: Analysis): readonly SheetEntry[] {
   const consoles = show.devices.filter(
@@ -31,16 +31,23 @@ export function diagramSheets({ show, wiring }: Analysis): readonly SheetEntry[]
 }
 
 /** The diagram of what becomes of one source. */
-export function sourceDiagram({ show }: Analysis, source: SourceId): SheetEntry {
-  const name = sourcesById(show).get(source)?.name ?? source;
-  return entry(`signal/${slug(name)}`, `Signal flow of ${name}`, { kind: "source", source });
-}
+export const sourceDiagram = (analysis: Analysis, source: SourceId): SheetEntry =>
+  signalDiagram(analysis, { kind: "source", source });
 
 /** The diagram of where a jack's signal comes from and where it goes. */
-export function jackDiagram({ wiring }: Analysis, at: TerminalRef): SheetEntry {
-  const terminal = findTerminal(wiring, at);
-  const name = terminal === null ? `${at.device} ${at.group} ${at.number}` : fullName(wiring, terminal);
-  return entry(`signal/${slug(name)}`, `Signal flow of ${name}`, { kind: "jack", at });
+export const jackDiagram = (analysis: Analysis, at: TerminalRef): SheetEntry =>
+  signalDiagram(analysis, { kind: "jack", at });
+
+export function signalDiagram({ show, wiring }: Analysis, signal: Signal): SheetEntry {
+  const name = nameOf();
+  return { ...entry(`signal/${slug(name)}`, `Signal flow of ${name}`, signal), signal };
+
+  function nameOf(): string {
+    if (signal.kind === "source") return sourcesById(show).get(signal.source)?.name ?? signal.source;
+    const { at } = signal;
+    const terminal = findTerminal(wiring, at);
+    return terminal === null ? `${at.device} ${at.group} ${at.number}` : fullName(wiring, terminal);
+  }
 }
 
 /** The diagram of a source by its name, else of a jack by its full name or that of its want. */

@@ -1,5 +1,6 @@
 /** A sheet that a show can print, before it is made. */
-import type { Device, Show } from "../../model/show.ts";
+import type { SourceId } from "../../model/ids.ts";
+import type { Device, Show, TerminalRef } from "../../model/show.ts";
 import type { PaperJob, Sheet } from "../page.ts";
 import type { Elk } from "../signal-flow/elk.ts";
 import type { DiagramLook } from "../signal-flow/plan.ts";
@@ -43,11 +44,18 @@ export interface PaperTools {
   readonly diagram?: DiagramLook;
 }
 
+/** A source, or a jack or other terminal. */
+export type Signal =
+  | { readonly kind: "source"; readonly source: SourceId }
+  | { readonly kind: "jack"; readonly at: TerminalRef };
+
 export interface SheetEntry {
   /** Stable within a show and readable: `inputs/foh`. One of its kind alone has the kind's name. */
   readonly id: string;
   readonly kind: SheetKind;
   readonly title: string;
+  /** Of a single signal's diagram, which is made when it is asked for: what it is of. */
+  readonly signal?: Signal;
   readonly make: (job: PaperJob, tools: PaperTools) => Sheet | Promise<Sheet>;
 }
 
