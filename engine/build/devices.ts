@@ -56,9 +56,9 @@ export function addDevice(
   const size = nodeSize(merged.type);
   const rects = [...rectsOf(show).values()];
   const wished = { x: snap(middle.x - size.width / 2), y: snap(middle.y - size.height / 2) };
-  const at = freeSpot(size, wished, rects);
   const name = namer.numbered("devices", `${stemOf(merged.type)} `);
   const under = show.places.find(({ id: each }) => each === into) ?? placeAt(show, middle);
+  const at = under ? freeSpot(size, wished, rects) : spotForPlace(show, { ...wished, ...size });
   const rect = { ...at, ...size };
   const place = under ? grown(under, [rect]) : newPlace(namer, roomFor([rect])!);
   const device: Device = {
@@ -83,6 +83,17 @@ export function addDevice(
   };
 }
 
+/** The spot nearest to where a device was wished that has room for a place around it, clear of the others. */
+function spotForPlace(show: Show, wished: Rect): Point {
+  const room = roomFor([wished]) ?? wished;
+  const taken = [...show.places.map(placeRect), ...rectsOf(show).values()];
+  const corner = freeSpot(room, room, taken, CLEAR);
+  return { x: corner.x + wished.x - room.x, y: corner.y + wished.y - room.y };
+}
+
+/** Between two places. */
+const CLEAR = 20;
+
 const putPlace = (record: Place): Edit => ({ kind: "put", list: "places", record });
 
 function newPlace(namer: Namer, { x, y, width, height }: Rect, name?: string): Place {
@@ -98,7 +109,7 @@ export function addPlace(
 ): { readonly edits: readonly Edit[]; readonly place: Place } {
   const { width, height } = FRESH_PLACE;
   const taken = [...show.places.map(placeRect), ...rectsOf(show).values()];
-  const at = freeSpot(FRESH_PLACE, { x: middle.x - width / 2, y: middle.y - height / 2 }, taken, 20);
+  const at = freeSpot(FRESH_PLACE, { x: middle.x - width / 2, y: middle.y - height / 2 }, taken, CLEAR);
   const place = newPlace(namerOf(show), { ...at, width, height }, name);
   return { edits: [putPlace(place)], place };
 }

@@ -95,6 +95,24 @@ export function readTap(show: Show, text: string): Read<TerminalRef> {
   return ok({ device: mix.console, group: mix.group, number: mix.first + (isRight ? 1 : 0) });
 }
 
+/** What an output may come from, by the names that are read: mixes that have one first, then all buses of consoles. */
+const tapNames = once((show: Show): readonly string[] => {
+  const { layout } = directoryOf(show);
+  const names = show.mixes.map(({ name }) => name).filter((name) => name !== "");
+  // One that several mixes have says too little.
+  const named = names.filter((name) => names.filter((each) => plain(each) === plain(name)).length === 1);
+  const buses = show.devices.flatMap(({ id: device }) =>
+    (layout(device)?.spans ?? []).flatMap((span) =>
+      span.side === "bus" && ["mix", "main", "matrix"].includes(span.section.role)
+        ? Array.from({ length: span.count }, (_, n) =>
+            tellTerminal(show, { device, group: spanGroup(span), number: n + 1 }, TAP),
+          )
+        : [],
+    ),
+  );
+  return [...named, ...buses];
+});
+
 export function outputsTable(show: Show, analysis: Analysis): Table {
   const directory = directoryOf(show);
   const { wiring, arrivals } = analysis;
@@ -158,6 +176,7 @@ export function outputsTable(show: Show, analysis: Analysis): Table {
         work.put("wants", { ...(want ?? { ...newWant(work, key), name }), from: read.value });
         return null;
       },
+      choices: () => tapNames(show),
       owner: ({ want }) => want?.from?.device ?? null,
     },
     {

@@ -15,7 +15,7 @@ import {
   type Viewport,
 } from "@xyflow/react";
 import "./canvas.css";
-import type { CableId, DeviceId, Point } from "#engine";
+import type { CableId, DeviceId, GroupId, Point } from "#engine";
 import { CableInHand } from "./CableInHand.tsx";
 import { carryBlock } from "./carrying.ts";
 import { CanvasMenu } from "./ContextMenu.tsx";
@@ -378,6 +378,9 @@ function pointerHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>) {
     const node = id ? flow.getNode(id) : undefined;
     if (!node) return null;
     const device = node.id as DeviceId;
+    // Half of a ring lies outside of the device, and beside its row where that is far away.
+    const group = event.target.closest(".socket")?.getAttribute("data-group");
+    if (group) return { kind: "group", device, group: group as GroupId };
     const found = spotAt(device, local(event, node));
     if (!found) return { kind: "device", device };
     return found.spot

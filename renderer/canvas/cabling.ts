@@ -58,6 +58,9 @@ function groupAt(geometry: NodeGeometry, { x, y }: Point): GroupGeometry | null 
   return geometry.form === "compact" ? null : (geometry.groups.find(beside) ?? null);
 }
 
+/** Pixels from a device's border that a ring takes. */
+const RING = 14;
+
 function hitAt(page: Point, cabling: Cabling): Hit | null {
   const node = document.elementFromPoint(page.x, page.y)?.closest(".react-flow__node-device");
   const device = node?.getAttribute("data-id") as DeviceId | null | undefined;
@@ -68,12 +71,15 @@ function hitAt(page: Point, cabling: Cabling): Hit | null {
   if (!record || !type || !at) return null;
   const geometry = nodeGeometry(type);
   const local = { x: at.x - record.at.x, y: at.y - record.at.y };
-  const group = groupAt(geometry, local);
+  const { level } = view.getState();
+  // Far away a device is one thing, and which row a drop falls on says nothing; only its rings tell one end from another.
+  const atRing = local.x < RING * level.unit || local.x > geometry.width - RING * level.unit;
+  const group = level.depth === "far" && !atRing ? null : groupAt(geometry, local);
   if (!group) return { device: record.id, end: null, offer: null };
   const offer = cabling.offers.get(record.id)?.get(group.id) ?? null;
   const cell = hitNode(geometry, local.x, local.y)?.cell;
   const jack =
-    view.getState().level.depth === "near" && cell?.at.span.side === "jack"
+    level.depth === "near" && cell?.at.span.side === "jack"
       ? Math.ceil(cell.number / cell.at.span.bank.perJack)
       : null;
   const end = { device: record.id, group: group.id, first: jack ?? offer?.end.first ?? 1 };

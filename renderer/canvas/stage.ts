@@ -1,7 +1,7 @@
 /** Where the canvas looks, for those who put something on it. The canvas says so while it is on the page. */
 import type { DeviceId, Point } from "#engine";
 import type { Rect } from "#engine/layout/geometry.ts";
-import { around, rectsOf } from "#engine/build/room.ts";
+import { around, placeRect, rectsOf } from "#engine/build/room.ts";
 import { app } from "../state/store.ts";
 
 export interface Stage {
@@ -48,18 +48,31 @@ export function middleOfView(): Point {
 
 export const goToArea = (area: Rect): void => present?.goTo(area);
 
-/** Goes to devices, unless they are in view already. */
+/**
+ * Goes to devices, unless they are in view already. What was in view whole stays there, or a device that is added would
+ * take the place of the one that it is to be joined to; not where all would be too small to work on.
+ */
 export function bringIntoSight(devices: readonly DeviceId[]): void {
   const seen = present?.view();
   if (!seen) return;
-  const rects = rectsOf(app.getState().show);
+  const { show } = app.getState();
+  const rects = rectsOf(show);
   const area = around(devices.flatMap((id) => rects.get(id) ?? []));
   if (!area) return;
-  const inside =
-    area.x >= seen.x &&
-    area.y >= seen.y &&
-    area.x + area.width <= seen.x + seen.width &&
-    area.y + area.height <= seen.y + seen.height;
-  if (inside) present?.stay();
-  else present?.goTo(area);
+  if (within(area, seen)) return present?.stay();
+  const wanted = new Set(devices);
+  const kept = show.devices.filter(({ id }) => wanted.has(id) || within(rects.get(id)!, seen));
+  const places = new Set(kept.map(({ place }) => place));
+  const all = around([area, ...show.places.filter(({ id }) => places.has(id)).map(placeRect)]);
+  const small = !all || all.width > MOST_SIGHT.width || all.height > MOST_SIGHT.height;
+  present?.goTo(small ? area : all);
 }
+
+/** What can still be worked on at a glance, in canvas units: some six consoles. */
+const MOST_SIGHT = { width: 2400, height: 1600 } as const;
+
+const within = (inner: Rect, outer: Rect): boolean =>
+  inner.x >= outer.x &&
+  inner.y >= outer.y &&
+  inner.x + inner.width <= outer.x + outer.width &&
+  inner.y + inner.height <= outer.y + outer.height;

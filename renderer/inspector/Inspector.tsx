@@ -1,12 +1,13 @@
 /** Everything about what is looked at. */
-import { useMemo, type ReactNode } from "react";
-import { fixesOf, never, rateName, type Finding } from "#engine";
+import type { ReactNode } from "react";
+import { never, rateName, type Finding } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
 import type { Focus } from "../state/contract.ts";
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
 import { setOpen } from "../state/ui.ts";
 import { severityTone } from "../panels/FindingsPanel.tsx";
+import { FixList, fixesTitle, useFixes } from "../panels/Fixes.tsx";
 import { cableName, capital } from "../words/verdicts.ts";
 import { CableInspector } from "./CableInspector.tsx";
 import { DeviceInspector } from "./DeviceInspector.tsx";
@@ -105,27 +106,11 @@ function ShowInspector() {
 
 /** Ways out that clear the finding and break nothing else, each one undoable step. */
 function Fixes({ finding }: { finding: Finding }) {
-  const analysis = useApp((state) => state.analysis);
-  // While the engine is at work a way out could undo what was edited since.
-  const current = useApp((state) => state.analysis.show === state.show);
-  const fixes = useMemo(() => fixesOf(analysis, finding), [analysis, finding]);
+  const fixes = useFixes(finding);
   if (fixes.length === 0) return null;
   return (
-    <Section title={fixes.length === 1 ? "A way out" : "Ways out"}>
-      <ul className="fixes">
-        {fixes.map(({ label, edits }) => (
-          <li key={label}>
-            <button
-              type="button"
-              className="button"
-              disabled={!current}
-              onClick={() => app.getState().change({ kind: "edits", edits }, label)}
-            >
-              {label}
-            </button>
-          </li>
-        ))}
-      </ul>
+    <Section title={fixesTitle(fixes)}>
+      <FixList fixes={fixes} />
     </Section>
   );
 }
@@ -157,6 +142,7 @@ function FindingInspector({ id }: { id: string }) {
       <Section title="Why">
         <p>{reason}</p>
       </Section>
+      <Fixes finding={finding} />
       {terminals.length > 0 && (
         <Section title="Jacks and slots">
           <ul className="plain-list">
@@ -184,7 +170,6 @@ function FindingInspector({ id }: { id: string }) {
           </ul>
         </Section>
       )}
-      <Fixes finding={finding} />
       <button
         type="button"
         className="button"

@@ -6,8 +6,9 @@ import type { Finding, Severity } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
-import { ui } from "../state/ui.ts";
+import { ui, useUi } from "../state/ui.ts";
 import { plural } from "../words/verdicts.ts";
+import { FixList, fixesTitle, useFixes } from "./Fixes.tsx";
 
 export const severityTone = (severity: Severity): string =>
   severity === "error" ? "tone-danger" : severity === "warning" ? "tone-warn" : "tone-note";
@@ -72,8 +73,16 @@ export function FindingsPanel() {
 
 function FindingCard({ finding, focused }: { finding: Finding; focused: boolean }) {
   const { id, severity, title, reason } = finding;
+  const inspected = useUi((state) => state.open.inspector);
+  // What the inspector would tell, where it is closed.
+  const whole = focused && !inspected;
   return (
-    <article className="finding-card" data-focused={focused || undefined} aria-current={focused || undefined}>
+    <article
+      className="finding-card"
+      data-focused={focused || undefined}
+      data-whole={whole || undefined}
+      aria-current={focused || undefined}
+    >
       <span className={severityTone(severity)} role="img" aria-label={severity}>
         <Icon name={severity} />
       </span>
@@ -92,7 +101,19 @@ function FindingCard({ finding, focused }: { finding: Finding; focused: boolean 
         </button>
         <Why finding={finding} />
       </div>
+      {whole && <WaysOut finding={finding} />}
     </article>
+  );
+}
+
+function WaysOut({ finding }: { finding: Finding }) {
+  const fixes = useFixes(finding);
+  if (fixes.length === 0) return null;
+  return (
+    <div className="finding-ways">
+      <h4>{fixesTitle(fixes)}</h4>
+      <FixList fixes={fixes} />
+    </div>
   );
 }
 

@@ -85,7 +85,11 @@ export function HopStrip() {
 }
 
 function EmptyStrip({ focus }: { focus: Focus | null }) {
-  const text = useDrawn((show) => emptyText(show, focus));
+  // A finding that is settled is nothing to look at any more; what comes next is.
+  const settled = useApp(
+    ({ analysis }) => focus?.kind === "finding" && !analysis.findings.some(({ id }) => id === focus.finding),
+  );
+  const text = useDrawn((show) => emptyText(show, settled ? null : focus));
   return (
     <div className="empty strip-empty">
       <p className="soft">{text}</p>
@@ -96,6 +100,8 @@ function EmptyStrip({ focus }: { focus: Focus | null }) {
 
 /** Why there is no trace, and what comes next for whoever builds a rig. */
 function emptyText(show: Show, focus: Focus | null): string {
+  const wired = new Set(show.cables.flatMap(({ ends }) => ends.map(({ device }) => device)));
+  const bare = show.devices.filter(({ id }) => !wired.has(id)).length;
   if (show.devices.length === 0) return "A trace appears here, hop by hop, once there is a rig to look at.";
   if (focus?.kind === "source" || focus?.kind === "mix") return "This reaches no jack: nothing takes it yet.";
   if (focus?.kind === "finding")
@@ -103,6 +109,8 @@ function emptyText(show: Show, focus: Focus | null): string {
   if (show.devices.length === 1) return "Next: the device at the other end of the cable, from Gear.";
   if (show.cables.length === 0)
     return "Next: cables. Point at a device and drag from one of the rings at its edge to another device; what fits lights up.";
+  if (show.sources.length === 0 && show.wants.length === 0 && bare > 0)
+    return `Next: the other cables. ${bare === 1 ? "One device has" : `${bare} devices have`} none yet.`;
   if (show.sources.length === 0 && show.wants.length === 0)
     return "Next: what is plugged in. Type or paste it under Lists: inputs, mixes, then outputs.";
   return "Choose a jack, a source or a mix, here or on the canvas: its path appears hop by hop, with what decides each.";

@@ -164,6 +164,8 @@ export function Grid({
     setEditing(null);
     setReason(null);
     setSelection(at(0, 0));
+    // Another table begins at its own beginning.
+    scroller.current?.scrollTo({ left: 0, top: 0 });
   }, [table.id]);
 
   const focus = (): void => scroller.current?.focus({ preventScroll: true });

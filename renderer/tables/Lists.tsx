@@ -47,7 +47,10 @@ export function Lists() {
   const order = useOrder(table, filter, sort, show.id);
   const seen = useMemo((): Seen => ({ table, order, drafts }), [table, order, drafts]);
   const grid = useRef<GridHandle>(null);
-  const [said, setSaid] = useState("");
+  // What is said of one table says nothing of the next.
+  const [saying, setSaying] = useState({ of: shown, text: "" });
+  const said = saying.of === shown ? saying.text : "";
+  const setSaid = (text: string): void => setSaying({ of: shown, text });
   const [asked, setAsked] = useState<Asked | null>(null);
   const filterField = useRef<HTMLInputElement>(null);
 

@@ -70,6 +70,22 @@ describe("a device", () => {
     expect(after(one, into.edits).places).toHaveLength(1);
   });
 
+  test("[B1] a new place lies clear of the one that it was dropped beside", () => {
+    const one = after(blank(), addDevice(blank(), BOX, MIDDLE).edits);
+    const { at, size } = one.places[0]!;
+    // Just below the first place, where half of the device would still be within it.
+    const middle = { x: at.x + size.width / 2, y: at.y + size.height + 5 };
+    const two = after(one, addDevice(one, BOX, middle).edits);
+    expect(two.places).toHaveLength(2);
+    const [first, second] = two.places.map(placeRect);
+    // 20 units lie between places; 19 are less than that.
+    expect(overlap(first!, second!, 19)).toBe(false);
+    expect(holds(two, two.places[1]!, "Stage box 2")).toBe(true);
+    // No further away than need be: the nearest is straight below, at most a step of 20 off the gap.
+    expect(second!.x).toBe(first!.x);
+    expect(second!.y - (at.y + size.height)).toBeLessThan(20 + 20);
+  });
+
   test("[B1] another type of the same id stays what it is, and the new one gets an id of its own", () => {
     const own = { ...BOX, name: "Ours" };
     const show = { ...blank(), types: [own] };

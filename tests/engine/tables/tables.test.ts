@@ -136,6 +136,19 @@ describe("outputs", () => {
     expect(after(wanted, "outputs", row, { want: "" }).wants).toEqual([]);
   });
 
+  test("[L1] whatever is offered as a tap is read as one, and what a mix is called comes first", () => {
+    const show: Show = { ...smallShow(), wants: [] };
+    const table = open("outputs", show);
+    const row = rowOf(show, "Stage box 3");
+    const offered = table.choices(row, column(table, "from")) ?? [];
+    expect(offered[0]).toBe(show.mixes[0]!.name);
+    // 12 mixes, of a console with as many; and no channel, which an output can't be fed from.
+    expect(offered.filter((text) => /^FOH console Mix \d+$/.test(text))).toHaveLength(12);
+    expect(offered.filter((text) => /channel/i.test(text))).toEqual([]);
+    for (const text of offered)
+      expect(after(show, "outputs", row, { from: text }).wants[0]?.from).toBeDefined();
+  });
+
   test("a second want on a jack has a row of its own", () => {
     const show: Show = { ...smallShow(), wants: [] };
     const rows = open("outputs", show).keys.length;
