@@ -70,10 +70,18 @@ export function noWayText(wiring: Wiring, { source, target, why }: NoWay): strin
     case "too-many":
       return `There are more ways to ${where} than can be looked through; ask for fewer signals at once.`;
     case "apart":
-      return `No setting leads from ${what} to ${where}. ${outsOf(wiring, source)}`;
+      return `No setting leads from ${what} to ${where}. ${outsOf(wiring, source)}${modeOf(wiring, target)}`;
     default:
       return never(why);
   }
+}
+
+/** Settings leave modes alone, so whoever looks for a way is told that there are others. */
+function modeOf(wiring: Wiring, target: number): string {
+  const { device, fabric } = locate(wiring, target).wired;
+  const { mode } = fabric;
+  if (!mode || fabric.layout.type.modes.length < 2) return "";
+  return ` ${device.name} is in its mode “${mode.name}”; another may let it through.`;
 }
 
 const ownStart = (span: Span, number: number): string =>

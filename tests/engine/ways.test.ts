@@ -246,7 +246,8 @@ describe("where there is no way, what stands in it", () => {
     const show = unset(R05.show);
     expect(lines(show, ask(show, "house.mix 1", "box.out 9"))).toEqual([
       "No setting leads from House Mix 1 to Box Out 9. House can hand Mix on to Local out, Link 1 out (to Box), " +
-        "Link 2 out (nothing plugged in), Link 3 out (nothing plugged in) and Stage link out (nothing plugged in).",
+        "Link 2 out (nothing plugged in), Link 3 out (nothing plugged in) and Stage link out (nothing plugged in). " +
+        "Box is in its mode “Two consoles”; another may let it through.",
     ]);
   });
 
