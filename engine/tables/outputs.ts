@@ -3,7 +3,7 @@ import type { Analysis } from "../analysis.ts";
 import { without } from "../findings/remedies.ts";
 import type { Category } from "../model/device-type.ts";
 import { id, type DeviceId, type WantId } from "../model/ids.ts";
-import { once } from "../model/once.ts";
+import { gather, once } from "../model/once.ts";
 import { err, ok } from "../model/result.ts";
 import type { Mix, Show, TerminalRef, Want } from "../model/show.ts";
 import { ms, type Ms } from "../model/units.ts";
@@ -100,7 +100,9 @@ const tapNames = once((show: Show): readonly string[] => {
   const { layout } = directoryOf(show);
   const names = show.mixes.map(({ name }) => name).filter((name) => name !== "");
   // One that several mixes have says too little.
-  const named = names.filter((name) => names.filter((each) => plain(each) === plain(name)).length === 1);
+  const alike = new Map<string, string[]>();
+  for (const name of names) gather(alike, plain(name), name);
+  const named = [...alike.values()].flatMap((same) => (same.length === 1 ? same : []));
   const buses = show.devices.flatMap(({ id: device }) =>
     (layout(device)?.spans ?? []).flatMap((span) =>
       span.side === "bus" && ["mix", "main", "matrix"].includes(span.section.role)
