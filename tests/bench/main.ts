@@ -241,19 +241,7 @@ function measure(say: (text: string) => void): readonly Line[] {
   };
   const shown = (time: number): string => `${time.toPrecision(3)} ms`;
 
-  for (const name of ["club", "festival", "arena week"] satisfies RigName[]) {
-    // As the app has it: read from a file, and open all along.
-    const text = saveShow(benchRig(name));
-    const { show } = openShow(text);
-    const wiring = compile(show);
-    const targets = targetsOf(wiring);
-    const { arrive, threeToEight } = distances(wiring, targets);
-    const { consoles, devices, jacks } = census(show);
-    say(
-      `${name}: ${consoles} consoles, ${devices} devices, ${jacks} jacks, ${wiring.size} terminals, file of ` +
-        `${(text.length / 1e6).toFixed(2)} MB; of ${targets.length} output jacks ${Math.round(arrive * 100)} % arrive, ` +
-        `${Math.round(threeToEight * 100)} % over 3 to 8 hops`,
-    );
+  const traces = (name: RigName, wiring: Wiring, targets: Int32Array): void => {
     const everywhere = Int32Array.from({ length: wiring.size }, (_, terminal) => terminal);
     const keys = (terminals: Int32Array): readonly string[] => Array.from(terminals, String);
     // All go the same ways; were they not to, the times would compare different work.
@@ -291,6 +279,23 @@ function measure(say: (text: string) => void): readonly Line[] {
       `         every output jack with all its hops as objects: ${shown(evidence)}, ` +
         `${((1000 * evidence) / targets.length).toPrecision(3)} µs each`,
     );
+  };
+
+  for (const name of ["club", "festival", "arena week"] satisfies RigName[]) {
+    // As the app has it: read from a file, and open all along.
+    const text = saveShow(benchRig(name));
+    const { show } = openShow(text);
+    const wiring = compile(show);
+    const targets = targetsOf(wiring);
+    const { arrive, threeToEight } = distances(wiring, targets);
+    const { consoles, devices, jacks } = census(show);
+    say(
+      `${name}: ${consoles} consoles, ${devices} devices, ${jacks} jacks, ${wiring.size} terminals, file of ` +
+        `${(text.length / 1e6).toFixed(2)} MB; of ${targets.length} output jacks ${Math.round(arrive * 100)} % arrive, ` +
+        `${Math.round(threeToEight * 100)} % over 3 to 8 hops`,
+    );
+    // Apart, so that the graph library's graph is gone before the show is opened.
+    traces(name, wiring, targets);
 
     const parts = {
       load: [] as number[],
