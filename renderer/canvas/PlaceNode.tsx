@@ -14,9 +14,13 @@ import { useView, view } from "./view.ts";
 
 export type PlaceFlowNode = Node<Record<string, never>, "place">;
 
+/** Empty where there is no such place. */
+export const usePlaceName = (place: PlaceId | null): string =>
+  useDrawn((show) => show.places.find(({ id }) => id === place)?.name ?? "");
+
 export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProps<PlaceFlowNode>) {
   const place = placeOfNode(id);
-  const name = useDrawn((show) => show.places.find((each) => each.id === place)?.name ?? "");
+  const name = usePlaceName(place);
   const chosen = useView((state) => state.place === place);
   return (
     <div className="place" style={{ width, height }} data-chosen={chosen || undefined}>

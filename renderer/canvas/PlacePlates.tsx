@@ -4,9 +4,9 @@
  */
 import { memo } from "react";
 import { ViewportPortal } from "@xyflow/react";
-import { useDrawn } from "../state/first-sight.ts";
 import type { FlowNode } from "./elements.ts";
 import { placeOfNode } from "./node-ids.ts";
+import { usePlaceName } from "./PlaceNode.tsx";
 
 export const PlacePlates = memo(function PlacePlates({ nodes }: { nodes: readonly FlowNode[] }) {
   return (
@@ -17,8 +17,7 @@ export const PlacePlates = memo(function PlacePlates({ nodes }: { nodes: readonl
 });
 
 const Plate = memo(function Plate({ node: { id, position, width } }: { node: FlowNode }) {
-  const place = placeOfNode(id);
-  const name = useDrawn((show) => show.places.find((each) => each.id === place)?.name ?? "");
+  const name = usePlaceName(placeOfNode(id));
   return (
     <i
       className="place-plate"

@@ -23,6 +23,7 @@ import {
   type Show,
   type Span,
   type Terminal,
+  once,
   type VerdictKind,
   type WiredDevice,
 } from "#engine";
@@ -138,30 +139,6 @@ function onlyMoved(a: Show, b: Show): boolean {
 }
 
 const SEVERITY_ORDER: readonly Severity[] = ["note", "warning", "error"];
-const barely = new WeakMap<Show, Looks>();
-
-/** What is shown of a show before it is analysed: its devices, without anything that is on them. */
-export function bareLooks(show: Show): Looks {
-  let looks = barely.get(show);
-  if (looks) return looks;
-  const types = typesOf(show);
-  const devices = new Map<DeviceId, DeviceLook>();
-  for (const device of show.devices) {
-    const type = types.get(device.type);
-    if (!type || devices.has(device.id)) continue;
-    const mode = type.modes.find(({ id }) => id === device.mode)?.name ?? device.mode;
-    devices.set(device.id, {
-      ...nameplate(device, type, mode),
-      rate: null,
-      worst: null,
-      findings: 0,
-      spans: [],
-    });
-  }
-  barely.set(show, (looks = { devices, cables: new Map() }));
-  return looks;
-}
-
 const worse = (a: Severity | null, b: Severity): Severity =>
   a !== null && SEVERITY_ORDER.indexOf(a) >= SEVERITY_ORDER.indexOf(b) ? a : b;
 
@@ -200,6 +177,25 @@ function deviceLook(
     spans: fabric.layout.spans.map((span) => spanLook(analysis, wired, span)),
   };
 }
+
+/** What is shown of a show before it is analysed: its devices, without anything that is on them. */
+export const bareLooks = once((show: Show): Looks => {
+  const types = typesOf(show);
+  const devices = new Map<DeviceId, DeviceLook>();
+  for (const device of show.devices) {
+    const type = types.get(device.type);
+    if (!type || devices.has(device.id)) continue;
+    const mode = type.modes.find(({ id }) => id === device.mode)?.name ?? device.mode;
+    devices.set(device.id, {
+      ...nameplate(device, type, mode),
+      rate: null,
+      worst: null,
+      findings: 0,
+      spans: [],
+    });
+  }
+  return { devices, cables: new Map() };
+});
 
 const nameplate = (device: Device, type: DeviceType, mode: string) => ({
   id: device.id,

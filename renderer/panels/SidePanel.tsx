@@ -1,6 +1,6 @@
 /** The rail, and the panel that it chooses. */
 import { Tabs } from "radix-ui";
-import { useRef } from "react";
+import { useRef, type ComponentType } from "react";
 import { COMMANDS } from "../commands/commands.ts";
 import { chordLabel, onMac, thisPlatform } from "../commands/keys.ts";
 import { Icon } from "../parts/Icon.tsx";
@@ -17,13 +17,13 @@ import { OutputsPanel } from "./OutputsPanel.tsx";
 import { RigPanel } from "./RigPanel.tsx";
 import { SourcesPanel } from "./SourcesPanel.tsx";
 
-const NAMES: Readonly<Record<PanelId, string>> = {
-  rig: "Rig",
-  sources: "Sources",
-  outputs: "Outputs",
-  delays: "Delays",
-  findings: "Findings",
-  gear: "Gear",
+const LOOKS: Readonly<Record<PanelId, { readonly name: string; readonly Panel: ComponentType }>> = {
+  rig: { name: "Rig", Panel: RigPanel },
+  sources: { name: "Sources", Panel: SourcesPanel },
+  outputs: { name: "Outputs", Panel: OutputsPanel },
+  delays: { name: "Delays", Panel: DelaysPanel },
+  findings: { name: "Findings", Panel: FindingsPanel },
+  gear: { name: "Gear", Panel: GearPanel },
 };
 
 export function SidePanel() {
@@ -52,7 +52,7 @@ export function SidePanel() {
           <Tip
             key={id}
             side="right"
-            text={isOpen && panel === id ? `Close ${NAMES[id]}` : NAMES[id]}
+            text={isOpen && panel === id ? `Close ${LOOKS[id].name}` : LOOKS[id].name}
             keys={chordLabel(COMMANDS.find((command) => command.id === `panel-${id}`)!.keys![0]!, mac)}
           >
             <Tabs.Trigger
@@ -69,7 +69,7 @@ export function SidePanel() {
               }}
             >
               <Icon name={id} size={18} />
-              <span>{NAMES[id]}</span>
+              <span>{LOOKS[id].name}</span>
               {id === "findings" && errors > 0 && <span className="rail-dot" aria-hidden="true" />}
             </Tabs.Trigger>
           </Tip>
@@ -88,26 +88,12 @@ export function SidePanel() {
 }
 
 function Contents() {
-  return (
-    <>
-      <Tabs.Content value="rig" tabIndex={-1}>
-        <RigPanel />
+  return PANELS.map((id) => {
+    const { Panel } = LOOKS[id];
+    return (
+      <Tabs.Content key={id} value={id} tabIndex={-1}>
+        <Panel />
       </Tabs.Content>
-      <Tabs.Content value="sources" tabIndex={-1}>
-        <SourcesPanel />
-      </Tabs.Content>
-      <Tabs.Content value="outputs" tabIndex={-1}>
-        <OutputsPanel />
-      </Tabs.Content>
-      <Tabs.Content value="delays" tabIndex={-1}>
-        <DelaysPanel />
-      </Tabs.Content>
-      <Tabs.Content value="findings" tabIndex={-1}>
-        <FindingsPanel />
-      </Tabs.Content>
-      <Tabs.Content value="gear" tabIndex={-1}>
-        <GearPanel />
-      </Tabs.Content>
-    </>
-  );
+    );
+  });
 }

@@ -122,10 +122,10 @@ async function stayPresent(page: PageWindow, token: string): Promise<void> {
   }
 }
 
-/** `outliving`: goes out also where the page closes meanwhile, which browsers allow for small bodies. */
 /** Characters; a show has more, a question to the host has few. */
 const LARGE_TEXT = 20_000;
 
+/** `outliving`: goes out also where the page closes meanwhile, which browsers allow for small bodies. */
 const post = (
   page: PageWindow,
   path: string,
