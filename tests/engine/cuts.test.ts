@@ -63,6 +63,7 @@ describe("the cable graph", () => {
       cuts: ["house", "box"],
       bridges: ["L1", "P1", "X1"],
     });
+    expect(told({ cables: new Set(["X1"]) }).cables).toEqual(["L1", "L2", "P1"]);
   });
 
   test("[G1] [G2] a device that is off joins nothing", () => {

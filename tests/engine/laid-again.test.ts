@@ -3,7 +3,7 @@
  * out by hand from what each device's terminals depend on: its own record, its clock's leader, its plugs and their far ends.
  */
 import { describe, expect, test } from "vitest";
-import { group } from "#engine/catalog/parts.ts";
+import { bank, group, mode, patch, range, wired } from "#engine/catalog/parts.ts";
 import { id, type CableId, type SourceId, type StreamId } from "#engine/model/ids.ts";
 import type { Cable, Device, Show, Source } from "#engine/model/show.ts";
 import { metres } from "#engine/model/units.ts";
@@ -12,6 +12,7 @@ import { spanGroup } from "#engine/wiring/layout.ts";
 import { staleAfter } from "#engine/wiring/stale.ts";
 import { withDevice, withMix, withSource } from "./checks/told.ts";
 import { rig } from "./rigs/build.ts";
+import { type } from "./rigs/types.ts";
 
 /**
  *     House ──L1── Box ──P1── Rack        Truck ──N1── Switch ──N2── Node        Spare
@@ -222,5 +223,99 @@ describe("a wiring made from the one before", () => {
     expect(
       same(withDevice(SHOW, "house", { inserts: [{ group: group("ch-return"), first: 1, count: 1 }] })),
     ).toBe(false);
+  });
+
+  test("[E1] a state, a step's kind or a jack's source alone is a move; each terminal once, in ascending order", () => {
+    const before = compile(SHOW);
+    const off = (...keys: readonly string[]): Show => ({
+      ...SHOW,
+      devices: SHOW.devices.map((each) => (keys.includes(each.id) ? { ...each, powered: false } : each)),
+    });
+    const all = (key: string): readonly number[] => {
+      const wired = before.devices.find((each) => each?.device.id === key)!;
+      return Array.from({ length: wired.fabric.layout.size }, (_, n) => wired.base + n);
+    };
+    // A device that is off is so in every terminal, also in those that nothing fed before.
+    const { moved } = recompile(off("switch", "node"), {}, before);
+    expect(moved).toEqual([...new Set(moved)].sort((a, b) => a - b));
+    expect(moved).toEqual([...all("switch"), ...all("node")]);
+
+    // Fixed in one mode, set the same in the other: fed as before, by another kind of step.
+    const either = type("either", {
+      banks: [bank("in", "In", "in", 8, "XLR", "line"), bank("out", "Out", "out", 8, "XLR", "line")],
+      modes: [
+        mode("fixed", "Fixed", [wired("out", 1, "in", 1, 8)]),
+        mode("free", "Free", [patch(range("out", 1, 8), [range("in", 1, 8)], 1)]),
+      ],
+    });
+    const fixed = rig({
+      types: [either],
+      devices: { box: { name: "Box", type: "either", set: ["out 1 x8 < in 1"] } },
+      sources: ["Kick: box.in.1", "Snare: box.in.1"],
+    });
+    const free = withDevice(fixed, "box", { mode: either.modes[1]!.id });
+    const known = compile(fixed);
+    const outs = Array.from({ length: 8 }, (_, n) => 8 + n);
+    expect(recompile(free, {}, known).moved).toEqual(outs);
+    expect(outs.map((t) => compile(free).setting[t] === known.setting[t])).toEqual(Array(8).fill(true));
+
+    // Of two sources in one jack the second counts once the first is elsewhere.
+    const away = withSource(fixed, "kick", { at: { ...fixed.sources[0]!.at, number: 3 } });
+    expect(recompile(away, {}, known).moved).toEqual([0, 2]);
+  });
+
+  test("[E1] where devices of one type change places, where a type changes and keeps its size, and where one has no type", () => {
+    const [first, ...others] = SHOW.devices;
+    const spare = others.at(-1)!;
+    const swapped = { ...SHOW, devices: [spare, ...others.slice(0, -1), first!] };
+    const before = compile(SHOW);
+    const again = recompile(swapped, {}, before).wiring;
+    expect(again.indexOf).toEqual(compile(swapped).indexOf);
+    expect(again.feeder).toEqual(compile(swapped).feeder);
+
+    const renamed: Show = {
+      ...SHOW,
+      types: SHOW.types.map((made) =>
+        made.id === "wedge"
+          ? { ...made, banks: made.banks.map((each) => ({ ...each, name: `${each.name}!` })) }
+          : made,
+      ),
+    };
+    const changed = recompile(renamed, {}, before).wiring;
+    changed.devices.forEach((wired, n) => expect(changed.shape.layouts[n]).toBe(wired!.fabric.layout));
+
+    // A device without a type and a cable to nowhere are in the rig while others are edited.
+    const broken: Show = {
+      ...SHOW,
+      types: SHOW.types.filter(({ id: key }) => key !== "wedge"),
+      cables: SHOW.cables.map((each) =>
+        each.id === "P1" ? { ...each, ends: [{ ...each.ends[0], device: id("gone") }, each.ends[1]] } : each,
+      ),
+    };
+    const edited = withDevice(broken, "house", { routing: [] });
+    const made = recompile(edited, {}, compile(broken));
+    expect(made.moved).not.toBeNull();
+    for (const part of ["feeder", "state", "edge", "setting", "delay", "sourceAt"] as const)
+      expect(made.wiring[part], part).toEqual(compile(edited)[part]);
+  });
+
+  test("[E1] a stream's way is looked for again when a cable of it goes or comes", () => {
+    const fed: Show = {
+      ...SHOW,
+      streams: [
+        {
+          id: id<StreamId>("feed"),
+          name: "Feed",
+          from: { device: id("truck"), group: group("net"), first: 1 },
+          channels: 8,
+          packetTime: 1,
+          to: [{ device: id("node"), group: group("net"), first: 1 }],
+        },
+      ],
+    };
+    const cut = { ...fed, cables: fed.cables.slice(0, -1) };
+    const legs = (show: Show, before: Show): number =>
+      recompile(show, {}, compile(before)).wiring.ways[0]!.legs.length;
+    expect([legs(cut, fed), legs(fed, cut)]).toEqual([0, 2]);
   });
 });
