@@ -81,6 +81,8 @@ function twiceAt(
         continue;
       }
       let pair = twice.get(root);
+      // At the very same time, as behind one box, which is how most of them are.
+      if (!pair && delay[terminal] === delay[before]) continue;
       if (!pair) twice.set(root, (pair = { source: wiring.sourceAt[root]!, early: before, late: before }));
       if (delay[terminal]! < delay[pair.early]!) pair.early = terminal;
       if (delay[terminal]! > delay[pair.late]!) pair.late = terminal;

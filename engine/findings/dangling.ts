@@ -14,7 +14,7 @@ import type { CableEnd, Mix, MixMember, Place, TerminalRef } from "../model/show
 import { findTerminal, terminalFinder } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { cableName, counted, lowered } from "./describe.ts";
-import { sourcesById, wiredOf } from "../trace/records.ts";
+import { wiredOf } from "../trace/records.ts";
 import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
 import { deviceFix, modeFixes, without } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";
@@ -49,7 +49,6 @@ function reportsOf(rig: Analysed): readonly Report[] {
   const { wiring } = rig;
   const { show } = wiring;
   const places = new Set<string>(show.places.map(({ id }) => id));
-  const sources = sourcesById(show);
   const reports: Report[] = [];
   const report = (
     key: string,
@@ -132,7 +131,7 @@ function reportsOf(rig: Analysed): readonly Report[] {
       const out = takeOut("channels", id, `channel ${number} “${name}”`);
       report(id, `Channel ${number} “${name}”`, terminal, out);
     }
-    if (source === undefined || sources.has(source)) return;
+    if (source === undefined || at.planned[n] !== NOWHERE) return;
     report(`${id}:source`, `Channel ${number} “${name}”`, `The show has no source “${source}”`, () => [
       {
         label: `Leave channel ${number} without a source`,

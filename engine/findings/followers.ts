@@ -39,12 +39,13 @@ export const followers = once((rig: Analysed): ReadonlyMap<SourceId, readonly Fo
   const { show } = wiring;
   const at = standing(wiring);
   const shared = sharedPreamps(rig);
-  const sources = sourcesById(show);
   const found = new Map<SourceId, Follower[]>();
   show.channels.forEach((channel, n) => {
     const terminal = at.channels[n]!;
-    const source = channel.source === undefined ? undefined : sources.get(channel.source);
-    if (!source || terminal === NOWHERE || channel.console === source.preampOwner) return;
+    const planned = at.planned[n]!;
+    if (planned === NOWHERE || terminal === NOWHERE) return;
+    const source = show.sources[planned]!;
+    if (channel.console === source.preampOwner) return;
     const jacks = shared.get(source.id);
     if (!jacks || !isConsole(wiring.devices[wiring.deviceOf[terminal]!]!)) return;
     const preamp = preampOf(rig, terminal);
@@ -100,14 +101,16 @@ function sharedPreamps(rig: Analysed): ReadonlyMap<SourceId, ReadonlySet<number>
   const { wiring } = rig;
   const { show, indexOf } = wiring;
   const at = standing(wiring);
-  const sources = sourcesById(show);
   const owned = new Map<SourceId, Set<number>>();
-  show.channels.forEach(({ console: desk, source }, n) => {
-    if (source === undefined || sources.get(source)?.preampOwner !== desk) return;
-    const preamp = at.channels[n] === NOWHERE ? null : preampOf(rig, at.channels[n]!);
+  show.channels.forEach(({ console: desk }, n) => {
+    const planned = at.planned[n]!;
+    if (planned === NOWHERE || at.channels[n] === NOWHERE) return;
+    const source = show.sources[planned]!;
+    if (source.preampOwner !== desk) return;
+    const preamp = preampOf(rig, at.channels[n]!);
     if (preamp === null) return;
-    const jacks = owned.get(source) ?? new Set();
-    owned.set(source, jacks.add(preamp));
+    const jacks = owned.get(source.id) ?? new Set();
+    owned.set(source.id, jacks.add(preamp));
   });
   const settable = (source: Source, preamps: readonly Preamp[]): readonly number[] => {
     const owner = source.preampOwner === undefined ? undefined : indexOf.get(source.preampOwner);

@@ -46,15 +46,15 @@ export const busUse: Check = {
       if (before?.console !== mix.console || before.group !== mix.group) place = placeOf(wiring, mix);
       // A direct out and a channel take no mix at all, which check F19 tells.
       if (!place || !isMixed(place.section)) return;
-      const shared: number[] = [];
-      const earlier: number[] = [];
+      let shared: number[] | null = null;
+      let earlier: number[] | null = null;
       for (let bus = mix.first; bus < mix.first + mix.width; bus++) {
         const first = onBus(place, bus, n);
         if (first === n) continue;
-        shared.push(bus);
-        if (!earlier.includes(first)) earlier.push(first);
+        (shared ??= []).push(bus);
+        if (!earlier?.includes(first)) (earlier ??= []).push(first);
       }
-      if (shared.length > 0) {
+      if (shared && earlier) {
         const others = earlier.map((each) => mixes[each]!);
         findings.push(twice(wiring, place, mix, others, shared));
       }

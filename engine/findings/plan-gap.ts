@@ -105,17 +105,17 @@ const planFix = (label: string, records: readonly ChannelPlan[]): Fix => ({
  * as to a track, is planned.
  */
 function sourcesWithoutChannel(wiring: Wiring): ReadonlyMap<DeviceId, readonly number[]> {
-  const { sources, channels } = wiring.show;
+  const { sources } = wiring.show;
   const at = standing(wiring);
-  const planned = new Set<string>();
-  for (const { source } of channels) if (source !== undefined) planned.add(source);
+  const planned = new Uint8Array(sources.length);
+  for (const source of at.planned) if (source !== NOWHERE) planned[source] = 1;
   const taken = new Uint8Array(wiring.size);
   for (const origin of at.origins) if (origin !== NOWHERE) taken[origin] = 1;
   const lonely = new Map<DeviceId, number[]>();
   sources.forEach((source, n) => {
     const jack = at.sources[n]!;
     // One at a jack that the show doesn't have is told by check F14.
-    if (jack === NOWHERE || taken[jack] || planned.has(source.id)) return;
+    if (jack === NOWHERE || taken[jack] || planned[n]) return;
     gather(lonely, source.at.device, n);
   });
   return lonely;
@@ -126,9 +126,16 @@ function channelsWithoutSource(wiring: Wiring): ReadonlyMap<DeviceId, readonly n
   const at = standing(wiring).channels;
   const empty = new Map<DeviceId, number[]>();
   wiring.show.channels.forEach(({ console: desk, name, source }, n) => {
-    if (source === undefined && at[n] !== NOWHERE && name.trim() !== "") gather(empty, desk, n);
+    if (source === undefined && at[n] !== NOWHERE && isNamed(name)) gather(empty, desk, n);
   });
   return empty;
+}
+
+/** Nearly every name begins with a letter of ASCII, which is told faster than by trimming. */
+function isNamed(name: string): boolean {
+  const first = name.charCodeAt(0);
+  const visible = first > 0x20 && first < 0x7f;
+  return visible || name.trim() !== "";
 }
 
 function lonelySources(wiring: Wiring, device: DeviceId, places: readonly number[]): Finding {

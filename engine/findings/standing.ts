@@ -1,7 +1,9 @@
 /** Where the records of a show stand in the wiring. Nearly every check asks, so it is looked up once. */
 import { terminalFinder } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
+import type { SourceId } from "../model/ids.ts";
 import { once } from "../model/once.ts";
+import type { Show } from "../model/show.ts";
 
 /** In place of a terminal: the rig has none such, or the record names none. */
 export const NOWHERE = -1;
@@ -13,6 +15,8 @@ export interface Standing {
   readonly origins: Int32Array;
   readonly channels: Int32Array;
   readonly sources: Int32Array;
+  /** No terminals: the place of each channel's source in the show's list. */
+  readonly planned: Int32Array;
 }
 
 export const standing = once((wiring: Wiring): Standing => {
@@ -23,6 +27,7 @@ export const standing = once((wiring: Wiring): Standing => {
     origins: new Int32Array(wants.length),
     channels: new Int32Array(channels.length),
     sources: new Int32Array(sources.length),
+    planned: plannedSources(wiring.show),
   };
   wants.forEach(({ to }, n) => {
     at.wants[n] = find(to.device, to.group, to.number);
@@ -39,3 +44,19 @@ export const standing = once((wiring: Wiring): Standing => {
   });
   return at;
 });
+
+function plannedSources({ channels, sources }: Show): Int32Array {
+  const planned = new Int32Array(channels.length).fill(NOWHERE);
+  let places: Map<SourceId, number> | null = null;
+  // Channels name the sources in their order mostly, so the next one is tried before any is looked up.
+  let next = 0;
+  channels.forEach(({ source }, n) => {
+    if (source === undefined) return;
+    if (sources[next]?.id !== source) {
+      places ??= new Map(sources.map(({ id }, place) => [id, place]));
+      next = places.get(source) ?? NOWHERE;
+    }
+    planned[n] = next++;
+  });
+  return planned;
+}

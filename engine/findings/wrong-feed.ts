@@ -105,23 +105,22 @@ function wrongJacks({ wiring, arrivals }: Analysed): Finding[] {
 
 function wrongChannels({ wiring, arrivals }: Analysed): Finding[] {
   const { show } = wiring;
-  const sources = sourcesById(show);
   const at = standing(wiring);
   const findings: Finding[] = [];
   show.channels.forEach((channel, n) => {
-    const planned = channel.source === undefined ? undefined : sources.get(channel.source);
+    const planned = at.planned[n]!;
     const terminal = at.channels[n]!;
-    if (!planned || terminal === NOWHERE || !arrivesAt(wiring, arrivals, terminal)) return;
+    if (planned === NOWHERE || terminal === NOWHERE || !arrivesAt(wiring, arrivals, terminal)) return;
     const root = arrivals.root[terminal]!;
-    const brings = (each: number): boolean => show.sources[wiring.sourceAt[each]!] === planned;
-    if (brings(root) || rootsAt(arrivals, terminal).some(brings)) return;
+    if (wiring.sourceAt[root] === planned) return;
+    if (rootsAt(arrivals, terminal).some((each) => wiring.sourceAt[each] === planned)) return;
     const arriving = wiring.state[root] === State.source ? show.sources[wiring.sourceAt[root]!]!.name : null;
     findings.push({
       id: `wrong-feed:${channel.id}`,
       check: "wrong-feed",
       severity: "error",
       title: `${fullName(wiring, terminal)} carries the wrong source`,
-      reason: `${arriving ?? tapName(wiring, root)} arrives there; ${planned.name} is planned.`,
+      reason: `${arriving ?? tapName(wiring, root)} arrives there; ${show.sources[planned]!.name} is planned.`,
       terminals: [terminal, root].map((t) => terminalOf(wiring, t)),
       devices: [channel.console],
       cables: [],
