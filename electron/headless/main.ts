@@ -17,7 +17,7 @@ import {
 } from "#engine";
 import { createServices } from "../services/services.ts";
 import { layoutThread } from "./layout-thread.ts";
-import { atText } from "./text.ts";
+import { atText, forTerminal } from "./text.ts";
 import { needsLayout } from "./export.ts";
 import {
   BAD,
@@ -137,7 +137,7 @@ async function answer(words: readonly string[]): Promise<Result<{ out: string; c
   const taken = options.at ? atReport(at) : null;
   const out = options.json
     ? `${JSON.stringify(taken ? takenAt(report, taken) : report, null, 2)}\n`
-    : `${taken ? atText(taken) : ""}${text}`;
+    : forTerminal(`${taken ? atText(taken) : ""}${text}`);
   return ok({ out, code });
 }
 
@@ -146,6 +146,6 @@ if (result.ok) {
   process.stdout.write(result.value.out);
   process.exitCode = result.value.code;
 } else {
-  process.stderr.write(`hopline: ${result.error.replaceAll("\n", " ")}\n`);
+  process.stderr.write(`hopline: ${forTerminal(result.error.replaceAll(/\s/g, " "))}\n`);
   process.exitCode = BAD;
 }

@@ -14,6 +14,9 @@ import {
 } from "#engine";
 import type { ExportReport } from "./export.ts";
 
+/** What a terminal may get: of a show's names no control characters, which could move its cursor or change its colours. */
+export const forTerminal = (text: string): string => text.replaceAll(/(?!\n)\p{Cc}/gu, "\u{FFFD}");
+
 const ms = (time: number): string => `${time.toFixed(3)} ms`;
 
 /** At what everything below was taken. */

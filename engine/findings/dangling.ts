@@ -11,11 +11,12 @@ import type {
   WantId,
 } from "../model/ids.ts";
 import type { CableEnd, Mix, MixMember, Place, TerminalRef } from "../model/show.ts";
-import { findTerminal, terminalFinder } from "../trace/terminal.ts";
-import type { Wiring } from "../wiring/wiring.ts";
+import { findTerminal, fullName, spanAt, terminalFinder } from "../trace/terminal.ts";
+import type { Socket } from "../wiring/plugs.ts";
+import { State, type Wiring } from "../wiring/wiring.ts";
 import { cableName, counted, lowered } from "./describe.ts";
 import { wiredOf } from "../trace/records.ts";
-import { found, type Analysed, type Check, type Finding, type Fix } from "./finding.ts";
+import { found, type Analysed, type Check, type Finding, type Fix, type Severity } from "./finding.ts";
 import { deviceFix, modeFixes, without } from "./remedies.ts";
 import { NOWHERE, standing } from "./standing.ts";
 
@@ -32,6 +33,7 @@ export const dangling: Check = {
     wiring.show.mixes,
     wiring.show.streams,
     wiring.show.groups,
+    wiring.show.lineChecks,
   ],
   run: (rig) => reportsOf(rig).map(({ finding }) => finding),
   propose: (rig, { id }) =>
@@ -56,8 +58,9 @@ function reportsOf(rig: Analysed): readonly Report[] {
     missing: string,
     fixes: Report["fixes"],
     at: Parameters<typeof found>[1] = {},
+    severity: Severity = "error",
   ): void => {
-    const says = { id: `dangling:${key}`, check: "dangling", severity: "error" } as const;
+    const says = { id: `dangling:${key}`, check: "dangling", severity } as const;
     const title = `${what} points at nothing`;
     reports.push({
       finding: found({ ...says, title, reason: `${missing}. The record is kept as it is.` }, at),
@@ -83,9 +86,8 @@ function reportsOf(rig: Analysed): readonly Report[] {
   });
   for (const { cable, sockets } of wiring.plugs.cables) {
     cable.ends.forEach((end, side) => {
-      const socket = sockets[side]!;
-      if (socket.kind !== "missing" || socket.what === "type") return;
-      const missing = socket.what === "device" ? noDevice(end.device) : noGroup(rig, end.device, end.group);
+      const missing = missingSocket(rig, end, sockets[side]!);
+      if (missing === null) return;
       const name = cableName(wiring, cable);
       report(`${cable.id}:${side}`, name, missing, takeOut("cables", cable.id, lowered(name)), {
         cables: [cable.id],
@@ -94,11 +96,11 @@ function reportsOf(rig: Analysed): readonly Report[] {
   }
   const at = standing(wiring);
   // Nothing is put together for the many records that are right.
-  const lacks = (terminal: number, ref: TerminalRef): string | null =>
-    terminal === NOWHERE ? missingPart(rig, ref) : null;
+  const lacks = (terminal: number, ref: TerminalRef, wrong?: Wrong): string | null =>
+    terminal === NOWHERE ? missingPart(rig, ref) : (wrong?.(wiring, terminal) ?? null);
   show.sources.forEach((source, n) => {
     const { id, name, preampOwner } = source;
-    const jack = lacks(at.sources[n]!, source.at);
+    const jack = lacks(at.sources[n]!, source.at, noInput);
     if (jack !== null) {
       report(id, `Source “${name}”`, jack, takeOut("sources", id, `the source “${name}”`));
     }
@@ -112,7 +114,7 @@ function reportsOf(rig: Analysed): readonly Report[] {
   });
   show.wants.forEach((want, n) => {
     const { id, name, to, from } = want;
-    const jack = lacks(at.wants[n]!, to);
+    const jack = lacks(at.wants[n]!, to, noJack);
     if (jack !== null) {
       report(`${id}:to`, `Want “${name}”`, jack, takeOut("wants", id, `the want “${name}”`), { wants: [id] });
     }
@@ -126,7 +128,7 @@ function reportsOf(rig: Analysed): readonly Report[] {
   });
   show.channels.forEach((channel, n) => {
     const { id, console: device, group, number, name, source } = channel;
-    const terminal = at.channels[n] === NOWHERE ? missingPart(rig, { device, group, number }) : null;
+    const terminal = lacks(at.channels[n]!, { device, group, number }, noBus);
     if (terminal !== null) {
       const out = takeOut("channels", id, `channel ${number} “${name}”`);
       report(id, `Channel ${number} “${name}”`, terminal, out);
@@ -141,7 +143,7 @@ function reportsOf(rig: Analysed): readonly Report[] {
   });
   const find = terminalFinder(wiring);
   const lacksBus = (device: DeviceId, group: GroupId, number: number): string | null =>
-    find(device, group, number) === NOWHERE ? missingPart(rig, { device, group, number }) : null;
+    lacks(find(device, group, number), { device, group, number }, noBus);
   const reportLost = (mix: Mix): void => {
     const lost = lostMembers(wiring, mix);
     if (lost.length === 0) return;
@@ -172,17 +174,40 @@ function reportsOf(rig: Analysed): readonly Report[] {
       record.to.length > 0 ? [without] : out(),
     );
   }
+  const lacksJack = (member: TerminalRef): string | null =>
+    lacks(find(member.device, member.group, member.number), member, noJack);
   for (const group of show.groups ?? []) {
     const { id, name, members } = group;
-    const lost = members.filter((member) => missingPart(rig, member) !== null);
+    const lost = members.filter((member) => lacksJack(member) !== null);
     if (lost.length === 0) continue;
     const record = { ...group, members: members.filter((member) => !lost.includes(member)) };
-    report(`group:${id}`, `A member of group “${name}”`, missingPart(rig, lost[0]!)!, () => [
+    report(`group:${id}`, `A member of group “${name}”`, lacksJack(lost[0]!)!, () => [
       {
         label: `Take ${counted(lost.length, "lost member")} out of “${name}”`,
         edits: [{ kind: "put", list: "groups", record }],
       },
     ]);
+  }
+  const stale = show.lineChecks.filter((check) => {
+    const { device, group, number } = check.at;
+    return find(device, group, number) === NOWHERE && missingPart(rig, check.at) !== null;
+  });
+  if (stale.length > 0) {
+    const lineChecks = show.lineChecks.filter((check) => !stale.includes(check));
+    report(
+      "line-checks",
+      "A line-check result",
+      missingPart(rig, stale[0]!.at)!,
+      () => [
+        {
+          label: `Take ${counted(stale.length, "line-check result")} out`,
+          edits: [{ kind: "line-checks", lineChecks }],
+        },
+      ],
+      {},
+      // No signal is wrong for it.
+      "warning",
+    );
   }
   return reports;
 }
@@ -244,9 +269,44 @@ function missingPart(rig: Analysed, ref: TerminalRef): string | null {
   const { destinations, sources } = wired.fabric.layout;
   const span = destinations.get(ref.group) ?? sources.get(ref.group);
   return span
-    ? `${wired.device.name} has ${span.count} of “${ref.group}”; number ${ref.number} doesn't exist`
+    ? noNumber(wired.device.name, ref.group, span.count, ref.number)
     : noGroup(rig, ref.device, ref.group);
 }
+
+const noNumber = (device: string, group: GroupId, count: number, number: number): string =>
+  `${device} has ${count} of “${group}”; number ${number} doesn't exist`;
+
+/** Null where a cable's end is in a port or jack, or in a device that has no type. A port is one socket. */
+function missingSocket(rig: Analysed, { device, group, first }: CableEnd, socket: Socket): string | null {
+  if (socket.kind === "missing") {
+    if (socket.what === "type") return null;
+    return socket.what === "device" ? noDevice(device) : noGroup(rig, device, group);
+  }
+  const count = socket.kind === "bank" ? socket.bank.count : 1;
+  return first > count ? noNumber(socket.device.device.name, group, count, first) : null;
+}
+
+/** What a terminal is instead of what a record takes it for; null where it is that. */
+type Wrong = (wiring: Wiring, terminal: number) => string | null;
+
+/** Where a source can't be plugged in. Nearly always the wiring has it there already. */
+const noInput: Wrong = (wiring, terminal) => {
+  if (wiring.state[terminal] === State.source) return null;
+  const span = spanAt(wiring, terminal);
+  const isInput = span.side === "jack" && span.bank.direction === "in";
+  return isInput ? null : `${fullName(wiring, terminal)} is no input jack`;
+};
+
+/** At a tap, where everything comes from and nothing has to arrive. */
+const noJack: Wrong = (wiring, terminal) => {
+  const span = spanAt(wiring, terminal);
+  const isTap = span.side === "bus" && span.section.role !== "channel" && span.section.role !== "return";
+  return isTap ? `${fullName(wiring, terminal)} is no jack` : null;
+};
+
+/** Outside the mixer. */
+const noBus: Wrong = (wiring, terminal) =>
+  spanAt(wiring, terminal).side === "bus" ? null : `${fullName(wiring, terminal)} is no part of a mixer`;
 
 /** Null where a stream's end is a network port of the rig, or its device has no type. */
 function missingPort(rig: Analysed, { device, group }: CableEnd): string | null {
@@ -255,6 +315,6 @@ function missingPort(rig: Analysed, { device, group }: CableEnd): string | null 
   const wired = rig.wiring.devices[index];
   if (!wired) return null;
   const port = wired.fabric.layout.type.ports.find(({ id }) => id === group);
-  if (!port) return noGroup(rig, device, group);
+  if (!port) return `${wired.device.name} has no port “${group}”`;
   return port.network ? null : `${wired.device.name} ${port.name} is no network port`;
 }

@@ -3,12 +3,12 @@ import type { DeviceId } from "../model/ids.ts";
 import { never } from "../model/result.ts";
 import { rateName } from "../model/units.ts";
 import { arrivesAt, stopsAt } from "../trace/owners.ts";
-import { fullName, namesOf, terminalOf, type Terminal } from "../trace/terminal.ts";
+import { fullName, namesOf, spanAt, terminalOf, type Terminal } from "../trace/terminal.ts";
 import { VERDICT_NAMES, type Verdict } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
 import { LOOP } from "../trace/arrivals.ts";
 import { isUsed } from "../trace/joins.ts";
-import { State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
+import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
 import { deviceName, plugs } from "./describe.ts";
 import { devicesAt, feedNames, plannedFeeds, wantedRoots, wantsOf, type Feed } from "./feeds.ts";
 import { found, type Analysed, type Check, type Finding, type Fix, type Severity } from "./finding.ts";
@@ -107,27 +107,49 @@ function assignment(
   return fix ? [fix] : [];
 }
 
-/** The dark ones of the output jacks that nobody asked for, but that somebody plugged a cable in. */
+/**
+ * The dark ones of the output jacks that nobody asked for, but that somebody plugged a cable in. Ways of a multicore that
+ * carries something are spare where nothing was meant to come: no setting is made, or nothing plugged in.
+ */
 function pluggedFeeds({ wiring, arrivals }: Analysed): Feed[] {
   const { feeder, plugs, size } = wiring;
   const planned = new Uint8Array(size);
   for (const { terminal } of plannedFeeds(wiring)) planned[terminal] = 1;
   const jacks: number[] = [];
-  for (const { join } of plugs.cables) {
+  for (const { cable, index, join } of plugs.cables) {
     if (join.kind !== "jacks") continue;
-    const { base, fabric } = join.to.device;
-    const { start, count } = fabric.layout.sources.get(join.to.bank.id)!;
-    for (let terminal = base + start; terminal < base + start + count; terminal++) {
+    const { bank, first, device } = join.to;
+    const { start, count } = device.fabric.layout.sources.get(bank.id)!;
+    const from = device.base + start + (first - 1) * bank.perJack;
+    const end = Math.min(from + cable.ways * bank.perJack, device.base + start + count);
+    const inUse = cable.ways > 1 && carries(index, from, end);
+    for (let terminal = from; terminal < end; terminal++) {
       // Nothing but a cable feeds an input jack. An output jack that two are plugged in counts once.
-      const from = feeder[terminal]!;
-      if (planned[from] !== 0) continue;
-      planned[from] = 1;
-      if (!arrivesAt(wiring, arrivals, from)) jacks.push(from);
+      const jack = feeder[terminal]!;
+      if (planned[jack] !== 0 || (inUse && isSpare(wiring, arrivals.root[jack]!))) continue;
+      planned[jack] = 1;
+      if (!arrivesAt(wiring, arrivals, jack)) jacks.push(jack);
     }
   }
   return jacks
     .sort((a, b) => a - b)
     .map((terminal) => ({ terminal, name: fullName(wiring, terminal), want: null }));
+
+  function carries(cable: number, from: number, end: number): boolean {
+    for (let terminal = from; terminal < end; terminal++) {
+      // A source or an earlier cable may stand in a jack.
+      const isIts = wiring.edge[terminal] === Edge.cable && wiring.setting[terminal] === cable;
+      if (isIts && arrivesAt(wiring, arrivals, terminal)) return true;
+    }
+    return false;
+  }
+}
+
+/** Whether a trace stops where no setting is made, or at a jack that nothing is plugged in. */
+function isSpare(wiring: Wiring, root: number): boolean {
+  const { state, edge } = wiring;
+  if (state[root] === State.unassigned) return true;
+  return state[root] === State.unplugged && edge[root] === Edge.none && spanAt(wiring, root).side === "jack";
 }
 
 /** Where a dark feed stops: behind a join, of which no leg arrives, each leg for itself. */

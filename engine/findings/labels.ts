@@ -1,15 +1,16 @@
 /** F21: names and tags that stand on two things at once, and cables without a tag. */
 import type { Edit } from "../model/edit.ts";
-import type { Cable, Device, Show, Source } from "../model/show.ts";
+import type { Cable, ChannelPlan, Device, Show, Source } from "../model/show.ts";
 import { findTerminal, fullName, terminalOf } from "../trace/terminal.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, endName, listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
+import { NOWHERE, standing } from "./standing.ts";
 
 export const labels: Check = {
   id: "labels",
   about: "a tag or name on two things, or a cable without a tag",
-  reads: ({ wiring }) => [wiring.show.cables, wiring.show.sources],
+  reads: ({ wiring }) => [wiring.show.cables, wiring.show.sources, wiring.show.channels],
   run: ({ wiring }) => {
     const { show } = wiring;
     return [
@@ -17,11 +18,20 @@ export const labels: Check = {
       ...doubles(show.devices, ({ name }) => name).map(sameDeviceName),
       ...doubles(show.sources, ({ name }) => name).map((sources) => sameSourceName(wiring, sources)),
       ...untagged(wiring),
+      ...channelsTwice(wiring),
     ];
   },
   // The first of those that share a label keeps it.
-  propose: ({ wiring: { show } }, { id }) => {
+  propose: ({ wiring }, { id }) => {
+    const { show } = wiring;
     const [, list] = id.split(":");
+    if (list === "channel") {
+      const plans = plannedTwice(wiring).find((each) => idOf(each) === id) ?? [];
+      return plans.map((plan): Fix => {
+        const label = `Drop ${planName(plan)} from the plan`;
+        return { label, edits: [{ kind: "remove", list: "channels", id: plan.id }] };
+      });
+    }
     const others = <Labelled>(
       records: readonly Labelled[],
       label: (record: Labelled) => string,
@@ -151,6 +161,39 @@ function sameSourceName(wiring: Wiring, sources: readonly Source[]): Finding {
     },
   );
 }
+
+/** The plans that share a channel with another one, channel by channel. */
+function plannedTwice(wiring: Wiring): readonly (readonly ChannelPlan[])[] {
+  const { channels } = wiring.show;
+  const at = standing(wiring).channels;
+  const first = new Map<number, number>();
+  const shared = new Map<number, ChannelPlan[]>();
+  channels.forEach((plan, n) => {
+    const terminal = at[n]!;
+    const before = first.get(terminal);
+    if (before === undefined) first.set(terminal, n);
+    else if (shared.has(terminal)) shared.get(terminal)!.push(plan);
+    else if (terminal !== NOWHERE) shared.set(terminal, [channels[before]!, plan]);
+  });
+  return [...shared.values()];
+}
+
+const idOf = ([first]: readonly ChannelPlan[]): string => `labels:channel:${first!.id}`;
+const planName = ({ name, source }: ChannelPlan): string =>
+  name === "" ? (source ?? "a blank") : `“${name}”`;
+
+const channelsTwice = (wiring: Wiring): Finding[] =>
+  plannedTwice(wiring).map((plans) => {
+    const terminal = findTerminal(wiring, { ...plans[0]!, device: plans[0]!.console })!;
+    return found(
+      says(
+        `channel:${plans[0]!.id}`,
+        `${fullName(wiring, terminal)} is planned ${plans.length === 2 ? "twice" : `${plans.length} times`}`,
+        `As ${listOf(plans.map(planName))}. On a list it can be one thing only.`,
+      ),
+      { terminals: [terminalOf(wiring, terminal)], devices: [plans[0]!.console] },
+    );
+  });
 
 export const untaggedCables = ({ cables }: Show): readonly Cable[] =>
   cables.filter(({ tag }) => tag.trim() === "");

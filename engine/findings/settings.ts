@@ -1,10 +1,11 @@
 /** F12 and F13: settings of which only one counts, and settings that do nothing. */
-import type { Assignment } from "../model/show.ts";
+import type { Assignment, Stream } from "../model/show.ts";
 import { ranges, sideName, terminalOf } from "../trace/terminal.ts";
 import { holds, NO_RULE } from "../wiring/fabric.ts";
 import type { Span } from "../wiring/layout.ts";
+import type { StreamWay } from "../wiring/network.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
-import type { Check, Finding } from "./finding.ts";
+import { found, type Check, type Finding, type Fix } from "./finding.ts";
 import { darkFeeds } from "./feeds.ts";
 import { gather } from "../model/once.ts";
 import { cleared } from "../model/routing.ts";
@@ -52,11 +53,11 @@ function told(
 
 export const setTwice: Check = {
   id: "set-twice",
-  about: "two settings on one destination",
-  reads: ({ wiring }) => [wiring.conduct],
+  about: "two settings on one destination, two streams on one slot",
+  reads: ({ wiring }) => [wiring.conduct, wiring.ways],
   run: ({ wiring }) => {
     const seen = new Uint8Array(wiring.size);
-    return wiring.devices.flatMap((wired) => {
+    const settings = wiring.devices.flatMap((wired) => {
       // One setting alone sets nothing twice.
       if (!wired || wired.device.routing.length < 2) return [];
       const twice = new Map<Span, number[]>();
@@ -72,8 +73,11 @@ export const setTwice: Check = {
         }),
       );
     });
+    return [...settings, ...lateStreams(wiring).map((late) => toldLate(wiring, late))];
   },
-  propose: ({ wiring }, { devices: [id] }) => {
+  propose: ({ wiring }, { id: finding, devices: [id] }) => {
+    const late = lateStreams(wiring).find((each) => lateId(each) === finding);
+    if (late) return [withoutReceiver(late.way)];
     const { device } = wiredOf(wiring, id!)!;
     // From the last setting to the first: what a later one sets, an earlier one gives up.
     const set = new Set<string>();
@@ -88,6 +92,64 @@ export const setTwice: Check = {
     return [deviceFix(`Drop what is set over at ${device.name}`, { ...device, routing: kept.flat() })];
   },
 };
+
+/** A stream's way to a receiver where streams before it in the show have some of its slots. */
+interface Late {
+  readonly way: StreamWay;
+  readonly slots: readonly number[];
+  readonly before: Stream;
+}
+
+function lateStreams({ ways }: Wiring): readonly Late[] {
+  if (ways.length < 2) return [];
+  const taken = new Map<string, Stream>();
+  return ways.flatMap((way): Late[] => {
+    const { stream, receiver, to } = way;
+    const slots: number[] = [];
+    let before: Stream | null = null;
+    for (let channel = 0; channel < stream.channels; channel++) {
+      const slot = stream.to[receiver]!.first + channel;
+      const key = `${to.device.index}:${to.port.id}:${slot}`;
+      const there = taken.get(key);
+      if (there) {
+        before ??= there;
+        slots.push(slot);
+      } else taken.set(key, stream);
+    }
+    return before ? [{ way, slots, before }] : [];
+  });
+}
+
+const lateId = ({ way: { stream, receiver } }: Late): string => `set-twice:stream:${stream.id}:${receiver}`;
+const streamName = ({ name, id }: Stream): string => `“${name || id}”`;
+
+function toldLate(wiring: Wiring, late: Late): Finding {
+  const { way, slots, before } = late;
+  const { device, port } = way.to;
+  const span = device.fabric.layout.sources.get(port.id)!;
+  const there = slots.filter((slot) => slot <= span.count);
+  return found(
+    {
+      id: lateId(late),
+      check: "set-twice",
+      severity: "warning",
+      title: `${device.device.name} ${sideName(span)} ${ranges(slots)} ${slots.length === 1 ? "is taken by a second stream" : "are taken by a second stream"}`,
+      reason: `${streamName(before)} stands before ${streamName(way.stream)} in the show and counts there; what the other brings is lost.`,
+    },
+    {
+      terminals: there.map((slot) => terminalOf(wiring, device.base + span.start + slot - 1)),
+      devices: [device.device.id],
+    },
+  );
+}
+
+/** The stream without one receiver; without any it goes. */
+function withoutReceiver({ stream, receiver, to }: StreamWay): Fix {
+  const label = `Take ${to.device.device.name} out of ${streamName(stream)}`;
+  const ends = stream.to.toSpliced(receiver, 1);
+  if (ends.length === 0) return { label, edits: [{ kind: "remove", list: "streams", id: stream.id }] };
+  return { label, edits: [{ kind: "put", list: "streams", record: { ...stream, to: ends } }] };
+}
 
 /** Whether a rule of the mode overrules a setting at its n-th terminal, or the mode can't hold it there. */
 export function idle(
@@ -111,13 +173,38 @@ const feeds = ({ state, edge, setting }: Wiring, terminal: number, index: number
 function allFeed(wiring: Wiring, { base, device, fabric }: WiredDevice): boolean {
   return device.routing.every(({ to, count }, setting) => {
     const span = fabric.layout.destinations.get(to.group);
-    if (!span) return true;
-    const last = Math.min(to.first + count - 1, span.count);
+    const last = to.first + count - 1;
+    if (!span || last > span.count) return false;
     for (let number = to.first; number <= last; number++) {
       if (!feeds(wiring, base + span.start + number - 1, setting)) return false;
     }
     return true;
   });
+}
+
+/** The settings of destinations that the device doesn't have, one finding. */
+function lost({ device, fabric }: WiredDevice): Finding[] {
+  const missing = new Map<string, string>();
+  for (const { to, count } of device.routing) {
+    const span = fabric.layout.destinations.get(to.group);
+    if (!span) missing.set(to.group, `Nothing can be set at “${to.group}”`);
+    else if (to.first + count - 1 > span.count) {
+      missing.set(to.group, `${sideName(span)} has ${span.count}, and number ${to.first + count - 1} is set`);
+    }
+  }
+  if (missing.size === 0) return [];
+  return [
+    found(
+      {
+        id: `setting-idle:${device.id}:lost`,
+        check: "setting-idle",
+        severity: "warning",
+        title: `${device.name} has settings of what isn't there`,
+        reason: `${[...missing.values()].join("; ")}. The settings are kept as they are.`,
+      },
+      { devices: [device.id] },
+    ),
+  ];
 }
 
 export const settingIdle: Check = {
@@ -158,6 +245,7 @@ export const settingIdle: Check = {
             reason: `In mode “${mode}” it takes whole, aligned runs from the sources that its type lists.`,
           }),
         ),
+        ...lost(wired),
       ];
     }),
   propose: ({ wiring }, { devices: [id] }) => {
@@ -165,9 +253,7 @@ export const settingIdle: Check = {
     const { destinations } = wired.fabric.layout;
     const routing = cleared(wired.device.routing, (setting, n) => {
       const span = destinations.get(setting.to.group);
-      return (
-        span !== undefined && setting.to.first + n <= span.count && idle(wired, span, setting, n) !== null
-      );
+      return !span || setting.to.first + n > span.count || idle(wired, span, setting, n) !== null;
     });
     return [
       ...modeFixes(wired),

@@ -19,6 +19,7 @@ import {
 } from "#engine";
 import { ensureBuilt, outputOf } from "../../build/build.mjs";
 import { ROOT } from "../../build/lib/project.mjs";
+import { R72 } from "../engine/rigs/inserts.ts";
 
 const DEMO = join(ROOT, "assets", "demo", "quayside.hopline");
 const FAULTS = join(ROOT, "assets", "demo", "quayside-faults.hopline");
@@ -133,6 +134,38 @@ describe("trace", () => {
     expect(labels).toContain("Recorder Track 23");
     // The wedge for the cornets takes brass, percussion and keys only.
     expect(labels).not.toContain("Band A Out 1");
+  });
+
+  test("every kind of step fits the schema: a bus that comes back from its insert", async () => {
+    const path = join(folder, "insert.hopline");
+    await writeFile(path, saveShow(R72.show));
+    const { traces } = await json<TracesReport>("trace-1", "trace", path, "--jack", "House Local out 1");
+    // Mix 1 is no tap while its insert is in: out 1 is fed from its return, which the rack's way 2 feeds from its send.
+    expect(traces[0]).toMatchObject({ verdict: "arrives", origin: "House Mix send 1" });
+    const hop = traces[0]!.hops.at(-1)!;
+    expect(hop.steps.map(({ kind, to }) => `${kind} ${to}`)).toEqual([
+      "cable House Local in 6",
+      "converted House Local in 6",
+      "patched House Mix return 1",
+      "inserted House Mix 1",
+      "patched House Local out 1",
+      "converted House Local out 1",
+    ]);
+  });
+
+  test("a name with control characters doesn't steer the terminal; in JSON it is whole", async () => {
+    const path = join(folder, "escape.hopline");
+    const [house, ...others] = R72.show.devices;
+    await writeFile(
+      path,
+      saveShow({ ...R72.show, devices: [{ ...house!, name: "Ho\u001b[31muse\r" }, ...others] }),
+    );
+    const jack = ["--jack", "Rack Out 1"];
+    const { out } = await headless("trace", path, ...jack);
+    expect(out).toContain("Ho\u{FFFD}[31muse\u{FFFD}");
+    expect(out).not.toMatch(/(?!\n)\p{Cc}/u);
+    const { traces } = await json<TracesReport>("trace-1", "trace", path, ...jack);
+    expect(traces[0]!.owner).toBe("Ho\u001b[31muse\r");
   });
 
   test("a jack is found by the want that stands there, whatever the case", async () => {

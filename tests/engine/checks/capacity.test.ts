@@ -13,8 +13,8 @@ describe("slots", () => {
   test("[F7] up to the very last slot of the port; no cable where none is plugged in", () => {
     const show = console("link1 41 x8 < mix 1");
     expect(whole(show, "over-capacity")).toEqual([
-      "error over-capacity:house:link1:send: House Link 1 is set past its last slot",
-      "It carries 24 slots at 96 kHz; slot 41–48 does not exist.",
+      "error over-capacity:house:link1:send: House Link 1 out is set past its last slot",
+      "It carries 24 slots at 96 kHz; slots 41–48 do not exist.",
       "at House Link 1 out 41–48; devices house",
     ]);
     expect(findingsOf(show, "over-capacity")[0]!.cables).toEqual([]);
@@ -79,8 +79,8 @@ describe("slots", () => {
     });
     // From One to Two four are sent and four received, from Two to One eight and eight.
     expect(told(show, "over-capacity")).toEqual([
-      "error over-capacity:one:x:send: One Port X is set past its last slot",
-      "error over-capacity:two:x:receive: Two Port X is set past its last slot",
+      "error over-capacity:one:x:send: One Port X out is set past its last slot",
+      "error over-capacity:two:x:receive: Two Port X in is set past its last slot",
     ]);
   });
 
@@ -92,7 +92,7 @@ describe("slots", () => {
     });
     // Y sends eight to X, X four to Y.
     expect(told(show, "over-capacity")).toEqual([
-      "error over-capacity:one:x:send: One Port X is set past its last slot",
+      "error over-capacity:one:x:send: One Port X out is set past its last slot",
     ]);
   });
 });

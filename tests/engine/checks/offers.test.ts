@@ -166,7 +166,7 @@ describe("[F4] [F7] [F12] [F13] settings that a fix takes off", () => {
     ]);
   });
 
-  test("[F27] settings without effect go, those that are held and those past the bank stay", () => {
+  test("[F27] settings without effect go, and those past the bank; those that are held stay", () => {
     expect(offered(R48.show, "setting-idle", "setting-idle:box:out:wired")).toEqual([
       "Take the settings without effect off Box",
       "  devices box routing: none",
@@ -178,7 +178,7 @@ describe("[F4] [F7] [F12] [F13] settings that a fix takes off", () => {
     });
     expect(offered(show, "setting-idle")).toEqual([
       "Take the settings without effect off House",
-      "  devices house routing: link1 1 x8 < mix 1, out 7 x4 < mix 1",
+      "  devices house routing: link1 1 x8 < mix 1, out 7 x2 < mix 1",
     ]);
   });
 

@@ -473,10 +473,10 @@ describe("settings in full", () => {
       },
     });
     expect(whole(show, "over-capacity")).toEqual([
-      "error over-capacity:house:link2:send: House Link 2 is set past its last slot",
-      "It carries 24 slots at 96 kHz; slot 25–32 does not exist.",
+      "error over-capacity:house:link2:send: House Link 2 out is set past its last slot",
+      "It carries 24 slots at 96 kHz; slots 25–32 do not exist.",
       "at House Link 2 out 25–32; devices house",
-      "error over-capacity:house:link2:receive: House Link 2 is set past its last slot",
+      "error over-capacity:house:link2:receive: House Link 2 in is set past its last slot",
       "It carries 24 slots at 96 kHz; slot 25 does not exist.",
       "at House Link 2 in 25; devices house",
     ]);
@@ -760,7 +760,7 @@ describe("records that point at nothing, in full", () => {
       "The show has no device “gone”. The record is kept as it is.",
       "",
       "error dangling:stream:second:to: Stream “Second” points at nothing",
-      "Two has no bank, port or section “aux”. The record is kept as it is.",
+      "Two has no port “aux”. The record is kept as it is.",
       "",
       "error dangling:stream:third:from: Stream “Third” points at nothing",
       "One Link is no network port. The record is kept as it is.",

@@ -164,10 +164,10 @@ const CASES: readonly Case[] = [
     rigs.R59,
     ["over-capacity"],
     [
-      "error over-capacity:house:link1:send: House Link 1 is set past its last slot",
-      "It carries 24 slots at 96 kHz; slot 25–32 does not exist.",
+      "error over-capacity:house:link1:send: House Link 1 out is set past its last slot",
+      "It carries 24 slots at 96 kHz; slots 25–32 do not exist.",
       "at House Link 1 out 25–32; devices house; cables L1",
-      "error over-capacity:house:link1:receive: House Link 1 is set past its last slot",
+      "error over-capacity:house:link1:receive: House Link 1 in is set past its last slot",
       "It carries 24 slots at 96 kHz; slot 30 does not exist.",
       "at House Link 1 in 30; devices house; cables L1",
     ],

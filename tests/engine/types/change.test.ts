@@ -96,9 +96,9 @@ describe("a new version of a type", () => {
       "Stage 2 dark, 0 lit, 0 moved, 0 other",
       "Wedge 1 dark, 0 lit, 0 moved, 0 other",
     ]);
-    // Two records and a group's member point at nothing, and the planned channel is dark.
+    // A source, a want, a cable that starts at Out 7 and a group's member point at nothing; the planned channel is dark.
     const checks = change.findings.map(({ check }) => check);
-    expect(checks.filter((check) => check === "dangling")).toHaveLength(3);
+    expect(checks.filter((check) => check === "dangling")).toHaveLength(4);
     expect(checks).toContain("dark-feed");
   });
 
