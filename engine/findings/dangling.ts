@@ -128,7 +128,8 @@ function reportsOf(rig: Analysed): readonly Report[] {
   });
   show.channels.forEach((channel, n) => {
     const { id, console: device, group, number, name, source } = channel;
-    const terminal = lacks(at.channels[n]!, { device, group, number }, noBus);
+    const there = at.channels[n]!;
+    const terminal = there === NOWHERE ? missingPart(rig, { device, group, number }) : noBus(wiring, there);
     if (terminal !== null) {
       const out = takeOut("channels", id, `channel ${number} “${name}”`);
       report(id, `Channel ${number} “${name}”`, terminal, out);
@@ -142,8 +143,10 @@ function reportsOf(rig: Analysed): readonly Report[] {
     ]);
   });
   const find = terminalFinder(wiring);
-  const lacksBus = (device: DeviceId, group: GroupId, number: number): string | null =>
-    lacks(find(device, group, number), { device, group, number }, noBus);
+  const lacksBus = (device: DeviceId, group: GroupId, number: number): string | null => {
+    const bus = find(device, group, number);
+    return bus === NOWHERE ? missingPart(rig, { device, group, number }) : noBus(wiring, bus);
+  };
   const reportLost = (mix: Mix): void => {
     const lost = lostMembers(wiring, mix);
     if (lost.length === 0) return;

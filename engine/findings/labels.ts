@@ -166,15 +166,14 @@ function sameSourceName(wiring: Wiring, sources: readonly Source[]): Finding {
 function plannedTwice(wiring: Wiring): readonly (readonly ChannelPlan[])[] {
   const { channels } = wiring.show;
   const at = standing(wiring).channels;
-  const first = new Map<number, number>();
+  const seen = new Uint8Array(wiring.size);
   const shared = new Map<number, ChannelPlan[]>();
-  channels.forEach((plan, n) => {
-    const terminal = at[n]!;
-    const before = first.get(terminal);
-    if (before === undefined) first.set(terminal, n);
-    else if (shared.has(terminal)) shared.get(terminal)!.push(plan);
-    else if (terminal !== NOWHERE) shared.set(terminal, [channels[before]!, plan]);
+  at.forEach((terminal) => {
+    if (terminal === NOWHERE) return;
+    if (seen[terminal] === 1) shared.set(terminal, []);
+    seen[terminal] = 1;
   });
+  if (shared.size > 0) channels.forEach((plan, n) => shared.get(at[n]!)?.push(plan));
   return [...shared.values()];
 }
 
