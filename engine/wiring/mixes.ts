@@ -6,38 +6,60 @@ import { once } from "../model/once.ts";
 import { countsToStarts, filled } from "./buckets.ts";
 import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
 import { legsOf, type Span, type TypeLayout } from "./layout.ts";
-import type { MixTable, WiredDevice, Wiring } from "./wiring.ts";
+import type { WiredDevice, Wiring } from "./wiring.ts";
 
 /** In `MixTable.mix`: what a direct out, an insert send or a join takes is fixed; nobody sets it. */
 export const DIRECT = -1;
 
 const TAKES_FIXED: ReadonlySet<SectionRole> = new Set(["direct", "send", "join"]);
 
-/** Who goes into what, one link after another: direct outs first, then the show's mixes in their order. */
+/**
+ * Who goes into what, in runs of members that all go into one tap: direct outs first, then the show's mixes in their order.
+ */
 class Links {
+  /** The members of all runs, one after another. */
   readonly member: Int32Array;
-  readonly tap: Int32Array;
-  readonly mix: Int32Array;
+  /** The tap and the mix of each run, and the number of links up to its end. */
+  readonly tap: number[] = [];
+  readonly mix: number[] = [];
+  readonly end: number[] = [];
   /** How many links each terminal has as a tap and as a member. */
   readonly into: Int32Array;
   readonly outOf: Int32Array;
   count = 0;
+  #ended = 0;
 
   constructor(most: number, size: number) {
     this.member = new Int32Array(most);
-    this.tap = new Int32Array(most);
-    this.mix = new Int32Array(most);
     this.into = new Int32Array(size + 1);
     this.outOf = new Int32Array(size + 1);
   }
 
-  add(member: number, tap: number, mix: number): void {
-    const at = this.count++;
-    this.member[at] = member;
-    this.tap[at] = tap;
-    this.mix[at] = mix;
-    this.into[tap]!++;
+  /** One more member of the run that ends next. */
+  add(member: number): void {
+    this.member[this.count++] = member;
     this.outOf[member]!++;
+  }
+
+  /** All that was added since the run before goes into a tap. */
+  endRun(tap: number, mix: number): void {
+    this.into[tap]! += this.count - this.#ended;
+    this.#ended = this.count;
+    this.tap.push(tap);
+    this.mix.push(mix);
+    this.end.push(this.count);
+  }
+
+  addRun(member: number, tap: number): void {
+    this.add(member);
+    this.endRun(tap, DIRECT);
+  }
+
+  /** The members of the last run go into another tap as well. */
+  repeatRun(tap: number, mix: number): void {
+    const end = this.count;
+    for (let n = this.end.at(-2) ?? 0; n < end; n++) this.add(this.member[n]!);
+    this.endRun(tap, mix);
   }
 }
 
@@ -73,27 +95,34 @@ export function compileMixes(
 }
 
 /** The links gathered by their taps and by their members; those of one terminal stay in the order in which they were added. */
-function tablesOf({ member, tap, mix, into, outOf, count }: Links): Pick<Wiring, "mixInto" | "mixOutOf"> {
-  const table = (start: Int32Array): MixTable => ({
-    start: countsToStarts(start),
-    terminal: new Int32Array(count),
-    mix: new Int32Array(count),
-  });
-  const mixInto = table(into);
-  const mixOutOf = table(outOf);
-  for (let n = 0; n < count; n++) {
-    const from = member[n]!;
-    const to = tap[n]!;
-    const above = into[to]!++;
-    mixInto.terminal[above] = from;
-    mixInto.mix[above] = mix[n]!;
-    const below = outOf[from]!++;
-    mixOutOf.terminal[below] = to;
-    mixOutOf.mix[below] = mix[n]!;
+function tablesOf(links: Links): Pick<Wiring, "mixInto" | "mixOutOf"> {
+  const { member, into, outOf, count } = links;
+  const members = new Int32Array(count);
+  const taps = new Int32Array(count);
+  const mixOfMember = new Int32Array(count);
+  const mixOfTap = new Int32Array(count);
+  countsToStarts(into);
+  countsToStarts(outOf);
+  let n = 0;
+  for (let run = 0; run < links.end.length; run++) {
+    const tap = links.tap[run]!;
+    const mix = links.mix[run]!;
+    const end = links.end[run]!;
+    let above = into[tap]!;
+    for (; n < end; n++) {
+      const from = member[n]!;
+      members[above] = from;
+      mixOfMember[above++] = mix;
+      const below = outOf[from]!++;
+      taps[below] = tap;
+      mixOfTap[below] = mix;
+    }
+    into[tap] = above;
   }
-  filled(into);
-  filled(outOf);
-  return { mixInto, mixOutOf };
+  return {
+    mixInto: { start: filled(into), terminal: members, mix: mixOfMember },
+    mixOutOf: { start: filled(outOf), terminal: taps, mix: mixOfTap },
+  };
 }
 
 /** What takes a channel takes the return of its insert. A bus stands behind its insert already. */
@@ -125,7 +154,7 @@ function addFixed(links: Links, wired: WiredDevice): void {
       if (channel?.side !== "bus") continue;
       const count = Math.min(tap.count, channel.count);
       for (let n = 0; n < count; n++) {
-        links.add(base + afterInsert(inserts, channel.start + n), base + tap.start + n, DIRECT);
+        links.addRun(base + afterInsert(inserts, channel.start + n), base + tap.start + n);
       }
     }
   }
@@ -143,7 +172,7 @@ function addSend(
   if (!place || !send) return;
   for (let n = 0; n < Math.min(send.count, place.count); n++) {
     const point = byPlace.get(place.start + n);
-    if (!point || point.role === "channel") links.add(base + place.start + n, base + send.start + n, DIRECT);
+    if (!point || point.role === "channel") links.addRun(base + place.start + n, base + send.start + n);
   }
 }
 
@@ -152,7 +181,7 @@ function addJoin(links: Links, { base, fabric: { layout } }: WiredDevice, { id, 
   const join = layout.sources.get(id)!;
   for (const leg of legsOf(layout, from)) {
     for (let n = 0; n < Math.min(join.count, leg.count); n++)
-      links.add(base + leg.start + n, base + join.start + n, DIRECT);
+      links.addRun(base + leg.start + n, base + join.start + n);
   }
 }
 
@@ -166,23 +195,36 @@ function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): bool
   const inserts = insertsOf(device, layout);
   const left = beforeInsert(inserts, bus, mix.first);
   const right = mix.width === 2 ? beforeInsert(inserts, bus, mix.first + 1) : null;
+  const first = left ?? right;
   // Members stand section by section, so each section is looked up about once.
   let group: GroupId | null = null;
-  let span: Span | null = null;
+  let start = 0;
+  let count = 0;
   let whole = true;
-  for (const member of mix.members) {
+  // What `add` does, with its fields at hand: a festival has tens of thousands of members.
+  const { member: added, outOf } = links;
+  let at = links.count;
+  const { members } = mix;
+  for (let k = 0; k < members.length; k++) {
+    const member = members[k]!;
     if (member.group !== group) {
       group = member.group;
-      span = memberSpan(layout, bus.section.from, group);
+      const span = memberSpan(layout, bus.section.from, group);
+      start = span?.start ?? 0;
+      count = span?.count ?? 0;
     }
-    if (!span || member.number < 1 || member.number > span.count) {
-      whole = false;
-      continue;
+    const { number } = member;
+    if (number < 1 || number > count) whole = false;
+    else if (first !== null) {
+      const from = base + afterInsert(inserts, start + number - 1);
+      added[at++] = from;
+      outOf[from]!++;
     }
-    const from = base + afterInsert(inserts, span.start + member.number - 1);
-    if (left !== null) links.add(from, base + left, index);
-    if (right !== null) links.add(from, base + right, index);
   }
+  links.count = at;
+  if (first === null) return whole;
+  links.endRun(base + first, index);
+  if (left !== null && right !== null) links.repeatRun(base + right, index);
   return whole;
 }
 
