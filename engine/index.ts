@@ -18,6 +18,7 @@ export * from "./wiring/join.ts";
 export * from "./wiring/layout.ts";
 export * from "./wiring/cuts.ts";
 export * from "./routes/flow.ts";
+export * from "./routes/modes.ts";
 export * from "./routes/ways.ts";
 export * from "./routes/told.ts";
 export * from "./trace/terminal.ts";

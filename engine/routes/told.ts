@@ -3,12 +3,12 @@ import { never } from "../model/result.ts";
 import type { Assignment } from "../model/show.ts";
 import { listOf, tapName } from "../findings/describe.ts";
 import { sourcesById, wiredOf } from "../trace/records.ts";
-import { fullName, locate, shortName, sideName } from "../trace/terminal.ts";
+import { fullName, locate, namesOf, shortName, sideName } from "../trace/terminal.ts";
 import { settingName, verdictText } from "../trace/told.ts";
 import { traceOf } from "../trace/walk.ts";
 import { spanGroup, type Span } from "../wiring/layout.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../wiring/wiring.ts";
-import type { NoWay, WaySettings } from "./ways.ts";
+import { decidedAt, jacksWithin, type NoWay, type WaySettings } from "./ways.ts";
 
 /** A setting of a way: how the device's own page is to read, and how it reads before. */
 export interface SettingLine {
@@ -70,18 +70,28 @@ export function noWayText(wiring: Wiring, { source, target, why }: NoWay): strin
     case "too-many":
       return `There are more ways to ${where} than can be looked through; ask for fewer signals at once.`;
     case "apart":
-      return `No setting leads from ${what} to ${where}. ${outsOf(wiring, source)}${modeOf(wiring, target)}`;
+      return `No setting leads from ${what} to ${where}${setBy(wiring, source, target)}. ${getsTo(wiring, source, target) ?? outsOf(wiring, source)}`;
     default:
       return never(why);
   }
 }
 
-/** Settings leave modes alone, so whoever looks for a way is told that there are others. */
-function modeOf(wiring: Wiring, target: number): string {
-  const { device, fabric } = locate(wiring, target).wired;
-  const { mode } = fabric;
-  if (!mode || fabric.layout.type.modes.length < 2) return "";
-  return ` ${device.name} is in its mode “${mode.name}”; another may let it through.`;
+/** Who sets what comes to the target, where that is another device than the source's. */
+function setBy(wiring: Wiring, source: number, target: number): string {
+  const decided = decidedAt(wiring, target);
+  if (decided === null || wiring.deviceOf[decided] === wiring.deviceOf[source]) return "";
+  const { wired, span, number } = locate(wiring, decided);
+  return `: ${wired.device.name} sets what comes there (${sideName(span)} ${number})`;
+}
+
+/** The jacks that the source can be brought to, so that another may be taken; null where there is none, or none is asked. */
+function getsTo(wiring: Wiring, source: number, target: number): string | null {
+  if (locate(wiring, target).span.side !== "jack") return null;
+  const { device, index } = locate(wiring, source).wired;
+  const jacks = jacksWithin(wiring, source).filter((jack) => wiring.deviceOf[jack] !== index);
+  return jacks.length === 0
+    ? null
+    : `With these cables and modes ${device.name} gets to ${namesOf(wiring, jacks)}.`;
 }
 
 const ownStart = (span: Span, number: number): string =>

@@ -291,6 +291,54 @@ function patchAt({ devices, deviceOf, edge, state }: Wiring, terminal: number): 
   return rule?.kind === "patch" && state[terminal] !== State.off ? rule : null;
 }
 
+/** Where the terminal's signal is decided by a setting first, looking upstream; null where none is passed. */
+export function decidedAt(wiring: Wiring, terminal: number): number | null {
+  const { end } = chaser(wiring, new Set())(terminal);
+  return patchAt(wiring, end) === null ? null : end;
+}
+
+/**
+ * The output jacks that settings can bring a signal to, in ascending order, whatever else they would carry. Blocks are not
+ * asked about: where theirs don't stand alike, there is an output of the same block that fits.
+ */
+export function jacksWithin(wiring: Wiring, source: number): readonly number[] {
+  const { downStart, downList } = wiring;
+  const seen = new Set([source]);
+  const jacks: number[] = [];
+  const open = [source];
+  const come = (terminal: number): void => {
+    if (seen.has(terminal)) return;
+    seen.add(terminal);
+    open.push(terminal);
+  };
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    const { wired, span, number } = locate(wiring, at);
+    const { fabric, base } = wired;
+    if (span.side === "jack" && span.bank.direction === "out") jacks.push(at);
+    for (let n = downStart[at]!; n < downStart[at + 1]!; n++) {
+      const next = downList[n]!;
+      // What is patched is told by its rule below: it may be set otherwise.
+      if (patchAt(wiring, next) === null) come(next);
+    }
+    const group = spanGroup(span);
+    if (fabric.layout.sources.get(group) !== span) continue;
+    for (const [n, rule] of fabric.rules.entries()) {
+      if (rule.kind !== "patch") continue;
+      const takes = rule.from.some(
+        (range) => range.group === group && number >= range.first && number < range.first + range.count,
+      );
+      const to = takes ? fabric.layout.destinations.get(rule.to.group) : undefined;
+      if (!to) continue;
+      const first = base + to.start + rule.to.first - 1;
+      for (let k = 0; k < rule.to.count; k++) {
+        const there = first + k;
+        if (fabric.rule[there - base] === n && patchAt(wiring, there) === rule) come(there);
+      }
+    }
+  }
+  return jacks.sort((a, b) => a - b);
+}
+
 interface Row {
   readonly kind: "row";
   readonly wired: WiredDevice;
@@ -521,7 +569,11 @@ const editsOf = (wiring: Wiring, runs: readonly PlacedRun[]): readonly Edit[] =>
   });
 
 /** What arrived before and is another signal or none now. What lies behind a target or behind another of them isn't told. */
-function disturbedBy(before: Analysis, after: Analysis, targets: readonly number[]): readonly Disturbed[] {
+export function disturbedBy(
+  before: Analysis,
+  after: Analysis,
+  targets: readonly number[],
+): readonly Disturbed[] {
   const root = ({ arrivals }: Analysis, terminal: number): number => arrivals.root[terminal]!;
   const changed = new Set(targets);
   for (const feed of feedsOf(before)) if (root(before, feed) !== root(after, feed)) changed.add(feed);

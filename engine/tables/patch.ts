@@ -4,22 +4,28 @@
  * away from somebody else.
  */
 import type { Analysis } from "../analysis.ts";
-import { tapName } from "../findings/describe.ts";
+import { listOf, tapName } from "../findings/describe.ts";
 import { NOWHERE, standing } from "../findings/standing.ts";
 import type { Edit } from "../model/edit.ts";
+import { modesThatHelp, type ModeChange } from "../routes/modes.ts";
 import { noWayText, settingLines, type SettingLine } from "../routes/told.ts";
-import { wayFor } from "../routes/ways.ts";
+import { decidedAt, wayFor, type NoWay, type WaySettings } from "../routes/ways.ts";
 import { arrivesAt, comesFrom } from "../trace/owners.ts";
-import { findTerminal, fullName } from "../trace/terminal.ts";
+import { findTerminal, fullName, locate, namesOf } from "../trace/terminal.ts";
+import { gather } from "../model/once.ts";
 import { joined } from "../model/routing.ts";
 import type { DeviceId } from "../model/ids.ts";
-import type { Assignment } from "../model/show.ts";
+import type { Assignment, Show } from "../model/show.ts";
+import type { Wiring } from "../wiring/wiring.ts";
 
+/** Sources or wants that one reason keeps from where they should arrive. */
 export interface Refused {
-  /** The source or want, and the channel or jack where it should arrive. */
+  /** `Wedge 1`, or `Wedge 1, Wedge 2 and 6 more`, and the channels or jacks. */
   readonly name: string;
   readonly where: string;
   readonly reason: string;
+  /** How many they are. */
+  readonly count: number;
 }
 
 export interface Patching {
@@ -29,7 +35,10 @@ export interface Patching {
   /** Rows that arrive with these settings, and those that did already. */
   readonly brought: number;
   readonly already: number;
+  /** Gathered by reason. */
   readonly refused: readonly Refused[];
+  /** The same with other modes, where some of what is refused gets a way by them; null where none does. */
+  readonly withModes: (Patching & { readonly modes: readonly ModeChange[] }) | null;
 }
 
 interface Ask {
@@ -44,7 +53,7 @@ export function patchChannels(analysis: Analysis): Patching {
   const at = standing(analysis.wiring);
   const jacks = new Map(show.sources.map(({ id, name }, n) => [id, { name, jack: at.sources[n]! }]));
   const asks: Ask[] = [];
-  const refused: Refused[] = [];
+  const refused: Refusal[] = [];
   show.channels.forEach(({ source, name, number }, n) => {
     const known = source === undefined ? undefined : jacks.get(source);
     if (!known) return;
@@ -56,7 +65,13 @@ export function patchChannels(analysis: Analysis): Patching {
         target === NOWHERE
           ? "The channel isn’t in the rig."
           : "The jack that it is plugged in isn’t in the rig.";
-      refused.push({ name: known.name, where: name === "" ? `channel ${number}` : name, reason });
+      refused.push({
+        name: known.name,
+        where: name === "" ? `channel ${number}` : name,
+        reason,
+        cause: `channel ${n}`,
+        ask: null,
+      });
     }
   });
   return patch(analysis, asks, refused);
@@ -66,7 +81,7 @@ export function patchChannels(analysis: Analysis): Patching {
 export function patchWants(analysis: Analysis): Patching {
   const { wiring, show } = analysis;
   const asks: Ask[] = [];
-  const refused: Refused[] = [];
+  const refused: Refusal[] = [];
   for (const { name, to, from } of show.wants) {
     if (!from) continue;
     const [source, target] = [findTerminal(wiring, from), findTerminal(wiring, to)];
@@ -74,18 +89,121 @@ export function patchWants(analysis: Analysis): Patching {
     else
       refused.push({
         name,
-        where: target === null ? "a jack that is gone" : fullName(wiring, target),
+        where: target ?? "a jack that is gone",
         reason: `${target === null ? "The jack" : "The tap"} isn’t in the rig.`,
+        cause: `want ${name}`,
+        ask: null,
       });
   }
   return patch(analysis, asks, refused);
 }
 
-function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refused[]): Patching {
+/** One row that is refused; those of one `cause` are told together, with the reason of the first. */
+interface Refusal {
+  readonly name: string;
+  readonly where: number | string;
+  readonly reason: string;
+  readonly cause: string;
+  readonly ask: Ask | null;
+}
+
+/** Modes that are tried one after the other: each time the one with which most arrives. */
+const MOST_MODES = 4;
+
+function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refusal[]): Patching {
+  const first = settled(analysis, asks, early);
+  const modes: ModeChange[] = [];
+  let best = first;
+  for (let rig = analysis; modes.length < MOST_MODES && best.refusals.length > 0;) {
+    const better = betterModes(rig, best.refusals)
+      .filter(({ device }) => !modes.some((each) => each.device === device))
+      .map((change) => ({ change, found: settled(change.after, asks, early) }))
+      .reduce<{ change: ModeChange; found: Settled } | null>(
+        (most, each) => (arriving(each.found) > arriving(most?.found ?? best) ? each : most),
+        null,
+      );
+    if (!better) break;
+    modes.push(better.change);
+    best = better.found;
+    rig = better.change.after;
+  }
+  const plain = patchingOf(analysis, first, []);
+  return {
+    ...plain,
+    withModes: modes.length > 0 ? { ...patchingOf(analysis, best, modes), modes, withModes: null } : null,
+  };
+}
+
+const arriving = ({ brought, already }: Settled): number => brought + already;
+
+/** Modes that open a way for what there is none for; one of those that fail alike is asked about. */
+function betterModes(rig: Analysis, refusals: readonly Refusal[]): readonly ModeChange[] {
+  const asked = new Set<string>();
+  const found = new Map<string, ModeChange>();
+  for (const { cause, ask } of refusals) {
+    if (ask === null || !BY_MODE.test(cause) || asked.has(cause)) continue;
+    if (asked.size >= MOST_CAUSES) break;
+    asked.add(cause);
+    for (const change of modesThatHelp(rig, ask.source, ask.target))
+      found.set(`${change.device}:${change.mode}`, change);
+  }
+  return [...found.values()];
+}
+
+const NO_WAY = "no way";
+const SHARED = "shared";
+/** Causes that another mode may do away with. */
+const BY_MODE = new RegExp(`^(?:${NO_WAY}|${SHARED}) `);
+/** Of a rig where next to nothing is cabled not every row is tried with every mode. */
+const MOST_CAUSES = 8;
+
+function patchingOf(
+  { wiring }: Analysis,
+  { made, show, brought, already, refusals }: Settled,
+  modes: readonly ModeChange[],
+): Omit<Patching, "withModes"> {
+  const devices = new Set([...modes.map(({ device }) => device), ...made.map(({ device }) => device)]);
+  const edits = [...devices].map((device): Edit => {
+    const record = show.devices.find(({ id }) => id === device)!;
+    return { kind: "put", list: "devices", record };
+  });
+  return { edits, lines: settingLines(wiring, made), brought, already, refused: gathered(wiring, refusals) };
+}
+
+const MOST_NAMES = 3;
+
+function gathered(wiring: Wiring, refusals: readonly Refusal[]): readonly Refused[] {
+  const byCause = new Map<string, Refusal[]>();
+  for (const refusal of refusals) gather(byCause, refusal.cause, refusal);
+  return [...byCause.values()].map((alike) => {
+    const places = alike.flatMap(({ where }) => (typeof where === "number" ? where : []));
+    return {
+      name: listOf(
+        alike.map(({ name }) => name),
+        MOST_NAMES,
+      ),
+      where: places.length > 0 ? namesOf(wiring, places) : (alike[0]!.where as string),
+      reason: alike[0]!.reason,
+      count: alike.length,
+    };
+  });
+}
+
+/** What settings alone come to. */
+interface Settled {
+  readonly made: readonly WaySettings[];
+  /** The show with them. */
+  readonly show: Show;
+  readonly brought: number;
+  readonly already: number;
+  readonly refusals: readonly Refusal[];
+}
+
+function settled(analysis: Analysis, asks: readonly Ask[], early: readonly Refusal[]): Settled {
   const { wiring, arrivals } = analysis;
-  const refused = [...early];
-  const refuse = ({ name, target }: Ask, reason: string): void =>
-    void refused.push({ name, where: fullName(wiring, target), reason });
+  const refusals = [...early];
+  const refuse = (ask: Ask, reason: string, cause = `${refusals.length}`): void =>
+    void refusals.push({ name: ask.name, where: ask.target, reason, cause, ask });
   const open: Ask[] = [];
   const taken = new Set<number>();
   let already = 0;
@@ -103,9 +221,10 @@ function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refused
   let current = analysis;
   let brought = 0;
   const settings = new Map<DeviceId, Assignment[]>();
-  const queue: (readonly Ask[])[] = [...rowsIn(open)].reverse();
+  const queue: (readonly Ask[])[] = [...rowsIn(wiring, open)].reverse();
   while (queue.length > 0) {
     const row = queue.pop()!;
+    let clash: Clash | null = null;
     const found = wayFor(
       current,
       row.map(({ source }) => source),
@@ -113,9 +232,9 @@ function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refused
     );
     if (found.kind === "none") {
       const stuck = row.findIndex(({ source, target }) => source === found.source && target === found.target);
-      refuse(row[stuck]!, noWayText(current.wiring, found));
+      refuse(row[stuck]!, noWayText(current.wiring, found), causeOf(current.wiring, found));
       queue.push(...[row.slice(stuck + 1), row.slice(0, stuck)].filter((rest) => rest.length > 0));
-    } else if (found.disturbed.length === 0) {
+    } else if (found.disturbed.length === 0 && (clash = clashOf(current, found.after, row, asks)) === null) {
       for (const { device, settings: made } of found.settings)
         settings.set(device, [...(settings.get(device) ?? []), ...made]);
       current = found.after;
@@ -124,6 +243,8 @@ function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refused
       // One of them takes something from somebody: in halves it shows which.
       const half = Math.ceil(row.length / 2);
       queue.push(row.slice(half), row.slice(0, half));
+    } else if (clash !== null) {
+      refuse(row[0]!, clash.reason, clash.cause);
     } else {
       const { terminal, was } = found.disturbed[0]!;
       const more = found.disturbed.length > 1 ? `, and ${found.disturbed.length - 1} more likewise` : "";
@@ -134,19 +255,67 @@ function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refused
     }
   }
   const made = [...settings].map(([device, list]) => ({ device, settings: joined(list) }));
-  const edits = made.map(({ device }): Edit => {
-    const record = current.show.devices.find(({ id }) => id === device)!;
-    return { kind: "put", list: "devices", record };
-  });
-  return { edits, lines: settingLines(wiring, made), brought, already, refused };
+  return { made, show: current.show, brought, already, refusals };
 }
 
-/** Asks whose targets stand side by side, which a console patches in one go. */
-function rowsIn(asks: readonly Ask[]): readonly (readonly Ask[])[] {
+interface Clash {
+  readonly reason: string;
+  readonly cause: string;
+}
+
+/**
+ * Settings go block by block: what would bring these rows may bring something to a jack of the block that another console
+ * is to feed. Nobody gets that block unasked, for a wrong mix at full level is worse than none.
+ */
+function clashOf(
+  { wiring, arrivals }: Analysis,
+  after: Analysis,
+  row: readonly Ask[],
+  asks: readonly Ask[],
+): Clash | null {
+  const console = wiring.deviceOf[row[0]!.source]!;
+  const targets = new Set(row.map(({ target }) => target));
+  const wronged = asks.find(
+    ({ source, target }) =>
+      wiring.deviceOf[source] !== console &&
+      !targets.has(target) &&
+      !arrivesAt(wiring, arrivals, target) &&
+      arrivesAt(after.wiring, after.arrivals, target) &&
+      !comesFrom(after.arrivals, target, source),
+  );
+  if (!wronged) return null;
+  const { name, source, target } = wronged;
+  const wrong = tapName(after.wiring, after.arrivals.root[target]!);
+  return {
+    reason:
+      `It goes by whole blocks: ${wrong} would come to ${fullName(wiring, target)}, where “${name}” is to have ` +
+      `${tapName(wiring, source)}. Two consoles can’t share a block; move one’s feeds to another.`,
+    cause: `${SHARED} ${console} ${wiring.deviceOf[source]} ${locate(wiring, target).wired.index}`,
+  };
+}
+
+/** Signals of one device that come to nothing for the same reason at the same outputs fail alike. */
+function causeOf(wiring: Wiring, { source, target, why }: NoWay): string {
+  const at = decidedAt(wiring, target) ?? target;
+  const of = ({ span, wired }: ReturnType<typeof locate>): string => `${wired.index}.${span.start}`;
+  const alone = why.kind === "fixed" || why.kind === "apart" ? "" : ` ${target}`;
+  const [from, to, decided] = [source, target, at].map((terminal) => of(locate(wiring, terminal)));
+  return `${NO_WAY} ${why.kind} ${from} ${to} ${decided}${alone}`;
+}
+
+/** Asks of one device whose targets stand side by side, which it patches in one go. */
+function rowsIn({ deviceOf }: Wiring, asks: readonly Ask[]): readonly (readonly Ask[])[] {
   const rows: Ask[][] = [];
   for (const ask of [...asks].sort((a, b) => a.target - b.target)) {
     const last = rows.at(-1);
-    if (last && last.at(-1)!.target + 1 === ask.target) last.push(ask);
+    const before = last?.at(-1);
+    if (
+      last &&
+      before &&
+      before.target + 1 === ask.target &&
+      deviceOf[before.source] === deviceOf[ask.source]
+    )
+      last.push(ask);
     else rows.push([ask]);
   }
   return rows;

@@ -1,5 +1,5 @@
 /** The settings that would bring what the lists plan, shown before any of them is made, and what can't be brought. */
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import { patchChannels, patchWants, reanalyse, type Patching } from "#engine";
 import { Frame } from "../dialogs/Frame.tsx";
 import { app } from "../state/store.ts";
@@ -35,7 +35,11 @@ export function PatchDialog({ what, onClose }: Props) {
     const now = reanalyse(show, analysis);
     return what === "channels" ? patchChannels(now) : patchWants(now);
   }, [what]);
-  const { edits, lines, brought, already, refused } = found;
+  const [takesModes, setTakesModes] = useState(false);
+  const { withModes } = found;
+  const taken = withModes && takesModes ? withModes : found;
+  const { edits, lines, brought, already, refused } = taken;
+  const modes = withModes && takesModes ? withModes.modes.length : 0;
   const make = (): void => {
     app.getState().change({ kind: "edits", edits }, words.step);
     onClose();
@@ -49,17 +53,46 @@ export function PatchDialog({ what, onClose }: Props) {
         <>
           <span className="spring" />
           <button type="button" className="button" onClick={onClose}>
-            {lines.length > 0 ? "Cancel" : "Close"}
+            {edits.length > 0 ? "Cancel" : "Close"}
           </button>
-          {lines.length > 0 && (
-            <button type="button" className="button main" autoFocus onClick={make}>
-              Make {plural(lines.length, "setting", "settings")}
+          {edits.length > 0 && (
+            <button type="button" className="button main" autoFocus={modes === 0} onClick={make}>
+              Make{" "}
+              {[
+                modes > 0 ? plural(modes, "mode", "modes") : "",
+                lines.length > 0 ? plural(lines.length, "setting", "settings") : "",
+              ]
+                .filter(Boolean)
+                .join(" and ")}
             </button>
           )}
         </>
       }
     >
-      <p>{summary(found, words)}</p>
+      <p role="status">{summary(taken, words)}</p>
+      {withModes && (
+        <label className="patch-modes">
+          <input
+            type="checkbox"
+            checked={takesModes}
+            onChange={(event) => setTakesModes(event.target.checked)}
+          />
+          <span>
+            Change {withModes.modes.length === 1 ? "a mode" : "modes"} too:{" "}
+            {plural(
+              withModes.brought + withModes.already - found.brought - found.already,
+              `more ${words.one}`,
+              `more ${words.many}`,
+            )}{" "}
+            would arrive.
+            {withModes.modes.map(({ device, name, was, mode }) => (
+              <span key={device} className="patch-mode">
+                <b>{name}</b>: “{mode}” <span className="soft">now “{was}”</span>
+              </span>
+            ))}
+          </span>
+        </label>
+      )}
       {lines.length > 0 && (
         <>
           <h3 className="patch-title">Settings to make</h3>
@@ -125,14 +158,15 @@ export function PatchDialog({ what, onClose }: Props) {
 }
 
 function summary(
-  { brought, already, refused }: Patching,
+  { brought, already, refused }: Pick<Patching, "brought" | "already" | "refused">,
   { one, many, none }: (typeof WORDS)[Props["what"]],
 ): string {
-  if (brought + already + refused.length === 0) return none;
+  const left = refused.reduce((sum, { count }) => sum + count, 0);
+  if (brought + already + left === 0) return none;
   const parts = [
     brought > 0 ? `${plural(brought, one, many)} can be brought.` : "",
     already > 0 ? `${plural(already, one, many)} ${already === 1 ? "is" : "are"} right already.` : "",
-    refused.length > 0 ? `${plural(refused.length, one, many)} can’t, for the reasons below.` : "",
+    left > 0 ? `${plural(left, one, many)} can’t, as told below.` : "",
   ];
   return parts.filter(Boolean).join(" ");
 }

@@ -7,6 +7,7 @@ import { analyse, type Analysis } from "#engine/analysis.ts";
 import { applyEdits } from "#engine/model/edit.ts";
 import { id, type DeviceId, type GroupId } from "#engine/model/ids.ts";
 import type { Show } from "#engine/model/show.ts";
+import { modesThatHelp } from "#engine/routes/modes.ts";
 import { noWayText, settingLines } from "#engine/routes/told.ts";
 import { canBeTaken, feedsThrough, wayFor, type NoWay, type Way } from "#engine/routes/ways.ts";
 import { findTerminal, fullName, namesOf } from "#engine/trace/terminal.ts";
@@ -245,10 +246,28 @@ describe("where there is no way, what stands in it", () => {
   test("[N6] apart: another console owns what can be set on the way", () => {
     const show = unset(R05.show);
     expect(lines(show, ask(show, "house.mix 1", "box.out 9"))).toEqual([
-      "No setting leads from House Mix 1 to Box Out 9. House can hand Mix on to Local out, Link 1 out (to Box), " +
-        "Link 2 out (nothing plugged in), Link 3 out (nothing plugged in) and Stage link out (nothing plugged in). " +
-        "Box is in its mode “Two consoles”; another may let it through.",
+      // Out 9–16 come from link B, where Monitors is plugged in; House's link A brings Out 1–8.
+      "No setting leads from House Mix 1 to Box Out 9: Monitors sets what comes there (Link 1 out 1). " +
+        "With these cables and modes House gets to Box Out 1–8.",
     ]);
+  });
+
+  test("[N7] modes in which there is a way, and nothing that arrives is lost", () => {
+    // Out 9 comes from link B in every mode of three links but the two that give link A all sixteen; in those Monitors
+    // loses Out 9–16, which nothing arrives at here.
+    const analysis = analyse(unset(R05.show));
+    const [source, target] = [terminals(analysis, "house.mix 1")[0]!, terminals(analysis, "box.out 9")[0]!];
+    expect(modesThatHelp(analysis, source, target).map(({ name, was, mode }) => [name, was, mode])).toEqual([
+      ["Box", "Two consoles", "One console"],
+      ["Box", "Two consoles", "Chain"],
+    ]);
+  });
+
+  test("[N7] a mode that takes something from somebody is none", () => {
+    // As the rig is set Monitors' mixes arrive at Out 9–16.
+    const analysis = analyse(R05.show);
+    const [source, target] = [terminals(analysis, "house.mix 1")[0]!, terminals(analysis, "box.out 9")[0]!];
+    expect(modesThatHelp(analysis, source, target)).toEqual([]);
   });
 
   test("[N6] unaligned: a block's third can't become another block's first", () => {

@@ -7,9 +7,12 @@ import {
   patchChannels,
   patchWants,
   tableOf,
+  type DeviceId,
   type GroupId,
   type Show,
+  type WantId,
 } from "#engine";
+import { rig } from "../rigs/build.ts";
 import { smallShow } from "../../renderer/small-show.ts";
 
 /** Console and box, joined by L1; no setting, source, channel or want. */
@@ -74,13 +77,11 @@ describe("patching channels to their sources", () => {
     expect(patchChannels(after)).toMatchObject({ edits: [], lines: [], brought: 0, already: 3 });
   });
 
-  test("[L6] with the cable gone each row says why not, and nothing is set", () => {
+  test("[L6] with the cable gone the rows are told with the one reason, and nothing is set", () => {
     const { edits, refused } = patchChannels(analyse({ ...show, cables: [] }));
     expect(edits).toEqual([]);
-    expect(refused.map(({ name, where }) => [name, where])).toEqual([
-      ["Kick", "FOH console Channel 1"],
-      ["Snare", "FOH console Channel 2"],
-      ["Vox", "FOH console Channel 12"],
+    expect(refused.map(({ name, where, count }) => [name, where, count])).toEqual([
+      ["Kick, Snare and Vox", "FOH console Channel 1–2, 12", 3],
     ]);
     for (const { reason } of refused) expect(reason).toContain("No setting leads from");
   });
@@ -117,5 +118,96 @@ describe("patching what the wants say", () => {
     expect(refused.map(({ reason }) => reason)).toEqual([
       "Only by taking FOH console Mix 2 from Stage box Out 2, and 6 more likewise.",
     ]);
+  });
+
+  /** Two consoles at one box of 32 in and 16 out, and a breakout on its monitor bus; wants as jack, console and mix. */
+  const shared = (mode: string, wants: readonly (readonly [string, number, string, number])[]): Show => ({
+    ...rig({
+      devices: {
+        house: { name: "House", type: "console-48" },
+        monitors: { name: "Monitors", type: "console-48", clock: "link1" },
+        box: { name: "Box", type: "box-32-16", mode },
+        ears: { name: "Ears", type: "breakout-16", mode: "pm" },
+      },
+      cables: ["L1: house.link1 - box.a", "L2: monitors.link1 - box.b", "L3: box.pm - ears.pm"],
+    }),
+    wants: wants.map(([box, number, desk, mix], n) => ({
+      id: id<WantId>(`w${n}`),
+      name: `Want ${n + 1}`,
+      to: { device: id<DeviceId>(box), group: group("out"), number },
+      from: { device: id<DeviceId>(desk), group: group("mix"), number: mix },
+    })),
+  });
+  const run = (count: number, box: string, jack: number, desk: string, mix: number) =>
+    Array.from({ length: count }, (_, n) => [box, jack + n, desk, mix + n] as const);
+
+  test("[L6] the modes that bring more are offered with what they bring, and none is taken by itself", () => {
+    // In “One console” all of the box is link A's. “Two consoles” hands Out 9–16 to link B, and only “… monitor bus
+    // from B” its slots 33–48 to the breakout as well. No mode brings link B to Out 1–8.
+    const show = shared("one", [
+      ...run(8, "box", 1, "monitors", 1),
+      ...run(2, "box", 9, "monitors", 17),
+      ...run(8, "ears", 1, "monitors", 9),
+    ]);
+    const plain = patchWants(analyse(show));
+    expect(plain).toMatchObject({ edits: [], brought: 0 });
+    expect(plain.refused.map(({ where, count }) => [where, count])).toEqual([
+      ["Box Out 1–10", 10],
+      ["Ears Out 1–8", 8],
+    ]);
+    const { modes, brought, refused, edits } = plain.withModes!;
+    expect(modes.map(({ name, was, mode }) => [name, was, mode])).toEqual([
+      ["Box", "One console", "Two consoles, monitor bus from B"],
+    ]);
+    expect(brought).toBe(10);
+    expect(refused.map(({ name, where, reason }) => [name, where, reason])).toEqual([
+      [
+        "Want 1, Want 2, Want 3 and 5 more",
+        "Box Out 1–8",
+        "No setting leads from Monitors Mix 1 to Box Out 1: House sets what comes there (Link 1 out 1). " +
+          "With these cables and modes Monitors gets to Box Out 9–16; Ears Out 1–16.",
+      ],
+    ]);
+    const after = applyEdits(show, edits);
+    expect(after.devices.find(({ name }) => name === "Box")!.mode).toBe("two-bus-b");
+    expect(after.devices.find(({ name }) => name === "Monitors")!.routing).toEqual([
+      { to: { group: group("link1"), first: 1 }, from: { group: group("mix"), first: 17 }, count: 8 },
+      { to: { group: group("link1"), first: 33 }, from: { group: group("mix"), first: 9 }, count: 8 },
+    ]);
+  });
+
+  test("[L6] a block that two consoles are to feed goes to neither, and each is told of the other", () => {
+    // House, carried by its own link, and Monitors, carried through House's link 2, both get to Out 1–8: one block of
+    // the link, which can take from one of them.
+    const show = {
+      ...shared("one", [...run(4, "box", 1, "house", 1), ...run(4, "box", 5, "monitors", 5)]),
+    };
+    const through: Show = {
+      ...show,
+      cables: show.cables.map((cable) =>
+        cable.tag === "L2"
+          ? {
+              ...cable,
+              ends: [
+                { device: id<DeviceId>("monitors"), group: group("link1"), first: 1 },
+                { device: id<DeviceId>("house"), group: group("link2"), first: 1 },
+              ],
+            }
+          : cable,
+      ),
+    };
+    const { edits, refused } = patchWants(analyse(through));
+    expect(edits).toEqual([]);
+    expect(refused.map(({ where, count }) => [where, count])).toEqual([
+      ["Box Out 1–4", 4],
+      ["Box Out 5–8", 4],
+    ]);
+    expect(refused[0]!.reason).toBe(
+      "It goes by whole blocks: House Mix 5 would come to Box Out 5, where “Want 5” is to have Monitors Mix 5. " +
+        "Two consoles can’t share a block; move one’s feeds to another.",
+    );
+    // With the other's gone each is brought.
+    const alone = { ...through, wants: through.wants.slice(4) };
+    expect(patchWants(analyse(alone))).toMatchObject({ brought: 4, refused: [] });
   });
 });
