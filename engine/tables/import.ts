@@ -3,8 +3,11 @@ import { plain } from "../trace/lookup.ts";
 import { asWritten } from "./csv.ts";
 import type { CellWrite, Table, Written } from "./table.ts";
 
-/** For each column of the list the table's column; null: left out. Several may lead to one, and are then joined. */
-export type Mapping = readonly (number | null)[];
+/**
+ * For each column of the list the table's column, or those that it fills together; null: left out. Several may lead to
+ * one, and are then joined.
+ */
+export type Mapping = readonly (number | readonly number[] | null)[];
 
 /** By headings. Null where none of them is known, as where the list has no headings. */
 export function guessMapping(table: Table, headings: readonly string[]): Mapping | null {
@@ -13,13 +16,20 @@ export function guessMapping(table: Table, headings: readonly string[]): Mapping
     headings.length === table.columns.length &&
     headings.every((heading, n) => asWritten(heading) === table.columns[n]!.name);
   if (isOwn) return table.columns.map(({ readOnly }, column) => (readOnly ? null : column));
-  const names = table.columns.map(({ id, name, also }) => new Set([id, name, ...also].map(plain)));
-  const mapping = headings.map((heading) => {
+  // What stands above a column goes before what the program calls it.
+  const names = table.columns.map(({ name, also }) => new Set([name, ...also].map(plain)));
+  const ids = table.columns.map(({ id }) => new Set([plain(id)]));
+  const placeIn = (sets: readonly ReadonlySet<string>[], wanted: string): number => {
+    const exact = sets.findIndex((known) => known.has(wanted));
+    return exact >= 0 ? exact : sets.findIndex((known) => [...known].some((one) => isAlike(one, wanted)));
+  };
+  const mapping = headings.map((heading): Mapping[number] => {
     const wanted = plain(heading);
-    const exact = names.findIndex((known) => known.has(wanted));
-    const at =
-      exact >= 0 ? exact : names.findIndex((known) => [...known].some((one) => isAlike(one, wanted)));
-    return at >= 0 && wanted !== "" && !table.columns[at]!.readOnly ? at : null;
+    if (wanted === "") return null;
+    const named = placeIn(names, wanted);
+    const at = named >= 0 ? named : placeIn(ids, wanted);
+    if (at >= 0) return table.columns[at]!.readOnly ? null : at;
+    return table.together.find(({ also }) => also.includes(wanted))?.columns ?? null;
   });
   return mapping.some((column) => column !== null) ? mapping : null;
 }
@@ -105,14 +115,15 @@ export function planImport(
 /** The line's cells by the table's columns; those that lead to one column are joined with a space. */
 function cellsOf(line: readonly string[], mapping: Mapping): ReadonlyMap<number, string> {
   const cells = new Map<number, string>();
-  mapping.forEach((column, n) => {
-    if (column === null) return;
+  mapping.forEach((columns, n) => {
     const text = asWritten(line[n] ?? "");
-    const before = cells.get(column);
-    cells.set(
-      column,
-      before === undefined ? text : [before, text].filter((part) => part.trim() !== "").join(" "),
-    );
+    for (const column of columns === null ? [] : [columns].flat()) {
+      const before = cells.get(column);
+      cells.set(
+        column,
+        before === undefined ? text : [before, text].filter((part) => part.trim() !== "").join(" "),
+      );
+    }
   });
   return cells;
 }

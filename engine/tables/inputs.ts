@@ -143,6 +143,14 @@ export function inputsTable(show: Show): Table {
     many: "inputs",
     empty: "No inputs yet. Type a name in the row above, or paste rows from a spreadsheet.",
     known: [["name"], ["jack"]],
+    // Most lists have one number for each input, which is its channel wherever it goes.
+    together: [
+      {
+        name: consoles.length > 1 ? "All consoles’ ch" : "Channel",
+        also: ["ch", "ch.", "chan", "channel", "channel no", "channel number", "ch no", "ch #", "input no"],
+        columns: consoles.map((desk) => `channel:${desk}`),
+      },
+    ],
     show,
     rows: show.sources,
     key: ({ id: key }) => key,
@@ -189,11 +197,11 @@ function channelColumn(show: Show, directory: Directory, desk: DeviceId): Column
   const name = directory.book.tell(desk);
   return {
     id: `channel:${desk}`,
-    name,
-    width: Math.max(7, Math.min(14, name.length + 2)),
+    name: `${name} ch`,
+    width: Math.max(7, Math.min(14, name.length + 5)),
     figures: true,
     counts: true,
-    also: [`${name} channel`, `${name} ch`, `ch ${name}`].map((text) => text.toLowerCase()),
+    also: [name, `${name} channel`, `ch ${name}`].map((text) => text.toLowerCase()),
     tell: ({ id: key }) => tellChannels(spans, plans.get(key) ?? []),
     write: (work, key, text) => {
       const read = readChannels(spans, text);

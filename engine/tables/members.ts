@@ -139,7 +139,7 @@ export function membersTable(show: Show, desk: DeviceId | null): Table {
     id: "members",
     name: "Members",
     one: "row of members",
-    many: "rows of members",
+    many: "rows",
     empty: "No console has a mix yet. Make mixes in the list of mixes.",
     known: [["channel"]],
     show,

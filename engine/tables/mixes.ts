@@ -146,9 +146,9 @@ export function mixesTable(show: Show): Table {
     },
     {
       id: "bus",
-      name: "Buses",
+      name: "Bus type",
       width: 10,
-      also: ["section", "bus section", "bus type"],
+      also: ["buses", "section", "bus section", "type of bus"],
       tell: (mix) => sectionOf(directory, mix.console, mix.group)?.name ?? `#${mix.group}`,
       write: mixField((record, text) => {
         const read = readChoice(text, sectionChoices(directory, record.console));
@@ -158,11 +158,11 @@ export function mixesTable(show: Show): Table {
     },
     {
       id: "first",
-      name: "First",
-      width: 6,
+      name: "Bus no.",
+      width: 7,
       figures: true,
       counts: true,
-      also: ["number", "bus", "first bus", "no", "#"],
+      also: ["first", "number", "bus", "bus no", "bus number", "first bus", "no", "no.", "#"],
       tell: ({ first }) => String(first),
       write: mixField((record, text) => {
         const count = sectionOf(directory, record.console, record.group)?.count ?? 0;
@@ -174,7 +174,7 @@ export function mixesTable(show: Show): Table {
       id: "width",
       name: "Width",
       width: 8,
-      also: ["mono/stereo", "format"],
+      also: ["mono/stereo", "mono or stereo", "stereo", "format"],
       tell: ({ width }) => tellChoice(width, WIDTHS),
       write: mixField((record, text) => {
         const read = readChoice(text, WIDTHS);

@@ -187,7 +187,11 @@ function groupIn(
     plain(sideName(span)) === name ||
     plain(spanName(span)) === name ||
     spanGroup(span).toLowerCase() === name;
-  return preferred.find(isCalled) ?? spans.find(isCalled) ?? (kind.words.includes(name) ? only : undefined);
+  const called = preferred.find(isCalled) ?? spans.find(isCalled);
+  if (called) return called;
+  // `Local 3` where there is `Local out` and no other that begins so.
+  const begun = preferred.filter((span) => plain(sideName(span)).startsWith(`${name} `));
+  return begun.length === 1 ? begun[0] : kind.words.includes(name) ? only : undefined;
 }
 
 /** The terminal that a label such as `5` or `2A` means within its group; null where there is none such. */

@@ -73,6 +73,8 @@ export interface Table {
   readonly empty: string;
   /** Columns by which a row of a list from elsewhere is known again: all of them, else those of one set alone. */
   readonly known: readonly (readonly string[])[];
+  /** Columns that one column of a list from elsewhere may fill together. */
+  readonly together: readonly ColumnsTogether[];
   tell(row: number, column: number): string;
   /** What may stand in the cell where that is a closed list; `row` past the last means a new one. */
   choices(row: number, column: number): readonly string[] | null;
@@ -86,6 +88,14 @@ export interface Table {
   write(writes: readonly CellWrite[]): Written;
   /** Takes rows out, with what of the show speaks of them only. */
   remove(rows: readonly number[]): readonly Edit[];
+}
+
+export interface ColumnsTogether {
+  readonly name: string;
+  /** Headings that lists from elsewhere give it, in small letters. */
+  readonly also: readonly string[];
+  /** Places in `columns`. */
+  readonly columns: readonly number[];
 }
 
 export const TABLES = ["inputs", "channels", "mixes", "members", "outputs", "cables", "devices"] as const;
@@ -122,6 +132,8 @@ export interface TableSpec<Row> {
   readonly many: string;
   readonly empty: string;
   readonly known: readonly (readonly string[])[];
+  /** Columns by their ids. */
+  readonly together?: readonly (Omit<ColumnsTogether, "columns"> & { readonly columns: readonly string[] })[];
   readonly show: Show;
   readonly rows: readonly Row[];
   readonly key: (row: Row) => string;
@@ -205,6 +217,10 @@ export function makeTable<Row>(spec: TableSpec<Row>): Table {
     many: spec.many,
     empty: spec.empty,
     known: spec.known,
+    together: (spec.together ?? []).flatMap(({ columns: ids, ...each }) => {
+      const columns = ids.map((id) => spec.columns.findIndex((column) => column.id === id));
+      return columns.length === 0 ? [] : [{ ...each, columns }];
+    }),
     columns: columns.map(
       ({ id, name, width, figures = false, counts = false, slim = false, also = [], write: writes }) => ({
         id,

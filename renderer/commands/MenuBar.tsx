@@ -1,6 +1,6 @@
 /** The menus, for hosts without a menu bar of their own. */
 import { Menubar } from "radix-ui";
-import { useState } from "react";
+import { useRef, useState } from "react";
 import type { FolderEntry, RecentFile } from "#engine";
 import { fileName, isStarter, shippedNames } from "../files/ShowLists.tsx";
 import { useSession } from "../files/session-context.ts";
@@ -16,6 +16,9 @@ export function MenuBar() {
     demos: [],
   });
 
+  // A press on a menu takes the keys from what the command is about; they go back to it.
+  const before = useRef<HTMLElement | null>(null);
+  const isOpen = useRef(false);
   const load = async (): Promise<void> => {
     const [recent, demos] = await Promise.all([session.recent(), session.demos()]);
     setLists({ recent, demos });
@@ -25,13 +28,38 @@ export function MenuBar() {
     <Menubar.Root
       className="menu-bar"
       aria-label="Menu"
-      onValueChange={(value) => value === "File" && void load()}
+      onPointerDownCapture={() => {
+        const active = document.activeElement;
+        if (!isMenu(active)) before.current = active instanceof HTMLElement ? active : null;
+      }}
+      onKeyDownCapture={({ target }) => {
+        // By key the menu bar is a part of the window as any other, and Escape leads back to it.
+        if (target instanceof Element && target.closest("[role=menubar]")) before.current = null;
+      }}
+      onValueChange={(value) => {
+        isOpen.current = value !== "";
+        if (value === "File") void load();
+      }}
     >
       {MENUS.map((menu) => (
         <Menubar.Menu key={menu} value={menu}>
           <Menubar.Trigger className="menu-trigger">{menu}</Menubar.Trigger>
           <Menubar.Portal>
-            <Menubar.Content className="menu" align="start" sideOffset={4} collisionPadding={8}>
+            <Menubar.Content
+              className="menu"
+              align="start"
+              sideOffset={4}
+              collisionPadding={8}
+              onCloseAutoFocus={(event) => {
+                const back = before.current;
+                const active = document.activeElement;
+                if (isOpen.current || !back?.isConnected || back === document.body) return;
+                // Somebody has taken the keys since, such as a dialog.
+                if (active !== null && active !== document.body && !isMenu(active)) return;
+                event.preventDefault();
+                back.focus({ preventScroll: true });
+              }}
+            >
               {groupsOf(menu).map((commands, index) => (
                 <Group key={commands[0]!.id} commands={commands} first={index === 0}>
                   {menu === "File" && index === 0 && (
@@ -66,6 +94,9 @@ export function MenuBar() {
     </Menubar.Root>
   );
 }
+
+const isMenu = (element: Element | null): boolean =>
+  (element?.closest("[role=menubar],[role=menu]") ?? null) !== null;
 
 function Group({
   commands,

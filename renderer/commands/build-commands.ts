@@ -15,6 +15,8 @@ import { copyByMenu, cutByMenu, pasteByMenu } from "../canvas/clipboard.ts";
 import { tidy } from "../canvas/tidy.ts";
 import { focusStage } from "../canvas/stage.ts";
 import { askForGear } from "../panels/ask-for-gear.ts";
+import { gridAtHand } from "../tables/at-hand.ts";
+import { copyCells, cutCells, pasteCells } from "../tables/clipboard.ts";
 import { app } from "../state/store.ts";
 import { showStage, ui } from "../state/ui.ts";
 import type { Command } from "./commands.ts";
@@ -73,6 +75,12 @@ const replugLabel = (side: 0 | 1) => (): string => {
     : `Plug the cable’s ${side === 0 ? "first" : "second"} end elsewhere…`;
 };
 
+/** Beside the lists the canvas isn't seen, so what is chosen there is not what these are about. */
+const inLists = (): boolean => ui.getState().stage === "lists";
+const ofCells = (cells: string, rig: string | (() => string)) => (): string =>
+  inLists() ? cells : typeof rig === "string" ? rig : rig();
+const cellsOr = (rig: () => boolean) => (): boolean => inLists() || rig();
+
 const aligning = (to: Alignment, label: string): Command => ({
   id: `align-${to}`,
   label,
@@ -98,25 +106,25 @@ const spacing = (along: "across" | "down", label: string): Command => ({
 export const EDIT_COMMANDS: readonly Command[] = [
   {
     id: "cut",
-    label: about("Cut"),
+    label: ofCells("Cut the cells", about("Cut")),
     keys: ["Mod+X"],
     keysBy: "clipboard",
     menu: "Edit",
     group: 6,
     undo: "step",
-    enabled: someDevices,
-    run: () => cutByMenu(),
+    enabled: cellsOr(someDevices),
+    run: () => (inLists() ? cutCells() : cutByMenu()),
   },
   {
     id: "copy",
-    label: about("Copy"),
+    label: ofCells("Copy the cells", about("Copy")),
     keys: ["Mod+C"],
     keysBy: "clipboard",
     menu: "Edit",
     group: 6,
     undo: "none",
-    enabled: someDevices,
-    run: () => copyByMenu(),
+    enabled: cellsOr(someDevices),
+    run: () => (inLists() ? copyCells() : copyByMenu()),
   },
   {
     id: "paste",
@@ -126,53 +134,65 @@ export const EDIT_COMMANDS: readonly Command[] = [
     menu: "Edit",
     group: 6,
     undo: "step",
-    run: () => pasteByMenu(),
+    run: () => (inLists() ? pasteCells() : pasteByMenu()),
   },
   {
     id: "duplicate",
-    label: about("Duplicate"),
-    also: "copy again twice",
+    label: ofCells("Fill down", about("Duplicate")),
+    also: "copy again twice fill down series",
     keys: ["Mod+D"],
     keysBy: "canvas",
     menu: "Edit",
     group: 6,
     undo: "step",
-    enabled: someDevices,
-    run: duplicateChosen,
+    enabled: cellsOr(someDevices),
+    run: () => (inLists() ? gridAtHand()?.fillDown() : duplicateChosen()),
   },
   {
     id: "delete",
-    label: about("Delete"),
+    label: ofCells("Clear the cells", about("Delete")),
     also: "remove take out unplug",
     keys: ["Delete", "Backspace"],
     keysBy: "canvas",
     menu: "Edit",
     group: 6,
     undo: "step",
-    enabled: anything,
-    run: removeChosen,
+    enabled: cellsOr(anything),
+    run: () => (inLists() ? gridAtHand()?.clear() : removeChosen()),
+  },
+  {
+    id: "delete-rows",
+    label: "Delete the rows",
+    also: "remove list",
+    keys: ["Mod+Delete", "Mod+Backspace"],
+    keysBy: "canvas",
+    menu: "Edit",
+    group: 6,
+    undo: "step",
+    enabled: inLists,
+    run: () => gridAtHand()?.removeRows(),
   },
   {
     id: "select-all",
-    label: "Choose all devices",
+    label: ofCells("Choose all cells", "Choose all devices"),
     also: "select everything",
     keys: ["Mod+A"],
     keysBy: "canvas",
     menu: "Edit",
     group: 7,
     undo: "none",
-    enabled: ({ app: { show } }) => show.devices.length > 0,
-    run: chooseAll,
+    enabled: ({ app: { show } }) => inLists() || show.devices.length > 0,
+    run: () => (inLists() ? gridAtHand()?.chooseAll() : chooseAll()),
   },
   {
     id: "rename-thing",
-    label: () => (anything() ? `Rename ${chosenName()}…` : "Rename…"),
+    label: () => (anything() && !inLists() ? `Rename ${chosenName()}…` : "Rename…"),
     also: "name tag",
     keys: ["F2"],
     menu: "Edit",
     group: 7,
     undo: "step",
-    enabled: anything,
+    enabled: () => anything() && !inLists(),
     run: renameChosen,
   },
 ];

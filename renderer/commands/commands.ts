@@ -27,6 +27,8 @@ import { EDIT_COMMANDS, RIG_COMMANDS, TO_CANVAS } from "./build-commands.ts";
 import { EXPORT_COMMANDS } from "./export-commands.ts";
 import type { Chord } from "./keys.ts";
 import { views } from "../state/views.ts";
+import { focusGridSoon } from "../tables/at-hand.ts";
+import { goToStage } from "../tables/go-to-stage.ts";
 import { lists, showTable } from "../tables/lists.ts";
 
 /**
@@ -99,7 +101,7 @@ const stage = (id: StageId, label: string, key: string, also: string): Command =
   group: 0,
   undo: "none",
   checked: (state) => state.ui.stage === id,
-  run: () => showStage(id),
+  run: () => goToStage(id),
 });
 
 /** A list in the middle of the window, with the keys in it. */
@@ -114,8 +116,7 @@ const list = (id: TableId): Command => ({
   run: () => {
     showTable(id);
     showStage("lists");
-    // The list is there with the next frame.
-    requestAnimationFrame(() => document.querySelector<HTMLElement>(".lists [role=grid]")?.focus());
+    focusGridSoon();
   },
 });
 

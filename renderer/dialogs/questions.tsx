@@ -86,6 +86,8 @@ export function RecoveryDialog({
 }) {
   const session = useSession();
   const [left, setLeft] = useState(copies);
+  /** A copy may be all that there is of a day's work: it goes at the second press. */
+  const [sure, setSure] = useState<string | null>(null);
   const drop = async (showId: string): Promise<void> => {
     await session.forgetRecovery(showId);
     const rest = left.filter((copy) => copy.showId !== showId);
@@ -119,12 +121,18 @@ export function RecoveryDialog({
                 {WHEN.format(copy.writtenAt)}, {copy.path ?? "never saved"}
               </span>
             </div>
-            <button type="button" className="button small" onClick={() => void drop(copy.showId)}>
-              Delete
+            <button
+              type="button"
+              className="button small"
+              onBlur={() => setSure(null)}
+              onClick={() => (sure === copy.showId ? void drop(copy.showId) : setSure(copy.showId))}
+            >
+              {sure === copy.showId ? "Delete for good" : "Delete"}
             </button>
             <button
               type="button"
               className="button small main"
+              autoFocus={copy === copies[0]}
               onClick={() => onAnswer({ kind: "restore", copy })}
             >
               Open

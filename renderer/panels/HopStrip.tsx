@@ -113,6 +113,14 @@ function emptyText(show: Show, focus: Focus | null): string {
     return `Next: the other cables. ${bare === 1 ? "One device has" : `${bare} devices have`} none yet.`;
   if (show.sources.length === 0 && show.wants.length === 0)
     return "Next: what is plugged in. Type or paste it under Lists: inputs, mixes, then outputs.";
+  if (show.sources.length > 0 && show.devices.every(({ routing }) => routing.length === 0))
+    return show.channels.length === 0
+      ? "Next: the channel of each input at the consoles, in the list of inputs."
+      : "Next: “Patch channels to their sources…”, in the list of inputs.";
+  if (show.wants.length === 0)
+    return show.mixes.length === 0
+      ? "Next: the mixes, in their list, and what goes into them, in the list of members."
+      : "Next: what each output jack is to get, in the list of outputs; then “Patch what the wants say…”.";
   return "Choose a jack, a source or a mix, here or on the canvas: its path appears hop by hop, with what decides each.";
 }
 

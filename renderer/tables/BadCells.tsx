@@ -7,10 +7,12 @@ interface Props {
   readonly outcome: Outcome;
   /** What is being done, such as `paste`. */
   readonly doing: string;
+  /** Looks at what was pasted column by column. */
+  readonly onMatch: (() => void) | null;
   readonly onAnswer: (takeTheRest: boolean) => void;
 }
 
-export function BadCells({ outcome: { bad, added, changed }, doing, onAnswer }: Props) {
+export function BadCells({ outcome: { bad, added, changed }, doing, onMatch, onAnswer }: Props) {
   const rest = [
     added > 0 ? `${plural(added, "row", "rows")} added` : "",
     changed > 0 ? `${plural(changed, "row", "rows")} changed` : "",
@@ -23,6 +25,11 @@ export function BadCells({ outcome: { bad, added, changed }, doing, onAnswer }: 
       onClose={() => onAnswer(false)}
       buttons={
         <>
+          {onMatch && (
+            <button type="button" className="button" onClick={onMatch}>
+              Match its columns…
+            </button>
+          )}
           <span className="spring" />
           <button type="button" className="button" onClick={() => onAnswer(false)}>
             Cancel the {doing}

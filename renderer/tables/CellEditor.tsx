@@ -1,6 +1,9 @@
 /** A cell while it is typed in: a field, and where few texts fit the list of them. */
 import { useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 
+/** Where typing goes on from. `all`: nowhere, and every chosen cell gets the text. */
+export type Step = "Enter" | "Tab" | "all";
+
 interface Props {
   readonly name: string;
   readonly start: string;
@@ -9,7 +12,7 @@ interface Props {
   readonly choices: readonly string[] | null;
   readonly reason: string | null;
   readonly upwards: boolean;
-  readonly onCommit: (text: string, step: "Enter" | "Tab" | null, back: boolean) => void;
+  readonly onCommit: (text: string, step: Step | null, back: boolean) => void;
   readonly onCancel: () => void;
 }
 
@@ -42,14 +45,15 @@ export function CellEditor({ name, start, fresh, choices, reason, upwards, onCom
     .sort((a, b) => (isUntouched ? 0 : Number(starts(b, typed)) - Number(starts(a, typed))))
     .slice(0, MOST_SHOWN);
 
-  const commit = (value: string, step: "Enter" | "Tab" | null, back: boolean): void => {
+  const commit = (value: string, step: Step | null, back: boolean): void => {
     done.current = true;
     onCommit(value, step, back);
   };
 
   const onKeyDown = (event: React.KeyboardEvent): void => {
     const { key, shiftKey } = event;
-    if (key === "Enter" || key === "Tab") commit(fitting[picked] ?? text, key, shiftKey);
+    if (key === "Enter" && (event.ctrlKey || event.metaKey)) commit(fitting[picked] ?? text, "all", false);
+    else if (key === "Enter" || key === "Tab") commit(fitting[picked] ?? text, key, shiftKey);
     else if (key === "Escape") {
       done.current = true;
       onCancel();

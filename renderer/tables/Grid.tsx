@@ -19,7 +19,7 @@ import { onMac, thisPlatform } from "../commands/keys.ts";
 import { followPointer } from "../parts/follow-pointer.ts";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import { cellsOf, counted, tsvOf } from "./cells.ts";
-import { CellEditor } from "./CellEditor.tsx";
+import { CellEditor, type Step } from "./CellEditor.tsx";
 import {
   areaOf,
   at,
@@ -35,6 +35,7 @@ import {
 import { useRowHeight } from "../parts/row-height.ts";
 import { setWidth, useLists } from "./lists.ts";
 import { RowLooks, type RowLook } from "./rows.ts";
+import { takeInHand, type GridHandle } from "./at-hand.ts";
 import { canWrite, columnTitle, pasted, rowsSeen, tellSeen, type Seen, type SeenWrite } from "./write.ts";
 
 const ROW = 26;
@@ -62,14 +63,9 @@ interface Props {
   readonly onLook: (row: number) => void;
   readonly onSay: (line: string) => void;
   readonly onLeave: () => void;
+  /** Takes rows that come with headings of their own; false: it doesn't, and they are pasted where they are. */
+  readonly onRows: (text: string, cells: readonly (readonly string[])[]) => boolean;
   readonly handle: React.Ref<GridHandle>;
-}
-
-export interface GridHandle {
-  focus(): void;
-  /** Rows that hold chosen cells. */
-  chosenRows(): readonly number[];
-  fillDown(): void;
 }
 
 interface Editing extends Cell {
@@ -88,9 +84,10 @@ export function Grid({
   onLook,
   onSay,
   onLeave,
+  onRows,
   handle,
 }: Props) {
-  const { table, order } = seen;
+  const { table, order, drafts } = seen;
   const scroller = useRef<HTMLDivElement>(null);
   const rowHeight = useRowHeight(ROW);
   const headHeight = useRowHeight(HEAD);
@@ -99,7 +96,7 @@ export function Grid({
   const [editing, setEditing] = useState<Editing | null>(null);
   const [reason, setReason] = useState<string | null>(null);
   const rows = rowsSeen(seen);
-  const extent = { rows, columns: table.columns.length };
+  const extent = { rows, whole: order.length + drafts.length, columns: table.columns.length };
   const chosen = within(selection, extent);
   const area = areaOf(chosen);
   const own = useLists((state) => state.widths);
@@ -194,8 +191,18 @@ export function Grid({
   };
 
   /** Writes what was typed and goes on. Where it can't be read the editor stays, with the reason. */
-  const commit = (text: string, step: "Enter" | "Tab" | null, back: boolean): void => {
+  const commit = (text: string, step: Step | null, back: boolean): void => {
     if (!editing) return;
+    if (step === "all") {
+      stopEditing();
+      const cells = isOne(chosen) ? [editing] : cellsIn(area).flat();
+      const writable = cells.filter(({ row, column }) => canWrite(seen, row, column));
+      return onWrite(
+        writable.map(({ row, column }) => ({ row, column, text })),
+        "set",
+        0,
+      );
+    }
     const wrote = onType({ row: editing.row, column: editing.column, text });
     if (!wrote.ok) {
       if (step !== null) {
@@ -250,11 +257,56 @@ export function Grid({
     if (writes.length > 0) onWrite(writes, "fill", 0);
   };
 
-  useImperativeHandle(handle, () => ({
+  const chosenRows = (): readonly number[] =>
+    Array.from({ length: area.bottom - area.top + 1 }, (_, n) => area.top + n);
+  const paste = (text: string): void => {
+    const cells = cellsOf(text);
+    if (cells.length === 0) {
+      onSay("There is no text on the clipboard.");
+      return;
+    }
+    if (onRows(text, cells)) return;
+    const { writes, beyond } = pasted(seen, area, cells);
+    onWrite(writes, "paste", beyond);
+    const width = Math.max(...cells.map((line) => line.length));
+    // The cursor at the beginning: a long list that is pasted isn't scrolled to its end.
+    setSelection({
+      cursor: { row: area.top, column: area.left },
+      anchor: {
+        row: area.top + Math.max(cells.length, area.bottom - area.top + 1) - 1,
+        column: Math.min(extent.columns - 1, Math.max(area.right, area.left + width - 1)),
+      },
+    });
+  };
+  const all = (): Selection => moved(chosen, { key: "a", shift: false, command: true }, extent, 1)!;
+
+  const hand: GridHandle = {
     focus,
-    chosenRows: () => Array.from({ length: area.bottom - area.top + 1 }, (_, n) => area.top + n),
+    texts: () => tsvOf(textsIn(area)),
+    clear,
+    paste,
     fillDown,
-  }));
+    chooseAll: () => setSelection(all()),
+    removeRows: () => onRemove(chosenRows()),
+  };
+  useImperativeHandle(handle, () => hand);
+  const latest = useRef(hand);
+  useEffect(() => {
+    latest.current = hand;
+  });
+  useLayoutEffect(
+    () =>
+      takeInHand({
+        focus: () => latest.current.focus(),
+        texts: () => latest.current.texts(),
+        clear: () => latest.current.clear(),
+        paste: (text) => latest.current.paste(text),
+        fillDown: () => latest.current.fillDown(),
+        chooseAll: () => latest.current.chooseAll(),
+        removeRows: () => latest.current.removeRows(),
+      }),
+    [],
+  );
 
   const onKeyDown = (event: React.KeyboardEvent): void => {
     if (event.target !== event.currentTarget) return;
@@ -287,8 +339,7 @@ export function Grid({
       if (isOne(chosen)) onLeave();
       else setSelection(at(current.row, current.column));
     } else if ((key === "Delete" || key === "Backspace") && !command) clear();
-    else if ((key === "Delete" || key === "Backspace") && command)
-      onRemove(Array.from({ length: area.bottom - area.top + 1 }, (_, n) => area.top + n));
+    else if ((key === "Delete" || key === "Backspace") && command) onRemove(chosenRows());
     else if (command && key.toLowerCase() === "d") fillDown();
     else if (key === " " && isYesNo(seen, current)) {
       const yes = tellSeen(seen, current.row, current.column) === "yes";
@@ -325,21 +376,7 @@ export function Grid({
   const onPaste = (event: React.ClipboardEvent): void => {
     if (event.target !== event.currentTarget) return;
     event.preventDefault();
-    const cells = cellsOf(event.clipboardData.getData("text/plain"));
-    if (cells.length === 0) {
-      onSay("There is no text on the clipboard.");
-      return;
-    }
-    const { writes, beyond } = pasted(seen, area, cells);
-    onWrite(writes, "paste", beyond);
-    const width = Math.max(...cells.map((line) => line.length));
-    setSelection({
-      anchor: { row: area.top, column: area.left },
-      cursor: {
-        row: area.top + Math.max(cells.length, area.bottom - area.top + 1) - 1,
-        column: Math.min(extent.columns - 1, Math.max(area.right, area.left + width - 1)),
-      },
-    });
+    paste(event.clipboardData.getData("text/plain"));
   };
 
   const cellAt = (target: EventTarget | null): Cell | null => {
@@ -382,7 +419,7 @@ export function Grid({
     stable.current = { commit, stopEditing, edit };
   });
   const onCommit = useCallback(
-    (text: string, step: "Enter" | "Tab" | null, back: boolean) => stable.current.commit(text, step, back),
+    (text: string, step: Step | null, back: boolean) => stable.current.commit(text, step, back),
     [],
   );
   const onCancel = useCallback(() => stable.current.stopEditing(), []);
@@ -595,7 +632,7 @@ interface LineProps {
   readonly choices: readonly string[] | null;
   readonly reason: string | null;
   readonly upwards: boolean;
-  readonly onCommit: (text: string, step: "Enter" | "Tab" | null, back: boolean) => void;
+  readonly onCommit: (text: string, step: Step | null, back: boolean) => void;
   readonly onCancel: () => void;
 }
 

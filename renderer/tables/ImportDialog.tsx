@@ -10,7 +10,7 @@ import {
   type TableId,
 } from "#engine";
 import { Frame } from "../dialogs/Frame.tsx";
-import { useLists } from "./lists.ts";
+import { sayOf, useLists } from "./lists.ts";
 import { app, useApp } from "../state/store.ts";
 import { plural } from "../words/verdicts.ts";
 import {
@@ -29,7 +29,7 @@ interface Source {
   readonly separator: Separator;
   readonly hasHeadings: boolean;
   /** What the user chose in place of the guess, by the list's column. */
-  readonly chosen: ReadonlyMap<number, number | null>;
+  readonly chosen: ReadonlyMap<number, Mapping[number]>;
 }
 
 const sourceOf = (name: string, text: string, table: Table): Source => {
@@ -90,7 +90,18 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
 
   const take = (): void => {
     if (!plan) return;
-    app.getState().change({ kind: "edits", edits: plan.written.edits }, `importing ${table.many}`);
+    const { added, changed, edits } = plan.written;
+    app.getState().change({ kind: "edits", edits }, `importing ${table.many}`);
+    sayOf(
+      id,
+      [
+        added > 0 ? `${plural(added, "row", "rows")} added.` : "",
+        changed > 0 ? `${plural(changed, "row", "rows")} changed.` : "",
+        plan.bad.length > 0 ? `${plural(plan.bad.length, "cell", "cells")} left out.` : "",
+      ]
+        .filter(Boolean)
+        .join(" "),
+    );
     onClose();
   };
 
@@ -115,6 +126,7 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
             type="button"
             className="button main"
             disabled={!plan || plan.written.edits.length === 0}
+            autoFocus={given !== undefined}
             onClick={take}
           >
             {count > 0 ? `Import ${plural(count, "row", "rows")}` : "Import"}
@@ -140,11 +152,12 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
               if (chosen) void open(chosen).catch(() => setProblem(`“${chosen.name}” can’t be read.`));
             }}
           />
-          <button type="button" className="button main" autoFocus onClick={() => file.current?.click()}>
+          <button type="button" className="button main" onClick={() => file.current?.click()}>
             Choose a file…
           </button>
           <textarea
             className="field"
+            autoFocus
             aria-label="Rows to import"
             placeholder="Or paste rows here"
             value=""
@@ -215,6 +228,13 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
 
 const ROWS_SHOWN = 4;
 
+/** What an option stands for: `3`, `6,7` for several columns together, nothing. */
+function mappedTo(value: string): Mapping[number] {
+  if (value === "") return null;
+  const columns = value.split(",").map(Number);
+  return columns.length === 1 ? columns[0]! : columns;
+}
+
 function Columns({
   table,
   headings,
@@ -226,7 +246,7 @@ function Columns({
   headings: readonly string[];
   rows: readonly (readonly string[])[];
   mapping: Mapping;
-  onMap: (column: number, to: number | null) => void;
+  onMap: (column: number, to: Mapping[number]) => void;
 }) {
   return (
     <div className="bad-cells import-columns" role="region" aria-label="First rows" tabIndex={0}>
@@ -239,12 +259,17 @@ function Columns({
                 <select
                   className="field"
                   aria-label={`${headings[column] ?? `Column ${column + 1}`} is`}
-                  value={to ?? ""}
-                  onChange={(event) =>
-                    onMap(column, event.target.value === "" ? null : Number(event.target.value))
-                  }
+                  value={to === null ? "" : String(to)}
+                  onChange={(event) => onMap(column, mappedTo(event.target.value))}
                 >
                   <option value="">left out</option>
+                  {table.together
+                    .filter(({ columns }) => columns.length > 1)
+                    .map(({ name, columns }) => (
+                      <option key={name} value={String(columns)}>
+                        {name}
+                      </option>
+                    ))}
                   {table.columns.map(({ id, name, readOnly }, index) =>
                     readOnly ? null : (
                       <option key={id} value={index}>

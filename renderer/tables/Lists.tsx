@@ -1,7 +1,8 @@
 /** The lists of the show: one table at a time, with what is done to it above, and what it says below. */
-import { useMemo, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import {
   desksWithMixes,
+  guessMapping,
   id,
   never,
   TABLE_NAMES,
@@ -18,8 +19,10 @@ import { plural } from "../words/verdicts.ts";
 import type { Focus } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
 import { BadCells } from "./BadCells.tsx";
-import { Grid, type Doing, type GridHandle, type Wrote } from "./Grid.tsx";
-import { lists, setDrafts, showTable, useLists } from "./lists.ts";
+import { focusGridSoon, type GridHandle } from "./at-hand.ts";
+import { listenToListClipboard } from "./clipboard.ts";
+import { Grid, type Doing, type Wrote } from "./Grid.tsx";
+import { lists, sayOf, setDrafts, showTable, useLists } from "./lists.ts";
 import { carried, ordered, type Order, type Sort } from "./selection.ts";
 import { StageSwitch } from "./StageSwitch.tsx";
 import { outcomeOf, type Outcome, type Seen, type SeenWrite } from "./write.ts";
@@ -28,6 +31,8 @@ interface Asked {
   readonly outcome: Outcome;
   readonly doing: string;
   readonly label: string;
+  /** The text of several lines that was pasted; else null. */
+  readonly pasted: string | null;
 }
 
 const NO_DRAFTS: readonly never[] = [];
@@ -47,12 +52,12 @@ export function Lists() {
   const order = useOrder(table, filter, sort, show.id);
   const seen = useMemo((): Seen => ({ table, order, drafts }), [table, order, drafts]);
   const grid = useRef<GridHandle>(null);
-  // What is said of one table says nothing of the next.
-  const [saying, setSaying] = useState({ of: shown, text: "" });
-  const said = saying.of === shown ? saying.text : "";
-  const setSaid = (text: string): void => setSaying({ of: shown, text });
+  const said = useLists((state) => (state.said.of === shown ? state.said.text : ""));
+  const setSaid = (text: string): void => sayOf(shown, text);
+  const lastPasted = useRef("");
   const [asked, setAsked] = useState<Asked | null>(null);
   const filterField = useRef<HTMLInputElement>(null);
+  useEffect(listenToListClipboard, []);
 
   const take = ({ edits, drafts: left }: Outcome, label: string): void => {
     if (edits.length > 0) app.getState().change({ kind: "edits", edits }, label);
@@ -78,12 +83,26 @@ export function Lists() {
     const verb = { paste: "pasting", fill: "filling down", clearing: "clearing", set: "setting" }[doing];
     const label = `${verb} ${plural(rows, "row", "rows")} of ${table.name}`;
     if (outcome.bad.length > 0) {
-      setAsked({ outcome, doing, label });
+      const isList = doing === "paste" && lastPasted.current.includes("\n");
+      setAsked({ outcome, doing, label, pasted: isList ? lastPasted.current : null });
       return;
     }
     take(outcome, label);
     setSaid(told(outcome, beyond));
   };
+
+  /** A list with headings goes by these and not by where it is pasted. */
+  const onRows = (text: string, cells: readonly (readonly string[])[]): boolean => {
+    lastPasted.current = text;
+    const [headings = [], ...rows] = cells;
+    const known = new Set(guessMapping(table, headings)?.filter((column) => column !== null));
+    // One word alone may be a cell: a console's name is also the heading of its channels.
+    if (rows.length === 0 || known.size < 2) return false;
+    matchColumns(text);
+    return true;
+  };
+  const matchColumns = (text: string): void =>
+    ui.setState({ dialog: { kind: "import-list", table: shown, file: { name: "what was pasted", text } } });
 
   const onRemove = (rows: readonly number[]): void => {
     if (!table.shrinks) {
@@ -144,6 +163,7 @@ export function Lists() {
         onRemove={onRemove}
         onLook={onLook}
         onSay={setSaid}
+        onRows={onRows}
         onLeave={() => filterField.current?.focus()}
       />
       {table.keys.length === 0 && drafts.length === 0 && <p className="lists-empty soft">{table.empty}</p>}
@@ -162,6 +182,14 @@ export function Lists() {
         <BadCells
           outcome={asked.outcome}
           doing={asked.doing}
+          onMatch={
+            asked.pasted === null
+              ? null
+              : () => {
+                  setAsked(null);
+                  matchColumns(asked.pasted ?? "");
+                }
+          }
           onAnswer={(takeTheRest) => {
             setAsked(null);
             if (takeTheRest) {
@@ -187,7 +215,10 @@ function DeskChoice() {
       className="field lists-desk"
       aria-label="Console whose mixes are shown"
       value={chosen !== null && desks.includes(chosen) ? chosen : desks[0]}
-      onChange={(event) => lists.setState({ desk: id<DeviceId>(event.target.value) })}
+      onChange={(event) => {
+        sayOf("members", "");
+        lists.setState({ desk: id<DeviceId>(event.target.value) });
+      }}
     >
       {desks.map((desk) => (
         <option key={desk} value={desk}>
@@ -252,7 +283,10 @@ function Tabs({ shown, onShow }: { shown: TableId; onShow: (table: TableId) => v
           className="lists-tab"
           aria-selected={id === shown}
           tabIndex={id === shown ? 0 : -1}
-          onClick={() => onShow(id)}
+          onClick={() => {
+            onShow(id);
+            focusGridSoon();
+          }}
         >
           {TABLE_NAMES[id]}
         </button>

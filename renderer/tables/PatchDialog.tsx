@@ -39,6 +39,7 @@ export function PatchDialog({ what, onClose }: Props) {
   const { withModes } = found;
   const taken = withModes && takesModes ? withModes : found;
   const { edits, lines, brought, already, refused } = taken;
+  const left = countOf(refused);
   const modes = withModes && takesModes ? withModes.modes.length : 0;
   const make = (): void => {
     app.getState().change({ kind: "edits", edits }, words.step);
@@ -57,13 +58,9 @@ export function PatchDialog({ what, onClose }: Props) {
           </button>
           {edits.length > 0 && (
             <button type="button" className="button main" autoFocus={modes === 0} onClick={make}>
-              Make{" "}
-              {[
-                modes > 0 ? plural(modes, "mode", "modes") : "",
-                lines.length > 0 ? plural(lines.length, "setting", "settings") : "",
-              ]
-                .filter(Boolean)
-                .join(" and ")}
+              {modes > 0 ? `Change ${plural(modes, "mode", "modes")}` : "Make "}
+              {modes > 0 && lines.length > 0 && ", make "}
+              {lines.length > 0 && plural(lines.length, "setting", "settings")}
             </button>
           )}
         </>
@@ -120,7 +117,7 @@ export function PatchDialog({ what, onClose }: Props) {
       )}
       {refused.length > 0 && (
         <>
-          <h3 className="patch-title">Left as {refused.length === 1 ? "it is" : "they are"}</h3>
+          <h3 className="patch-title">Left as {left === 1 ? "it is" : "they are"}</h3>
           <div className="bad-cells patch-list" tabIndex={0} role="region" aria-label="Left as they are">
             <table>
               <thead>
@@ -157,11 +154,13 @@ export function PatchDialog({ what, onClose }: Props) {
   );
 }
 
+const countOf = (refused: Patching["refused"]): number => refused.reduce((sum, { count }) => sum + count, 0);
+
 function summary(
   { brought, already, refused }: Pick<Patching, "brought" | "already" | "refused">,
   { one, many, none }: (typeof WORDS)[Props["what"]],
 ): string {
-  const left = refused.reduce((sum, { count }) => sum + count, 0);
+  const left = countOf(refused);
   if (brought + already + left === 0) return none;
   const parts = [
     brought > 0 ? `${plural(brought, one, many)} can be brought.` : "",

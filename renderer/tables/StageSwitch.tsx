@@ -2,7 +2,8 @@
 import { COMMANDS } from "../commands/commands.ts";
 import { chordLabel, onMac, thisPlatform } from "../commands/keys.ts";
 import { Tip } from "../parts/Tip.tsx";
-import { showStage, STAGES, useUi, type StageId } from "../state/ui.ts";
+import { goToStage } from "./go-to-stage.ts";
+import { STAGES, useUi, type StageId } from "../state/ui.ts";
 import "./tables.css";
 
 const NAMES: Readonly<Record<StageId, string>> = { canvas: "Canvas", lists: "Lists", types: "Types" };
@@ -16,7 +17,7 @@ export function StageSwitch({ floating = false }: { floating?: boolean }) {
         const keys = COMMANDS.find((command) => command.id === `stage-${id}`)?.keys?.[0];
         return (
           <Tip key={id} text={NAMES[id]} keys={keys && chordLabel(keys, mac)}>
-            <button type="button" aria-pressed={id === stage} onClick={() => showStage(id)}>
+            <button type="button" aria-pressed={id === stage} onClick={() => goToStage(id)}>
               {NAMES[id]}
             </button>
           </Tip>

@@ -9,6 +9,8 @@ export interface ListState {
   readonly sort: Sort | null;
   /** Whose members the matrix shows; null: those of the first console that has mixes. */
   readonly desk: DeviceId | null;
+  /** What was done last, and to which table: of the next it says nothing. */
+  readonly said: { readonly of: TableId; readonly text: string };
   /** Widths of columns in pixels that the user gave them, by table and column. */
   readonly widths: Readonly<Record<string, number>>;
   /** Cells of new rows that lack something, by table. */
@@ -58,6 +60,7 @@ export const lists = createStore<ListState>(() => ({
   filter: "",
   sort: null,
   desk: null,
+  said: { of: "inputs", text: "" },
   widths: keptWidths(),
   drafts: {},
 }));
@@ -66,6 +69,8 @@ export const useLists = <Part>(select: (state: ListState) => Part): Part => useS
 
 export const showTable = (table: TableId): void =>
   lists.setState((state) => (state.table === table ? state : { table, filter: "", sort: null }));
+
+export const sayOf = (of: TableId, text: string): void => lists.setState({ said: { of, text } });
 
 export const setDrafts = (table: TableId, drafts: readonly Draft[]): void =>
   lists.setState((state) => ({ drafts: { ...state.drafts, [table]: drafts } }));

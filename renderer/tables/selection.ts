@@ -13,6 +13,8 @@ export interface Selection {
 
 export interface Extent {
   readonly rows: number;
+  /** Rows without the one for new ones. */
+  readonly whole: number;
   readonly columns: number;
 }
 
@@ -61,6 +63,8 @@ export function moved(selection: Selection, press: Press, extent: Extent, page: 
   const { cursor } = selection;
   const { key, shift, command } = press;
   const lastRow = extent.rows - 1;
+  // What is chosen to the end leaves out the row for new ones.
+  const end = shift && cursor.row < extent.whole ? extent.whole - 1 : lastRow;
   const lastColumn = extent.columns - 1;
   const to = (row: number, column: number): Selection => {
     const next = { row: clamp(row, lastRow), column: clamp(column, lastColumn) };
@@ -70,7 +74,7 @@ export function moved(selection: Selection, press: Press, extent: Extent, page: 
     case "ArrowUp":
       return to(command ? 0 : cursor.row - 1, cursor.column);
     case "ArrowDown":
-      return to(command ? lastRow : cursor.row + 1, cursor.column);
+      return to(command ? end : cursor.row + 1, cursor.column);
     case "ArrowLeft":
       return to(cursor.row, command ? 0 : cursor.column - 1);
     case "ArrowRight":
@@ -78,13 +82,18 @@ export function moved(selection: Selection, press: Press, extent: Extent, page: 
     case "Home":
       return to(command ? 0 : cursor.row, 0);
     case "End":
-      return to(command ? lastRow : cursor.row, lastColumn);
+      return to(command ? end : cursor.row, lastColumn);
     case "PageUp":
       return to(cursor.row - page, cursor.column);
     case "PageDown":
       return to(cursor.row + page, cursor.column);
     case "a":
-      return command ? { anchor: { row: 0, column: 0 }, cursor: { row: lastRow, column: lastColumn } } : null;
+      return command
+        ? {
+            anchor: { row: 0, column: 0 },
+            cursor: { row: Math.max(0, extent.whole - 1), column: lastColumn },
+          }
+        : null;
     default:
       return null;
   }

@@ -53,6 +53,34 @@ test("a list of 32 inputs is pasted in one step, and undone in one", async ({ ap
   await expect(grid).toHaveAttribute("aria-rowcount", String(before + 2));
 });
 
+test("a list with headings goes by them, wherever it is pasted; the menu is about cells, and gives the keys back", async ({
+  app: { page },
+}) => {
+  await page.keyboard.press("Alt+l");
+  const grid = page.getByRole("grid", { name: "Inputs" });
+  await expect(grid).toBeFocused();
+  const rows = Number(await grid.getAttribute("aria-rowcount"));
+  await paste(page, "Ch\tInstrument\tStage box\n47\tGong\tTruck box 16\n48\tHarp\tTruck box 15");
+  const dialog = page.getByRole("dialog", { name: "Import inputs" });
+  await expect(dialog.getByRole("combobox", { name: "Ch is" })).toHaveText(/All consoles’ ch/);
+  await expect(dialog.getByRole("button", { name: "Import 2 rows" })).toBeFocused();
+  await page.keyboard.press("Enter");
+  await expect(grid).toHaveAttribute("aria-rowcount", String(rows + 2));
+  await expect(foot(page)).toContainText("2 rows added.");
+  // All chosen cells of a column are typed at once, without the row for new ones.
+  await grid.focus();
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ControlOrMeta+Shift+ArrowDown");
+  await page.keyboard.type("line");
+  await page.keyboard.press("ControlOrMeta+Enter");
+  await expect(foot(page)).toContainText(`rows changed.`);
+  await expect(page.getByText(/unfinished/)).toHaveCount(0);
+  await page.getByRole("menubar").getByRole("menuitem", { name: "Edit" }).click();
+  await page.getByRole("menuitem", { name: /^Copy the cells/ }).click();
+  await expect(grid).toBeFocused();
+  expect(await page.evaluate(() => navigator.clipboard.readText())).toMatch(/^line\r?\nline/);
+});
+
 test("cells that can't be read are told before anything is written", async ({ app: { page } }) => {
   const grid = await openList(page, "Inputs");
   await page.keyboard.press("ArrowRight");

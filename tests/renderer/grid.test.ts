@@ -7,7 +7,7 @@ import { areaOf, at, carried, moved, ordered, stepped } from "../../renderer/tab
 import type { Seen } from "../../renderer/tables/write.ts";
 import { smallShow } from "./small-show.ts";
 
-const EXTENT = { rows: 10, columns: 4 };
+const EXTENT = { rows: 10, whole: 9, columns: 4 };
 const press = (key: string, shift = false, command = false) => ({ key, shift, command });
 
 describe("moving", () => {
@@ -26,6 +26,16 @@ describe("moving", () => {
     const once = moved(at(2, 1), press("ArrowDown", true), EXTENT, 5)!;
     const twice = moved(once, press("ArrowRight", true), EXTENT, 5)!;
     expect(areaOf(twice)).toEqual({ top: 2, bottom: 3, left: 1, right: 2 });
+  });
+
+  test("the row for new ones is no part of what is chosen to the end", () => {
+    const all = moved(at(2, 1), press("ArrowDown", true, true), EXTENT, 5)!;
+    expect(areaOf(all)).toEqual({ top: 2, bottom: 8, left: 1, right: 1 });
+    expect(moved(all, press("ArrowDown", true, true), EXTENT, 5)).toEqual(all);
+    expect(areaOf(moved(at(2, 1), press("a", false, true), EXTENT, 5)!)).toMatchObject({ top: 0, bottom: 8 });
+    const empty = { rows: 1, whole: 0, columns: 4 };
+    expect(moved(at(0, 1), press("ArrowDown", true, true), empty, 5)).toEqual(at(0, 1));
+    expect(moved(at(0, 1), press("a", false, true), empty, 5)).toMatchObject({ cursor: { row: 0 } });
   });
 
   test("nothing leads past the edges", () => {

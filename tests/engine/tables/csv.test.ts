@@ -57,7 +57,7 @@ test("[L7] a table is written with its headings, cells with commas in quotes", (
     channels: [],
   };
   const [headings, row, end] = csvOf(tableOf("inputs", named, analyse(named))).split("\r\n");
-  expect(headings).toBe("\ufeffSource,Kind,Plugged in,48 V,Preamp owner,Gain dB,FOH console");
+  expect(headings).toBe("\ufeffSource,Kind,Plugged in,48 V,Preamp owner,Gain dB,FOH console ch");
   expect(row!.startsWith('"Vocal, ""main""",DI,Stage box 1,yes,')).toBe(true);
   expect(end).toBe("");
 });
@@ -76,6 +76,38 @@ describe("a list from elsewhere", () => {
       null,
     ]);
     expect(guessMapping(table(), ["Kick", "Stage box 1"])).toBeNull();
+  });
+
+  test("[L8] one column of channel numbers is that of every console", () => {
+    const base = smallShow();
+    const [desk] = base.devices;
+    const second = { ...desk!, id: id<DeviceId>("mon"), name: "Monitors", routing: [] };
+    const two = { ...base, devices: [...base.devices, second] };
+    // Columns: source, kind, plugged in, 48 V, owner, gain, one for each console.
+    expect(guessMapping(table(two), ["Ch", "Name"])).toEqual([[6, 7], 0]);
+    expect(guessMapping(table(), ["Channel", "Name"])).toEqual([[6], 0]);
+    // A console's own heading goes before.
+    expect(guessMapping(table(two), ["Monitors", "FOH console ch"])).toEqual([7, 6]);
+    const plan = planImport(table(two), [["4", "Hat"]], [[6, 7], 0], false);
+    const after = applyEdits(two, plan.written.edits);
+    const added = after.channels.filter(({ name }) => name === "Hat");
+    expect(added.map(({ console, number }) => [console, number])).toEqual([
+      ["foh", 4],
+      ["mon", 4],
+    ]);
+  });
+
+  test("[L8] a bus’s number is known from what else is called so", () => {
+    const mixes = tableOf("mixes", smallShow(), analyse(smallShow()));
+    const columns = mixes.columns.map(({ name }) => name);
+    const told = guessMapping(mixes, ["Mix", "Console", "Bus", "Mono/Stereo", "Bus type"])!;
+    expect(told.map((at) => columns[at as number])).toEqual([
+      "Mix",
+      "Console",
+      "Bus no.",
+      "Width",
+      "Bus type",
+    ]);
   });
 
   test("[L8] rows are known again by name, else by jack; the rest is new", () => {
