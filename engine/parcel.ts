@@ -11,7 +11,7 @@ import { rigOf, type Rig } from "./wiring/compile.ts";
 import { staleAfter } from "./wiring/stale.ts";
 import type { Away, Tables, Wiring } from "./wiring/wiring.ts";
 
-type Arrays = Tables & Pick<Wiring, "downStart" | "downList" | "mixInto" | "mixOutOf" | "mixWhole"> & Chased;
+type Arrays = Tables & Pick<Wiring, "downStart" | "downList" | "mixInto" | "mixWhole"> & Chased;
 
 /** `Arrivals` without what comes to joins, and what can be seen from each device, which only the checks ask for. */
 interface Chased {
@@ -29,10 +29,10 @@ export interface Parcel {
 
 function arraysOf({ wiring, arrivals }: Analysis): Arrays {
   const { feeder, state, edge, setting, delay, sourceAt, downStart, downList } = wiring;
-  const { mixInto, mixOutOf, mixWhole } = wiring;
+  const { mixInto, mixWhole } = wiring;
   const { root, steps, delay: arrival } = arrivals;
   const tables = { feeder, state, edge, setting, delay, sourceAt, downStart, downList };
-  return { ...tables, mixInto, mixOutOf, mixWhole, root, steps, arrival };
+  return { ...tables, mixInto, mixWhole, root, steps, arrival };
 }
 
 /** `before`: what the other side has. Null: nothing. */

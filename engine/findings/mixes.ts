@@ -3,7 +3,7 @@ import type { MixSection } from "../model/device-type.ts";
 import type { GroupId } from "../model/ids.ts";
 import type { Mix, MixMember } from "../model/show.ts";
 import { findTerminal, ranges, terminalOf } from "../trace/terminal.ts";
-import { DIRECT } from "../wiring/mixes.ts";
+import { DIRECT, mixOutOf } from "../wiring/mixes.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { counted, listOf } from "./describe.ts";
 import { found, type Check, type Finding, type Fix } from "./finding.ts";
@@ -142,15 +142,16 @@ function freeBuses(wiring: Wiring, mix: Mix): number | null {
 function takenFrom(wiring: Wiring, { console: device, group }: Mix, number: number): boolean {
   const bus = findTerminal(wiring, { device, group, number });
   if (bus === null) return true;
-  const { downStart, mixOutOf } = wiring;
+  const { downStart } = wiring;
+  const out = mixOutOf(wiring);
   const wanted = wiring.show.wants.some(
     ({ from }) => from?.device === device && from.group === group && from.number === number,
   );
   const handsOn = (terminal: number): boolean => downStart[terminal + 1]! > downStart[terminal]!;
   if (wanted || handsOn(bus)) return true;
-  for (let n = mixOutOf.start[bus]!; n < mixOutOf.start[bus + 1]!; n++) {
+  for (let n = out.start[bus]!; n < out.start[bus + 1]!; n++) {
     // The send of an insert takes the bus whether anybody uses it or not.
-    if (mixOutOf.mix[n] !== DIRECT || handsOn(mixOutOf.terminal[n]!)) return true;
+    if (out.mix[n] !== DIRECT || handsOn(out.terminal[n]!)) return true;
   }
   return false;
 }

@@ -2,6 +2,7 @@
 import type { DeviceId } from "../model/ids.ts";
 import type { Source } from "../model/show.ts";
 import { findTerminal, fullName, spanAt, terminalOf } from "../trace/terminal.ts";
+import { mixOutOf } from "../wiring/mixes.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { counted, deviceName, listOf, namesFrom } from "./describe.ts";
@@ -101,7 +102,7 @@ export interface Fed {
 
 /** `open`: an empty stack. Splits can be plugged one behind the other without end. It is empty again in the end. */
 function from(wiring: Wiring, start: number, open: number[]): readonly Preamp[] {
-  const { downStart, downList, deviceOf, mixOutOf } = wiring;
+  const { devices, downStart, downList, deviceOf } = wiring;
   const plugged = spanAt(wiring, start);
   // Nearly every source is plugged straight in the jack whose preamp it has.
   if (plugged.side === "jack" && plugged.bank.convert) {
@@ -127,9 +128,11 @@ function from(wiring: Wiring, start: number, open: number[]): readonly Preamp[] 
       continue;
     }
     for (let n = end - 1; n >= first; n--) open.push(isolated ? ~downList[n]! : downList[n]!);
-    for (let n = mixOutOf.start[at]!; n < mixOutOf.start[at + 1]!; n++) {
+    if (devices[deviceOf[at]!]!.fabric.layout.joins.length === 0) continue;
+    const out = mixOutOf(wiring);
+    for (let n = out.start[at]!; n < out.start[at + 1]!; n++) {
       // A passive join is passed as a passive split is.
-      const tap = mixOutOf.terminal[n]!;
+      const tap = out.terminal[n]!;
       if (!isJoin(wiring, tap) || joins?.has(tap)) continue;
       joins = (joins ?? new Set()).add(tap);
       open.push(isolated ? ~tap : tap);

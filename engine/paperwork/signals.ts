@@ -5,6 +5,7 @@ import type { Analysis } from "../analysis.ts";
 import { arrivesAt, ownersAt } from "../trace/owners.ts";
 import { cablesById } from "../trace/records.ts";
 import { fullName, locate, ranges, sideName } from "../trace/terminal.ts";
+import { mixOutOf } from "../wiring/mixes.ts";
 import { isOutput } from "../wiring/layout.ts";
 import { Edge, State, type Wiring } from "../wiring/wiring.ts";
 import type { PaperCell } from "./block.ts";
@@ -81,7 +82,8 @@ export function signalsCell(rig: Analysis, terminals: readonly number[], home: D
  * and input jacks with nothing behind them. Mixes aren't passed.
  */
 export function endsOf(wiring: Wiring, terminals: readonly number[]): readonly number[] {
-  const { downStart, downList, mixOutOf } = wiring;
+  const { downStart, downList } = wiring;
+  const out = mixOutOf(wiring);
   const ends = new Set<number>();
   const seen = new Set<number>();
   const open = [...terminals];
@@ -91,7 +93,7 @@ export function endsOf(wiring: Wiring, terminals: readonly number[]): readonly n
     const { span } = locate(wiring, terminal);
     const [first, last] = [downStart[terminal]!, downStart[terminal + 1]!];
     const isJack = span.side === "jack" && (span.bank.direction === "out" || first === last);
-    const mixes = mixOutOf.start[terminal]! < mixOutOf.start[terminal + 1]!;
+    const mixes = out.start[terminal]! < out.start[terminal + 1]!;
     if (isJack || span.side === "bus" || mixes) ends.add(terminal);
     else for (let n = first; n < last; n++) open.push(downList[n]!);
   }

@@ -2,6 +2,7 @@
  * Downstream: every jack that a terminal's signal reaches, through channels and mixes, each with its trace. All
  * branches are told, in a fixed order: by jack, then by the way taken.
  */
+import { mixOutOf } from "../wiring/mixes.ts";
 import { State, type Wiring } from "../wiring/wiring.ts";
 import { mixStep } from "./members.ts";
 import { locate, terminalOf } from "./terminal.ts";
@@ -31,7 +32,8 @@ interface Way {
 
 /** Where the signal that stands on `start` goes. `start` need not be an origin; the traces begin there. */
 export function reachOf(wiring: Wiring, start: number): Reach {
-  const { downStart, downList, mixOutOf } = wiring;
+  const { downStart, downList } = wiring;
+  const out = mixOutOf(wiring);
   const found: { readonly terminal: number; readonly trace: Trace }[] = [];
   const origin = originAt(wiring, start);
   const leads = leadingToJacks(wiring, start);
@@ -66,9 +68,7 @@ export function reachOf(wiring: Wiring, start: number): Reach {
       if (leads.has(next)) open.push({ terminal: next, before: way, mixed, length: length + 1 });
     };
     // What is pushed last is taken first: feeders before mixes, each in ascending order.
-    for (let n = mixOutOf.start[terminal + 1]! - 1; n >= mixOutOf.start[terminal]!; n--) {
-      onward(mixOutOf.terminal[n]!, n);
-    }
+    for (let n = out.start[terminal + 1]! - 1; n >= out.start[terminal]!; n--) onward(out.terminal[n]!, n);
     for (let n = downStart[terminal + 1]! - 1; n >= downStart[terminal]!; n--) onward(downList[n]!, -1);
   }
   found.sort((a, b) => a.terminal - b.terminal);
@@ -80,10 +80,9 @@ function isEnd(wiring: Wiring, start: number, terminal: number): boolean {
   if (terminal === start) return false;
   const { span } = locate(wiring, terminal);
   if (span.side !== "jack") return false;
-  const { downStart, mixOutOf } = wiring;
   const goesOn = (start: Int32Array): boolean => start[terminal + 1]! > start[terminal]!;
   // An input jack's signal may go on into a join only.
-  return span.bank.direction === "out" || !(goesOn(downStart) || goesOn(mixOutOf.start));
+  return span.bank.direction === "out" || !(goesOn(wiring.downStart) || goesOn(mixOutOf(wiring).start));
 }
 
 /**
@@ -91,13 +90,14 @@ function isEnd(wiring: Wiring, start: number, terminal: number): boolean {
  * jack would be walked by all of its ways, of which there can be more than can be counted.
  */
 function leadingToJacks(wiring: Wiring, start: number): ReadonlySet<number> {
-  const { downStart, downList, mixOutOf, feeder, mixInto } = wiring;
+  const { downStart, downList, feeder, mixInto } = wiring;
+  const out = mixOutOf(wiring);
   const below = new Set([start]);
   const ends: number[] = [];
   for (const at of below) {
     if (isEnd(wiring, start, at)) ends.push(at);
     for (let n = downStart[at]!; n < downStart[at + 1]!; n++) below.add(downList[n]!);
-    for (let n = mixOutOf.start[at]!; n < mixOutOf.start[at + 1]!; n++) below.add(mixOutOf.terminal[n]!);
+    for (let n = out.start[at]!; n < out.start[at + 1]!; n++) below.add(out.terminal[n]!);
   }
   const leads = new Set(ends);
   for (const at of leads) {
@@ -115,7 +115,7 @@ function stepsTo(wiring: Wiring, end: Way): readonly Step[] {
   for (let way = end; way.before; way = way.before) ways.push(way);
   return ways.toReversed().flatMap(({ terminal, before, mixed }) => {
     if (mixed < 0) return stepInto(wiring, terminal);
-    return [mixStep(wiring, before!.terminal, terminal, wiring.mixOutOf.mix[mixed]!)];
+    return [mixStep(wiring, before!.terminal, terminal, mixOutOf(wiring).mix[mixed]!)];
   });
 }
 

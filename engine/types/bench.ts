@@ -9,6 +9,7 @@ import type { SampleRate } from "../model/units.ts";
 import { findTerminal, locate, shortName, sideName, terminalOf, type Terminal } from "../trace/terminal.ts";
 import type { Trace } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
+import { mixOutOf } from "../wiring/mixes.ts";
 import { compile } from "../wiring/compile.ts";
 import { BEYOND_PORT, fabricOf, NO_RULE, type Fabric } from "../wiring/fabric.ts";
 import { layoutOf, type Side, type Span } from "../wiring/layout.ts";
@@ -125,11 +126,12 @@ function rulePath(type: DeviceType, { mode }: Fabric, index: number): string {
 
 /** Everything below a terminal, over rules, direct outs, insert sends and joins. */
 function downstream(wiring: Wiring, start: number): readonly Reached[] {
-  const { downStart, downList, mixOutOf } = wiring;
+  const { downStart, downList } = wiring;
+  const out = mixOutOf(wiring);
   const below = new Set([start]);
   for (const at of below) {
     for (let n = downStart[at]!; n < downStart[at + 1]!; n++) below.add(downList[n]!);
-    for (let n = mixOutOf.start[at]!; n < mixOutOf.start[at + 1]!; n++) below.add(mixOutOf.terminal[n]!);
+    for (let n = out.start[at]!; n < out.start[at + 1]!; n++) below.add(out.terminal[n]!);
   }
   below.delete(start);
   return [...below]

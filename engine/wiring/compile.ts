@@ -72,7 +72,7 @@ export function recompile(show: Show, away: Away, before: Wiring | null): Recomp
   const { tables, moved } = stale && same ? relaid(same, stale, lay) : { tables: laid(), moved: null };
   const mixes =
     same && same.show.mixes === show.mixes && sameInserts(same.devices, devices)
-      ? { mixInto: same.mixInto, mixOutOf: same.mixOutOf, mixWhole: same.mixWhole }
+      ? { mixInto: same.mixInto, mixWhole: same.mixWhole }
       : compileMixes(show, devices, indexOf, size);
   const down =
     same && tables.feeder === same.feeder
@@ -116,7 +116,7 @@ function wiringOf(
   { show, shape, devices, conduct, names, indexOf, plugs, leaders, ways, size, deviceOf }: Rig,
   { feeder, state, edge, setting, delay, sourceAt }: Tables,
   { downStart, downList }: Pick<Wiring, "downStart" | "downList">,
-  { mixInto, mixOutOf, mixWhole }: Pick<Wiring, "mixInto" | "mixOutOf" | "mixWhole">,
+  { mixInto, mixWhole }: Pick<Wiring, "mixInto" | "mixWhole">,
 ): Wiring {
   return {
     show,
@@ -139,7 +139,6 @@ function wiringOf(
     downStart,
     downList,
     mixInto,
-    mixOutOf,
     mixWhole,
   };
 }

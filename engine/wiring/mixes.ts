@@ -1,12 +1,12 @@
-/** The mixes of every mix engine as one many-to-many table, both ways round. */
+/** The mixes of every mix engine as one many-to-many table, and the same the other way round. */
 import type { MixSection, SectionRole } from "../model/device-type.ts";
 import type { DeviceId, GroupId } from "../model/ids.ts";
 import type { Mix, Show } from "../model/show.ts";
 import { once } from "../model/once.ts";
-import { countsToStarts, filled } from "./buckets.ts";
+import { bucketsOf, countsToStarts, filled } from "./buckets.ts";
 import { insertsOf, placeOf, type Inserts } from "./inserts.ts";
 import { legsOf, type Span, type TypeLayout } from "./layout.ts";
-import type { WiredDevice, Wiring } from "./wiring.ts";
+import type { MixTable, WiredDevice, Wiring } from "./wiring.ts";
 
 /** In `MixTable.mix`: what a direct out, an insert send or a join takes is fixed; nobody sets it. */
 export const DIRECT = -1;
@@ -20,34 +20,31 @@ class Links {
   /** The members of all runs, one after another. */
   readonly member: Int32Array;
   /** The tap and the mix of each run, and the number of links up to its end. */
-  readonly tap: number[] = [];
-  readonly mix: number[] = [];
-  readonly end: number[] = [];
-  /** How many links each terminal has as a tap and as a member. */
+  readonly taps: number[] = [];
+  readonly mixOfRun: number[] = [];
+  readonly ends: number[] = [];
+  /** How many links go into each terminal. */
   readonly into: Int32Array;
-  readonly outOf: Int32Array;
   count = 0;
   #ended = 0;
 
   constructor(most: number, size: number) {
     this.member = new Int32Array(most);
     this.into = new Int32Array(size + 1);
-    this.outOf = new Int32Array(size + 1);
   }
 
   /** One more member of the run that ends next. */
   add(member: number): void {
     this.member[this.count++] = member;
-    this.outOf[member]!++;
   }
 
   /** All that was added since the run before goes into a tap. */
   endRun(tap: number, mix: number): void {
     this.into[tap]! += this.count - this.#ended;
     this.#ended = this.count;
-    this.tap.push(tap);
-    this.mix.push(mix);
-    this.end.push(this.count);
+    this.taps.push(tap);
+    this.mixOfRun.push(mix);
+    this.ends.push(this.count);
   }
 
   addRun(member: number, tap: number): void {
@@ -58,7 +55,7 @@ class Links {
   /** The members of the last run go into another tap as well. */
   repeatRun(tap: number, mix: number): void {
     const end = this.count;
-    for (let n = this.end.at(-2) ?? 0; n < end; n++) this.add(this.member[n]!);
+    for (let n = this.ends.at(-2) ?? 0; n < end; n++) this.add(this.member[n]!);
     this.endRun(tap, mix);
   }
 }
@@ -81,7 +78,7 @@ export function compileMixes(
   devices: readonly (WiredDevice | null)[],
   indexOf: ReadonlyMap<DeviceId, number>,
   size: number,
-): Pick<Wiring, "mixInto" | "mixOutOf" | "mixWhole"> {
+): Pick<Wiring, "mixInto" | "mixWhole"> {
   const links = new Links(mostLinks(show, devices), size);
   for (const wired of devices) if (wired) addFixed(links, wired);
   const { mixes } = show;
@@ -91,39 +88,37 @@ export function compileMixes(
     const wired = devices[indexOf.get(mix.console) ?? -1];
     if (wired && addMix(links, wired, mix, index)) mixWhole[index] = 1;
   }
-  return { ...tablesOf(links), mixWhole };
+  return { mixInto: tableOf(links), mixWhole };
 }
 
-/** The links gathered by their taps and by their members; those of one terminal stay in the order in which they were added. */
-function tablesOf(links: Links): Pick<Wiring, "mixInto" | "mixOutOf"> {
-  const { member, into, outOf, count } = links;
-  const members = new Int32Array(count);
-  const taps = new Int32Array(count);
-  const mixOfMember = new Int32Array(count);
-  const mixOfTap = new Int32Array(count);
+/** The links gathered by their taps; those of one tap stay in the order in which they were added. */
+function tableOf({ member, into, ends, taps, mixOfRun, count }: Links): MixTable {
+  const terminal = new Int32Array(count);
+  const mix = new Int32Array(count);
   countsToStarts(into);
-  countsToStarts(outOf);
   let n = 0;
-  for (let run = 0; run < links.end.length; run++) {
-    const tap = links.tap[run]!;
-    const mix = links.mix[run]!;
-    const end = links.end[run]!;
-    let above = into[tap]!;
-    for (; n < end; n++) {
-      const from = member[n]!;
-      members[above] = from;
-      mixOfMember[above++] = mix;
-      const below = outOf[from]!++;
-      taps[below] = tap;
-      mixOfTap[below] = mix;
+  for (let run = 0; run < ends.length; run++) {
+    const end = ends[run]!;
+    let at = into[taps[run]!]!;
+    for (; n < end; n++, at++) {
+      terminal[at] = member[n]!;
+      mix[at] = mixOfRun[run]!;
     }
-    into[tap] = above;
+    into[taps[run]!] = at;
   }
-  return {
-    mixInto: { start: filled(into), terminal: members, mix: mixOfMember },
-    mixOutOf: { start: filled(outOf), terminal: taps, mix: mixOfTap },
-  };
+  return { start: filled(into), terminal, mix };
 }
+
+/** What each terminal goes into, in ascending order: `mixInto` the other way round, made when something first asks for it. */
+export const mixOutOf = ({ mixInto }: Pick<Wiring, "mixInto">): MixTable => reversed(mixInto);
+
+const reversed = once(({ start: into, terminal: members, mix: mixes }: MixTable): MixTable => {
+  const size = into.length - 1;
+  const { start, list } = bucketsOf(members, size);
+  const taps = new Int32Array(members.length);
+  for (let tap = 0; tap < size; tap++) taps.fill(tap, into[tap], into[tap + 1]);
+  return { start, terminal: list.map((link) => taps[link]!), mix: list.map((link) => mixes[link]!) };
+});
 
 /** What takes a channel takes the return of its insert. A bus stands behind its insert already. */
 function afterInsert({ points, byPlace }: Inserts, member: number): number {
@@ -201,12 +196,7 @@ function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): bool
   let start = 0;
   let count = 0;
   let whole = true;
-  // What `add` does, with its fields at hand: a festival has tens of thousands of members.
-  const { member: added, outOf } = links;
-  let at = links.count;
-  const { members } = mix;
-  for (let k = 0; k < members.length; k++) {
-    const member = members[k]!;
+  for (const member of mix.members) {
     if (member.group !== group) {
       group = member.group;
       const span = memberSpan(layout, bus.section.from, group);
@@ -215,13 +205,8 @@ function addMix(links: Links, wired: WiredDevice, mix: Mix, index: number): bool
     }
     const { number } = member;
     if (number < 1 || number > count) whole = false;
-    else if (first !== null) {
-      const from = base + afterInsert(inserts, start + number - 1);
-      added[at++] = from;
-      outOf[from]!++;
-    }
+    else if (first !== null) links.add(base + afterInsert(inserts, start + number - 1));
   }
-  links.count = at;
   if (first === null) return whole;
   links.endRun(base + first, index);
   if (left !== null && right !== null) links.repeatRun(base + right, index);

@@ -104,8 +104,8 @@ export interface Wiring {
   /** Terminals fed by each terminal, in ascending order: `downList[downStart[t] … downStart[t + 1]]`. */
   readonly downStart: Int32Array;
   readonly downList: Int32Array;
+  /** What goes into each tap. The other way round it is `mixOutOf` of mixes.ts. */
   readonly mixInto: MixTable;
-  readonly mixOutOf: MixTable;
   /** For each mix 1 where all its members go in, so that none of them needs to be looked at again. */
   readonly mixWhole: Uint8Array;
 }

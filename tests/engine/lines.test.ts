@@ -12,6 +12,7 @@ import { membersOf } from "#engine/trace/members.ts";
 import { fullName, type Terminal } from "#engine/trace/terminal.ts";
 import { traces, type Step } from "#engine/trace/trace.ts";
 import { FREE_RUNNING, NO_CLOCK } from "#engine/wiring/clock.ts";
+import { mixOutOf } from "#engine/wiring/mixes.ts";
 import { DIRECT } from "#engine/wiring/mixes.ts";
 import { rig } from "./rigs/build.ts";
 import { CLOCKLESS, EIGHT, LINK_BOX, port, SLOW, type as deviceType } from "./rigs/types.ts";
@@ -240,9 +241,9 @@ describe("mixes", () => {
       expect(wiring.mixInto.terminal[to - 1]).toBe(bench.at("Desk Channel 96"));
     }
     const channel = bench.at("Desk Channel 96");
-    const out = wiring.mixOutOf.mix.slice(
-      wiring.mixOutOf.start[channel]!,
-      wiring.mixOutOf.start[channel + 1]!,
+    const out = mixOutOf(wiring).mix.slice(
+      mixOutOf(wiring).start[channel]!,
+      mixOutOf(wiring).start[channel + 1]!,
     );
     expect([...out].filter((mix) => mix === DIRECT)).toHaveLength(1);
     expect([...out].filter((mix) => mix !== DIRECT)).toEqual(Array.from({ length: 24 }, (_, n) => n));

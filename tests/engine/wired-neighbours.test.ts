@@ -13,6 +13,7 @@ import { wholeRun } from "#engine/wiring/fabric.ts";
 import { linkCapacity } from "#engine/wiring/join.ts";
 import { spanGroup } from "#engine/wiring/layout.ts";
 import type { Port } from "#engine/wiring/plugs.ts";
+import { mixOutOf } from "#engine/wiring/mixes.ts";
 import { State } from "#engine/wiring/wiring.ts";
 import { rig, type DeviceText } from "./rigs/build.ts";
 import { EIGHT, port, type } from "./rigs/types.ts";
@@ -463,10 +464,40 @@ describe("sections of a mixer and what they name", () => {
     });
     expect(bench.at("Desk ch 2")).toBe(bench.wiring.size - 1);
     expect(into(bench, "mix 1")).toEqual(["Desk ch 1", "Desk ch 2"]);
-    const { start, terminal } = bench.wiring.mixOutOf;
+    const { start, terminal } = mixOutOf(bench.wiring);
     expect([start.length, bench.wiring.mixInto.start.length]).toEqual(Array(2).fill(bench.wiring.size + 1));
     const last = bench.wiring.size - 1;
     expect([...terminal.slice(start[last], start[last + 1])]).toEqual([bench.at("Desk mix 1")]);
+  });
+
+  test("[W16] the table of what a channel goes into is that of what goes into taps, reversed: taps in ascending order", () => {
+    const bench = made(
+      [section("ch", "channel", 2), section("mix", "mix", 4, ["ch"]), section("direct", "direct", 2, ["ch"])],
+      {
+        // The stereo mix comes before the one on bus 1, and channel 2 is in it twice.
+        mixes: ["Ears: desk.mix.3+4 < ch 2, ch 1, ch 2", "Wedge: desk.mix.1 < ch 2"],
+      },
+    );
+    const { start, terminal, mix } = mixOutOf(bench.wiring);
+    const outOf = (channel: string): readonly string[] => {
+      const at = bench.at(`Desk ${channel}`);
+      return Array.from(
+        terminal.slice(start[at], start[at + 1]),
+        (tap, n) => `${bench.name(tap).slice(5)} by ${mix[start[at]! + n]}`,
+      );
+    };
+    expect(outOf("ch 1")).toEqual(["mix 3 by 0", "mix 4 by 0", "direct 1 by -1"]);
+    expect(outOf("ch 2")).toEqual([
+      "mix 1 by 1",
+      "mix 3 by 0",
+      "mix 3 by 0",
+      "mix 4 by 0",
+      "mix 4 by 0",
+      "direct 2 by -1",
+    ]);
+    // Three members into two buses, one into one, and two direct outs.
+    expect([...start.slice(-2)]).toEqual([9, 9]);
+    expect(into(bench, "mix 4")).toEqual(["Desk ch 2", "Desk ch 1", "Desk ch 2"]);
   });
 
   test("[W16] a mix takes no channel 0, and no jack, be it that its section names the bank", () => {

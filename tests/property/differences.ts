@@ -25,11 +25,8 @@ export function differences(again: Analysis, anew: Analysis): string[] {
     }
   };
   for (const name of ARRAYS) compare(name, again.wiring[name], anew.wiring[name]);
-  for (const table of ["mixInto", "mixOutOf"] as const) {
-    for (const part of ["start", "terminal", "mix"] as const) {
-      compare(`${table}.${part}`, again.wiring[table][part], anew.wiring[table][part]);
-    }
-  }
+  for (const part of ["start", "terminal", "mix"] as const)
+    compare(`mixInto.${part}`, again.wiring.mixInto[part], anew.wiring.mixInto[part]);
   for (const name of ["root", "steps", "delay"] as const)
     compare(name, again.arrivals[name], anew.arrivals[name]);
   const joins = ({ arrivals }: Analysis): string => JSON.stringify([...(arrivals.joins ?? [])]);

@@ -14,6 +14,7 @@ import { findTerminal, terminalOf, type Terminal } from "#engine/trace/terminal.
 import { stepsOf } from "#engine/trace/trace.ts";
 import { traceOf } from "#engine/trace/walk.ts";
 import { compile } from "#engine/wiring/compile.ts";
+import { mixOutOf } from "#engine/wiring/mixes.ts";
 import { State, type Wiring } from "#engine/wiring/wiring.ts";
 import { Dice, randomRig, type RandomRig } from "./random-rig.ts";
 
@@ -283,7 +284,7 @@ describe("reach", () => {
         )!;
         const out = type.banks.find(({ id }) => id === terminal.group)!.direction === "out";
         // What leads into a join has something behind it, too.
-        if (!out && (goesOn({ start: wiring.downStart }, at) || goesOn(wiring.mixOutOf, at))) continue;
+        if (!out && (goesOn({ start: wiring.downStart }, at) || goesOn(mixOutOf(wiring), at))) continue;
         const list = endsAt.get(found.root[at]!) ?? [];
         endsAt.set(found.root[at]!, list);
         list.push(key(terminal));
