@@ -73,11 +73,14 @@ function parse(words: readonly string[]): Result<Call, string> {
     return err(`unknown verb "${name}"; ${meant ? `did you mean ${meant}? ` : ""}There are: ${verbsText()}`);
   }
   try {
-    const { values, positionals } = parseArgs({
+    const { values, positionals, tokens } = parseArgs({
       args: joinedNumbers(rest),
       allowPositionals: true,
       options: optionsOf(verb),
+      tokens: true,
     });
+    const twice = repeated(tokens.flatMap((token) => (token.kind === "option" ? [token.name] : [])));
+    if (twice !== undefined) return err(`--${twice} stands there twice; the call is: ${verb.usage}`);
     const [file, ...jacks] = positionals;
     const extra = verb.takesJacks ? undefined : jacks[0];
     if (file === undefined) return err(`a file is missing: ${verb.usage}`);
@@ -88,6 +91,13 @@ function parse(words: readonly string[]): Result<Call, string> {
     return err(`${line}; the call is: ${verb.usage}`);
   }
 }
+
+/** An option that was given again, though it has one value: the earlier one would count for nothing. */
+const repeated = (names: readonly string[]): string | undefined =>
+  names.find((name, n) => {
+    const option = OPTIONS[name as OptionName];
+    return option.type === "string" && !("multiple" in option) && names.indexOf(name) < n;
+  });
 
 /** `--celsius -5` as `--celsius=-5`: a number below zero is no option. */
 const joinedNumbers = (words: readonly string[]): string[] =>
@@ -140,6 +150,11 @@ async function answer(words: readonly string[]): Promise<Result<{ out: string; c
     : forTerminal(`${taken ? atText(taken) : ""}${text}`);
   return ok({ out, code });
 }
+
+// Who reads only the first lines, such as `head`, closes the pipe; the rest has nowhere to go.
+process.stdout.on("error", (problem: NodeJS.ErrnoException) => {
+  if (problem.code !== "EPIPE") throw problem;
+});
 
 const result = await answer(process.argv.slice(2));
 if (result.ok) {

@@ -2,7 +2,8 @@
  * The headless program as a user calls it: what it prints, where, and with which exit code. The twelve jacks below were
  * walked by hand on the demo's document: cable by cable, setting by setting, mode by mode.
  */
-import { execFile } from "node:child_process";
+import { execFile, spawn } from "node:child_process";
+import { once } from "node:events";
 import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -166,6 +167,15 @@ describe("trace", () => {
     expect(out).not.toMatch(/(?!\n)\p{Cc}/u);
     const { traces } = await json<TracesReport>("trace-1", "trace", path, ...jack);
     expect(traces[0]!.owner).toBe("Ho\u001b[31muse\r");
+  });
+
+  test("who reads the first lines only and closes the pipe gets no error", async () => {
+    const child = spawn(process.execPath, [outputOf("headless"), "trace", DEMO, "--all", "--json"]);
+    let error = "";
+    child.stderr.on("data", (text: Buffer) => (error += text.toString()));
+    child.stdout.once("data", () => child.stdout.destroy());
+    const [code] = (await once(child, "close")) as [number];
+    expect({ code, error }).toEqual({ code: 0, error: "" });
   });
 
   test("a jack is found by the want that stands there, whatever the case", async () => {
@@ -389,6 +399,16 @@ describe("bad calls and bad files get exit code 2 and one line on stderr", () =>
   test("trace without saying of what", () =>
     refused(/one of --jack NAME, --source NAME and --all/, "trace", DEMO));
   test("trace of two things", () => refused(/one of/, "trace", DEMO, "--all", "--jack", "Stage left Out 1"));
+  test("one option twice, of which only one value could count", () =>
+    refused(
+      /--jack stands there twice/,
+      "trace",
+      DEMO,
+      "--jack",
+      "Stage left Out 1",
+      "--jack",
+      "Stage left Out 2",
+    ));
   test("an unknown jack, with the nearest ones", () =>
     refused(
       /no jack "Stage lef out 9"; nearest: "Stage left Out 9"/,
