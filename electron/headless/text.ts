@@ -116,9 +116,7 @@ const count = (number: number, digits: number, what: string): string => {
 export function ownersText({ blocks }: OwnersReport): string {
   const rows = blocks.map((block) => [
     block.device,
-    block.first === block.last
-      ? `${block.bank} ${block.first}`
-      : `${block.bank} ${block.first}–${block.last}`,
+    block.label,
     block.owners.length > 0 ? block.owners.join(", ") : "–",
     block.state === "partly fed"
       ? `${block.state}, ${block.fed} of ${block.last - block.first + 1}`

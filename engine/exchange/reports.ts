@@ -10,7 +10,7 @@ import type { At } from "../trace/at.ts";
 import { blockGatekeepers, outputBlocks, outputJacks, ownerThrough } from "../trace/owners.ts";
 import { reachOf } from "../trace/reach.ts";
 import { cablesById, wantNames, wantsById } from "../trace/records.ts";
-import { findTerminal, locate, sideName } from "../trace/terminal.ts";
+import { findTerminal, locate, sideName, spanRun } from "../trace/terminal.ts";
 import { decidedBy, originName, terminalName, verdictText } from "../trace/told.ts";
 import { gatekeepers, type Trace, type VerdictKind } from "../trace/trace.ts";
 import { traceOf } from "../trace/walk.ts";
@@ -137,8 +137,11 @@ export function sourceTraces(analysis: Analysis, sourceIndex: number): TracesRep
 export interface BlockReport {
   readonly device: string;
   readonly bank: string;
+  /** The block's signals, numbered within the bank: a jack that carries a pair has two. */
   readonly first: number;
   readonly last: number;
+  /** `Out 1–8`: bank and jacks. */
+  readonly label: string;
   readonly state: string;
   readonly owners: readonly string[];
   readonly fed: number;
@@ -158,6 +161,7 @@ export function ownersReport({ wiring, arrivals }: Analysis): OwnersReport {
       bank: sideName(block.span),
       first: block.first,
       last: block.last,
+      label: spanRun(block.span, block.first, block.last - block.first + 1),
       state: block.state,
       owners: block.owners.map((id) => deviceName(wiring, id)),
       fed: block.fed,

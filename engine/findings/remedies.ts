@@ -5,10 +5,10 @@ import { assigned, cleared, joined } from "../model/routing.ts";
 import type { Assignment, Device } from "../model/show.ts";
 import { ms, roundUp, type Ms } from "../model/units.ts";
 import { settingName } from "../trace/told.ts";
-import { ranges, sideName } from "../trace/terminal.ts";
+import { numbersName, sideName } from "../trace/terminal.ts";
 import { arrivesAt } from "../trace/owners.ts";
 import { wholeRun } from "../wiring/fabric.ts";
-import { spanGroup } from "../wiring/layout.ts";
+import { spanGroup, type Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import type { Analysed, Fix } from "./finding.ts";
 import { gather } from "../model/once.ts";
@@ -68,17 +68,17 @@ export const followFix = (device: Device, port: { readonly id: GroupId; readonly
 /** Clears the settings of a device's terminals, named by their numbers in the wiring. */
 export function clearFix({ device, fabric, base }: WiredDevice, terminals: readonly number[]): Fix {
   const gone = new Set(terminals);
-  const numbers = new Map<string, number[]>();
+  const numbers = new Map<Span, number[]>();
   for (const span of fabric.layout.spans) {
     for (let n = 0; n < span.count; n++) {
-      if (gone.has(base + span.start + n)) gather(numbers, sideName(span), n + 1);
+      if (gone.has(base + span.start + n)) gather(numbers, span, n + 1);
     }
   }
   const routing = cleared(device.routing, ({ to }, n) => {
     const span = fabric.layout.destinations.get(to.group);
     return span !== undefined && gone.has(base + span.start + to.first + n - 1);
   });
-  const what = [...numbers].map(([name, list]) => `${name} ${ranges(list)}`).join("; ");
+  const what = [...numbers].map(([span, list]) => `${sideName(span)} ${numbersName(span, list)}`).join("; ");
   return deviceFix(`Clear the settings of ${device.name} ${what}`, { ...device, routing });
 }
 

@@ -1,6 +1,6 @@
 /** F12 and F13: settings of which only one counts, and settings that do nothing. */
 import type { Assignment, Stream } from "../model/show.ts";
-import { ranges, sideName, terminalOf } from "../trace/terminal.ts";
+import { numbersName, ranges, sideName, terminalOf } from "../trace/terminal.ts";
 import { holds, NO_RULE } from "../wiring/fabric.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { StreamWay } from "../wiring/network.ts";
@@ -36,7 +36,7 @@ function told(
     readonly key?: string;
   },
 ): Finding {
-  const where = `${wired.device.name} ${sideName(span)} ${ranges(numbers)}`;
+  const where = `${wired.device.name} ${sideName(span)} ${numbersName(span, numbers)}`;
   const terminals = numbers.map((number) => terminalOf(wiring, wired.base + span.start + number - 1));
   return {
     id: `${check}:${wired.device.id}:${terminals[0]!.group}${words.key ?? ""}`,

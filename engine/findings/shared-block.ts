@@ -3,7 +3,7 @@ import { isOutput, type Span, type TypeLayout } from "../wiring/layout.ts";
 import type { Arrivals, Sight } from "../trace/arrivals.ts";
 import { mixedBlocksOf, type Block } from "../trace/owners.ts";
 import type { Wiring } from "../wiring/wiring.ts";
-import { sideName, terminalOf } from "../trace/terminal.ts";
+import { spanRun, terminalOf } from "../trace/terminal.ts";
 import type { Analysed, Check, Finding } from "./finding.ts";
 import { once } from "../model/once.ts";
 import { wiredOf } from "../trace/records.ts";
@@ -56,7 +56,7 @@ function told({ wiring }: Analysed, block: Block): Finding {
   const terminals = Array.from({ length: last - first + 1 }, (_, n) =>
     terminalOf(wiring, start + first - 1 + n),
   );
-  const where = `${wired.device.name} ${sideName(span)} ${first}–${last}`;
+  const where = `${wired.device.name} ${spanRun(span, first, last - first + 1)}`;
   return {
     id: `shared-block:${wired.device.id}:${terminals[0]!.group}:${span.side}:${first}`,
     check: "shared-block",

@@ -1,6 +1,6 @@
 /** F22: blocks that hand on some signals and leave the rest of their slots or jacks with nothing. */
 import { arrivesAt, stopsAt, type Block } from "../trace/owners.ts";
-import { ranges, sideName, terminalOf } from "../trace/terminal.ts";
+import { listFrom, numbersName, sideName, terminalOf } from "../trace/terminal.ts";
 import { spanGroup } from "../wiring/layout.ts";
 import { State } from "../wiring/wiring.ts";
 import { counted } from "./describe.ts";
@@ -72,7 +72,7 @@ function told({ wiring }: Analysed, parts: readonly Part[]): Finding {
   const terminals = numbers.map((number) => terminalOf(wiring, wired.base + span.start + number - 1));
   const each = parts.map(
     ({ block, empty }) =>
-      `block ${block.first}–${block.last} carries ${counted(block.fed, "signal")} and ${ranges(empty)} ${empty.length === 1 ? "carries" : "carry"} none`,
+      `block ${numbersName(span, listFrom(block.first, block.last - block.first + 1))} carries ${counted(block.fed, "signal")} and ${numbersName(span, empty)} ${empty.length === 1 ? "carries" : "carry"} none`,
   );
   const more = each.length > 4 ? `; and ${each.length - 4} more blocks` : "";
   return found(

@@ -4,9 +4,9 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Analysis } from "../analysis.ts";
 import { arrivesAt, ownersAt } from "../trace/owners.ts";
 import { cablesById } from "../trace/records.ts";
-import { fullName, locate, ranges, sideName } from "../trace/terminal.ts";
+import { fullName, locate, numbersName, sideName } from "../trace/terminal.ts";
 import { mixOutOf } from "../wiring/mixes.ts";
-import { isOutput } from "../wiring/layout.ts";
+import { isOutput, type Span } from "../wiring/layout.ts";
 import { Edge, State, type Wiring } from "../wiring/wiring.ts";
 import type { PaperCell } from "./block.ts";
 
@@ -41,7 +41,7 @@ export function ownersOf({ wiring, arrivals }: Analysis, terminals: readonly num
  */
 export function signalsCell(rig: Analysis, terminals: readonly number[], home: DeviceId): PaperCell {
   const { wiring, arrivals } = rig;
-  const parts: { key: string; where: string; numbers: number[]; names: Set<string> }[] = [];
+  const parts: { key: string; where: string; span: Span; numbers: number[]; names: Set<string> }[] = [];
   let missing = 0;
   for (const terminal of terminals) {
     if (!arrivesAt(wiring, arrivals, terminal)) {
@@ -56,15 +56,15 @@ export function signalsCell(rig: Analysis, terminals: readonly number[], home: D
     if (part?.key !== key) {
       const own = isSource || wired.device.id === home;
       const where = own ? "" : `${wired.device.name} ${sideName(span)}`;
-      parts.push((part = { key, where, numbers: [], names: new Set() }));
+      parts.push((part = { key, where, span, numbers: [], names: new Set() }));
     }
     part.numbers.push(number);
     const name = signalName(rig, root);
     if (name) part.names.add(name);
   }
   const told = parts
-    .map(({ where, numbers, names }) =>
-      [where === "" ? "" : `${where} ${ranges(numbers)}`, [...names].join(", ")]
+    .map(({ where, span, numbers, names }) =>
+      [where === "" ? "" : `${where} ${numbersName(span, numbers)}`, [...names].join(", ")]
         .filter((text) => text !== "")
         .join(": "),
     )

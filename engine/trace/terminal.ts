@@ -1,6 +1,5 @@
 /** A terminal as the outside world names it, and the way from and to its number in the wiring. */
 import type { DeviceId, GroupId } from "../model/ids.ts";
-import { gather } from "../model/once.ts";
 import { runsIn } from "../model/runs.ts";
 import type { TerminalRef } from "../model/show.ts";
 import { mostSlots, spanGroup, spanName, type Side, type Span, type TypeLayout } from "../wiring/layout.ts";
@@ -114,6 +113,27 @@ export function ranges(numbers: readonly number[]): string {
 }
 
 /**
+ * The numbers of one group's terminals as ranges: `1–8`. Jacks of pairs by their own numbers, and where the two signals of
+ * one part ways as 3A and 3B.
+ */
+export function numbersName(span: Span, numbers: readonly number[]): string {
+  if (span.side !== "jack" || span.bank.perJack === 1) return ranges(numbers);
+  const here = new Set(numbers);
+  const isWhole = (number: number): boolean => here.has(number % 2 === 1 ? number + 1 : number - 1);
+  const [whole, halves] = [[...here].filter(isWhole), [...here].filter((number) => !isWhole(number))];
+  const jacks = ranges(whole.map((number) => Math.ceil(number / 2)));
+  return [...(jacks === "" ? [] : [jacks]), ...halves.map((number) => numberName(span, number))].join(", ");
+}
+
+/** `Out 1–8`: neighbouring terminals of one group. */
+export const spanRun = (span: Span, first: number, count: number): string =>
+  `${sideName(span)} ${numbersName(span, listFrom(first, count))}`;
+
+/** So many numbers, counted up from the first. */
+export const listFrom = (first: number, count: number): readonly number[] =>
+  Array.from({ length: count }, (_, n) => first + n);
+
+/**
  * The numbers of a text such as `1–8, 11`, ascending and each once: what `ranges` wrote, or a person with hyphens. Null
  * where it is something else, or names a number past `most`.
  */
@@ -132,11 +152,22 @@ export function numbersIn(text: string, most: number): readonly number[] | null 
 
 /** `Stage left Out 1–8; Ears rack Out 3`: many terminals, gathered by device and group. */
 export function namesOf(wiring: Wiring, terminals: readonly number[]): string {
-  const groups = new Map<string, number[]>();
+  return gathered(wiring, terminals, ({ device }, span) => `${device.name} ${sideName(span)}`);
+}
+
+/** Terminals gathered by what they are called but for their numbers. */
+export function gathered(
+  wiring: Wiring,
+  terminals: readonly number[],
+  name: (wired: WiredDevice, span: Span, terminal: number) => string,
+): string {
+  const groups = new Map<string, { readonly span: Span; readonly numbers: number[] }>();
   for (const terminal of terminals) {
     const { wired, span, number } = locate(wiring, terminal);
-    const key = `${wired.device.name} ${sideName(span)}`;
-    gather(groups, key, number);
+    const key = name(wired, span, terminal);
+    const group = groups.get(key);
+    if (group) group.numbers.push(number);
+    else groups.set(key, { span, numbers: [number] });
   }
-  return [...groups].map(([name, numbers]) => `${name} ${ranges(numbers)}`).join("; ");
+  return [...groups].map(([key, { span, numbers }]) => `${key} ${numbersName(span, numbers)}`).join("; ");
 }

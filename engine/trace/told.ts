@@ -6,7 +6,7 @@ import { lengthName, rateName } from "../model/units.ts";
 import type { Span } from "../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { cablesById, mixesById, sourcesById, streamsById, wiredOf } from "./records.ts";
-import { findTerminal, fullName, locate, sideName, type Terminal } from "./terminal.ts";
+import { findTerminal, fullName, locate, spanRun, type Terminal } from "./terminal.ts";
 import type { Origin, Step, Trace } from "./trace.ts";
 
 /** The number in the wiring of a terminal that the wiring itself named. */
@@ -80,7 +80,7 @@ const streamName = (wiring: Wiring, id: string): string => {
 export function settingName(wired: WiredDevice, { to, from, count }: Assignment): string {
   const { destinations, sources } = wired.fabric.layout;
   const run = (span: Span | undefined, group: string, first: number): string =>
-    `${span ? sideName(span) : group} ${count === 1 ? first : `${first}–${first + count - 1}`}`;
+    span ? spanRun(span, first, count) : `${group} ${count === 1 ? first : `${first}–${first + count - 1}`}`;
   return `${run(destinations.get(to.group), to.group, to.first)} takes ${run(sources.get(from.group), from.group, from.first)}`;
 }
 

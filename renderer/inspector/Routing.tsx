@@ -5,7 +5,7 @@ import {
   id,
   namesOf,
   sideName,
-  shortName,
+  spanRun,
   type Analysis,
   type Assignment,
   type GroupId,
@@ -182,7 +182,7 @@ function runsOf(analysis: Analysis, wired: WiredDevice, rule: PatchRule): readon
     const count = Math.min(rule.run, rule.to.count - skip);
     const terminals = Array.from({ length: count }, (_, n) => wired.base + span.start + first - 1 + n);
     const own = count === 1 ? signalName(analysis, terminals[0]!) : null;
-    const name = `${sideName(span)} ${count === 1 ? first : `${first}–${first + count - 1}`}`;
+    const name = spanRun(span, first, count);
     runs.push({
       group: rule.to.group,
       first,
@@ -205,8 +205,7 @@ function sourceRuns(analysis: Analysis, wired: WiredDevice, range: Range, run: n
     const count = Math.min(run, range.count - skip);
     const at = wired.base + span.start + first - 1;
     const called = count === 1 ? signalName(analysis, at) : null;
-    const name =
-      count === 1 ? shortName(analysis.wiring, at) : `${sideName(span)} ${first}–${first + count - 1}`;
+    const name = spanRun(span, first, count);
     sources.push({ value: `${range.group}:${first}`, label: called ? `${name} ${called}` : name, count });
   }
   return sources;

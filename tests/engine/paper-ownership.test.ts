@@ -34,6 +34,12 @@ describe("[Q8] block ownership", () => {
     ]);
   });
 
+  test("[Q8] a block of jacks that carry pairs is told by its jacks: 8 signals of AES3 are 4 jacks, R17", async () => {
+    expect(said(await ownership(rigs.R17.show))[0]).toBe(
+      "Converter A | AES3 out 1–4 | one owner | House | 8 of 8 | House, Converter A | House Mix 1–8 → Link 1 out 1–8",
+    );
+  });
+
   test("[Q8] shared and unfed blocks say so, and each part of a block its own way: R13", async () => {
     const table = await ownership(rigs.R13.show);
     const rows = said(table);
@@ -68,8 +74,8 @@ describe("[Q8] block ownership", () => {
       const reported = ownersReport(analysis).blocks.filter(({ device }) => kept.has(device));
       if (reported.length === 0) continue;
       const lines = reported.map(
-        ({ device, bank, first, last, state, owners, fed, gatekeepers }) =>
-          `${device} | ${bank} ${first === last ? first : `${first}–${last}`} | ${state} | ${owners.join(", ")} | ${fed} of ${last - first + 1} | ${gatekeepers.join(", ")}`,
+        ({ device, label, first, last, state, owners, fed, gatekeepers }) =>
+          `${device} | ${label} | ${state} | ${owners.join(", ")} | ${fed} of ${last - first + 1} | ${gatekeepers.join(", ")}`,
       );
       const printed = said(await ownership(show)).map((row) => row.split(" | ").slice(0, 6).join(" | "));
       expect(printed.toSorted(), name).toEqual(lines.toSorted());

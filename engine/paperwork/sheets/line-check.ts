@@ -6,7 +6,15 @@ import { fingerprint } from "../../linecheck/fingerprint.ts";
 import { gather, once } from "../../model/once.ts";
 import type { LineCheck, Source } from "../../model/show.ts";
 import { arrivesAt, comesFrom, outputJacks, rootsAt } from "../../trace/owners.ts";
-import { findTerminal, fullName, locate, ranges, shortName, sideName } from "../../trace/terminal.ts";
+import {
+  findTerminal,
+  fullName,
+  gathered,
+  locate,
+  numbersName,
+  shortName,
+  sideName,
+} from "../../trace/terminal.ts";
 import { verdictText } from "../../trace/told.ts";
 import { wantNames } from "../../trace/records.ts";
 import { VERDICT_NAMES } from "../../trace/trace.ts";
@@ -313,7 +321,10 @@ function lineCells(analysis: Analysis, { jacks, kind, isSmall }: OutputLine): re
   if (kind === "passed on") {
     const roots = jacks.map((each) => arrivals.root[each]!);
     const { span } = locate(wiring, roots[0]!);
-    const numbers = ranges(roots.map((root) => locate(wiring, root).number));
+    const numbers = numbersName(
+      span,
+      roots.map((root) => locate(wiring, root).number),
+    );
     return [
       jacks.length === 1
         ? (signalName(analysis, roots[0]!) ?? "")
@@ -379,15 +390,11 @@ const wrongAt = ({ wiring, arrivals }: Analysis, jack: number): readonly string[
 
 /** What hangs in neighbouring jacks, one cable’s ways as a run. */
 function pluggedRun(wiring: Wiring, jacks: readonly number[]): string {
-  const groups = new Map<string, number[]>();
-  for (const jack of jacks) {
-    for (let n = wiring.downStart[jack]!; n < wiring.downStart[jack + 1]!; n++) {
-      const far = wiring.downList[n]!;
-      const { wired, span, number } = locate(wiring, far);
-      const tag = wiring.show.cables[wiring.setting[far]!]?.tag ?? "";
-      const name = `${tag === "" ? "" : `${tag}: `}${wired.device.name} ${sideName(span)}`;
-      gather(groups, name, number);
-    }
-  }
-  return [...groups].map(([name, numbers]) => `${name} ${ranges(numbers)}`).join("; ");
+  const fars = jacks.flatMap((jack) => [
+    ...wiring.downList.subarray(wiring.downStart[jack], wiring.downStart[jack + 1]),
+  ]);
+  return gathered(wiring, fars, ({ device }, span, far) => {
+    const tag = wiring.show.cables[wiring.setting[far]!]?.tag ?? "";
+    return `${tag === "" ? "" : `${tag}: `}${device.name} ${sideName(span)}`;
+  });
 }

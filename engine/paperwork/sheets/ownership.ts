@@ -5,7 +5,7 @@ import type { Category } from "../../model/device-type.ts";
 import { gatekeepers, stepsOf, type Trace } from "../../trace/trace.ts";
 import { outputBlocks, type Block as OwnedBlock } from "../../trace/owners.ts";
 import { placesById } from "../../trace/records.ts";
-import { findTerminal, locate, sideName, type Terminal } from "../../trace/terminal.ts";
+import { findTerminal, locate, sideName, spanRun, type Terminal } from "../../trace/terminal.ts";
 import { verdictText } from "../../trace/told.ts";
 import { traceOf } from "../../trace/walk.ts";
 import type { WiredDevice, Wiring } from "../../wiring/wiring.ts";
@@ -97,7 +97,7 @@ function blockRow(wiring: Wiring, block: OwnedBlock): PaperRow {
   return {
     group: groupOf(wiring, wired),
     cells: [
-      { text: `${sideName(span)} ${first === last ? first : `${first}–${last}`}`, strong: true },
+      { text: spanRun(span, first, last - first + 1), strong: true },
       isPlain ? state : { text: state, strong: true },
       owner,
       `${fed} of ${last - first + 1}`,

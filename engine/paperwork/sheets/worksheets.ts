@@ -9,7 +9,16 @@ import { never } from "../../model/result.ts";
 import { rateName } from "../../model/units.ts";
 import { tellMembers } from "../../tables/mixes.ts";
 import { cablesById, placesById, wantNames } from "../../trace/records.ts";
-import { fullName, locate, namesOf, ranges, shortName, sideName } from "../../trace/terminal.ts";
+import {
+  fullName,
+  locate,
+  namesOf,
+  numbersName,
+  ranges,
+  shortName,
+  sideName,
+  spanRun,
+} from "../../trace/terminal.ts";
 import { settingName } from "../../trace/told.ts";
 import { followed } from "../../wiring/clock.ts";
 import { NO_RULE } from "../../wiring/fabric.ts";
@@ -164,9 +173,9 @@ function preampsTable({ wiring }: Analysis, { preamps, wired }: Worksheet): Pape
     [TICK, { title: "Inputs", grow: 0 }, { title: "Gain set by", grow: 0 }, { title: "48 V on" }],
     preamps.map(({ span, owner, numbers, phantom }) => [
       "",
-      strong(`${sideName(span)} ${ranges(numbers)}`),
+      strong(`${sideName(span)} ${numbersName(span, numbers)}`),
       owner === null ? notNamed(wiring, wired) : owned(wiring, owner),
-      phantom.length === 0 ? "none" : `${sideName(span)} ${ranges(phantom)}`,
+      phantom.length === 0 ? "none" : `${sideName(span)} ${numbersName(span, phantom)}`,
     ]),
   );
 }
@@ -301,7 +310,7 @@ function routeRows(analysis: Analysis, wired: WiredDevice, { to, settings, empty
         group,
         cells: [
           "",
-          strong(`${sideName(to)} ${runName(setting.to.first, setting.count)}`),
+          strong(spanRun(to, setting.to.first, setting.count)),
           strong(sourceRun(wired, setting.from.group, setting.from.first, setting.count)),
           signalsCell(analysis, terminals, wired.device.id),
           to.side === "jack" ? jackUses(wiring, terminals) : namesOf(wiring, endsOf(wiring, terminals)),
@@ -313,11 +322,13 @@ function routeRows(analysis: Analysis, wired: WiredDevice, { to, settings, empty
 }
 
 const emptyRows = (to: Span, empty: readonly number[], group: string): PaperRow[] =>
-  empty.length === 0 ? [] : [{ group, cells: ["", `${sideName(to)} ${ranges(empty)}`, "nothing", "", ""] }];
+  empty.length === 0
+    ? []
+    : [{ group, cells: ["", `${sideName(to)} ${numbersName(to, empty)}`, "nothing", "", ""] }];
 
 const sourceRun = ({ fabric }: WiredDevice, group: string, first: number, count: number): string => {
   const span = [...fabric.layout.sources].find(([id]) => id === group)?.[1];
-  return `${span ? sideName(span) : group} ${runName(first, count)}`;
+  return span ? spanRun(span, first, count) : `${group} ${runName(first, count)}`;
 };
 
 /** Of a link: ` – cable L1 to Stage left Link A`. */
@@ -352,7 +363,7 @@ function inputsTable(analysis: Analysis, { routes, wired }: Worksheet): PaperTab
         group: sideName(to),
         cells: [
           "",
-          strong(`${sideName(to)} ${runName(setting.to.first, setting.count)}`),
+          strong(spanRun(to, setting.to.first, setting.count)),
           strong(sourceRun(wired, setting.from.group, setting.from.first, setting.count)),
           signalsCell(analysis, terminals, wired.device.id),
         ],
@@ -426,7 +437,7 @@ function keepTable(analysis: Analysis, { wired }: Worksheet): PaperTable {
       { title: "Goes dark", grow: 1, isOptional: true },
     ],
     keepOf(analysis, wired).map(({ span, whose, numbers, ends }: KeepLine) => [
-      strong(`${sideName(span)} ${ranges(numbers)}`),
+      strong(`${sideName(span)} ${numbersName(span, numbers)}`),
       owned(wiring, whose),
       span.side === "jack" ? feedsAt(analysis, wired, span, numbers, whose) : namesOf(wiring, ends),
     ]),

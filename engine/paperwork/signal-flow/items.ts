@@ -15,7 +15,7 @@ import type { Cable, CableEnd, Device } from "../../model/show.ts";
 import { lengthName } from "../../model/units.ts";
 import { arrivesAt, ownersAt } from "../../trace/owners.ts";
 import { placesById } from "../../trace/records.ts";
-import { numberName, ranges, sideName } from "../../trace/terminal.ts";
+import { numbersName, sideName } from "../../trace/terminal.ts";
 import { layoutOf, mostSlots, spanGroup, type Span } from "../../wiring/layout.ts";
 import { Edge, State, type WiredDevice, type Wiring } from "../../wiring/wiring.ts";
 import type { Scoped } from "./scope.ts";
@@ -382,7 +382,10 @@ class Teller {
       parts: [...parts.values()].map((part) => ({
         owners: part.owners,
         arrives: part.arrives,
-        numbers: numbersOf(span, part.offsets),
+        numbers: numbersName(
+          span,
+          part.offsets.map((offset) => offset + 1),
+        ),
         ...this.#delay(wired.base + span.start, part),
       })),
     };
@@ -405,19 +408,6 @@ class Teller {
     const assumed = running.filter((terminal) => this.#delays!.reaches(terminal)).length > 0;
     return { delay: low === high ? `${low} ms` : `${low}–${high} ms`, assumed };
   }
-}
-
-/** Jacks by their numbers; where the two signals of a pair part ways, as 3A and 3B. */
-function numbersOf(span: Span, offsets: readonly number[]): string {
-  if (span.side !== "jack" || span.bank.perJack === 1) return ranges(offsets.map((offset) => offset + 1));
-  const here = new Set(offsets);
-  const whole = offsets
-    .filter((offset) => offset % 2 === 0 && here.has(offset + 1))
-    .map((offset) => offset / 2 + 1);
-  const halves = offsets
-    .filter((offset) => !here.has(offset ^ 1))
-    .map((offset) => numberName(span, offset + 1));
-  return [...(whole.length > 0 ? [ranges(whole)] : []), ...halves].join(", ");
 }
 
 export function linksOf(analysis: Analysis, scoped: Scoped): readonly Link[] {
