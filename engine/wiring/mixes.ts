@@ -20,16 +20,19 @@ class Links {
   /** The members of all runs, one after another. */
   readonly member: Int32Array;
   /** The tap and the mix of each run, and the number of links up to its end. */
-  readonly taps: number[] = [];
-  readonly mixOfRun: number[] = [];
-  readonly ends: number[] = [];
+  readonly taps: Int32Array;
+  readonly mixOfRun: Int32Array;
+  readonly ends: Int32Array;
   /** How many links go into each terminal. */
   readonly into: Int32Array;
   count = 0;
-  #ended = 0;
+  runs = 0;
 
-  constructor(most: number, size: number) {
-    this.member = new Int32Array(most);
+  constructor(room: Room, size: number) {
+    this.member = new Int32Array(room.links);
+    this.taps = new Int32Array(room.runs);
+    this.mixOfRun = new Int32Array(room.runs);
+    this.ends = new Int32Array(room.runs);
     this.into = new Int32Array(size + 1);
   }
 
@@ -40,11 +43,15 @@ class Links {
 
   /** All that was added since the run before goes into a tap. */
   endRun(tap: number, mix: number): void {
-    this.into[tap]! += this.count - this.#ended;
-    this.#ended = this.count;
-    this.taps.push(tap);
-    this.mixOfRun.push(mix);
-    this.ends.push(this.count);
+    const run = this.runs++;
+    this.into[tap]! += this.count - this.endOf(run - 1);
+    this.taps[run] = tap;
+    this.mixOfRun[run] = mix;
+    this.ends[run] = this.count;
+  }
+
+  endOf(run: number): number {
+    return run < 0 ? 0 : this.ends[run]!;
   }
 
   addRun(member: number, tap: number): void {
@@ -55,17 +62,26 @@ class Links {
   /** The members of the last run go into another tap as well. */
   repeatRun(tap: number, mix: number): void {
     const end = this.count;
-    for (let n = this.ends.at(-2) ?? 0; n < end; n++) this.add(this.member[n]!);
+    for (let n = this.endOf(this.runs - 2); n < end; n++) this.add(this.member[n]!);
     this.endRun(tap, mix);
   }
 }
 
-/** At least as many as there are links: all that the show's mixes name, and what the devices' types take fixed. */
-function mostLinks({ mixes }: Show, devices: readonly (WiredDevice | null)[]): number {
-  let most = 0;
-  for (const { members, width } of mixes) most += members.length * width;
-  for (const wired of devices) most += wired ? fixedLinks(wired.fabric.layout) : 0;
-  return most;
+interface Room {
+  readonly links: number;
+  readonly runs: number;
+}
+
+/** Room for all that the show's mixes name, a run for each bus, and for what the devices' types take fixed, one by one. */
+function roomFor({ mixes }: Show, devices: readonly (WiredDevice | null)[]): Room {
+  let fixed = 0;
+  for (const wired of devices) fixed += wired ? fixedLinks(wired.fabric.layout) : 0;
+  let [links, runs] = [fixed, fixed];
+  for (const { members, width } of mixes) {
+    links += members.length * width;
+    runs += width;
+  }
+  return { links, runs };
 }
 
 const fixedLinks = once(({ type }: TypeLayout): number => {
@@ -79,7 +95,7 @@ export function compileMixes(
   indexOf: ReadonlyMap<DeviceId, number>,
   size: number,
 ): Pick<Wiring, "mixInto" | "mixWhole"> {
-  const links = new Links(mostLinks(show, devices), size);
+  const links = new Links(roomFor(show, devices), size);
   for (const wired of devices) if (wired) addFixed(links, wired);
   const { mixes } = show;
   const mixWhole = new Uint8Array(mixes.length);
@@ -92,12 +108,12 @@ export function compileMixes(
 }
 
 /** The links gathered by their taps; those of one tap stay in the order in which they were added. */
-function tableOf({ member, into, ends, taps, mixOfRun, count }: Links): MixTable {
+function tableOf({ member, into, ends, taps, mixOfRun, count, runs }: Links): MixTable {
   const terminal = new Int32Array(count);
   const mix = new Int32Array(count);
   countsToStarts(into);
   let n = 0;
-  for (let run = 0; run < ends.length; run++) {
+  for (let run = 0; run < runs; run++) {
     const end = ends[run]!;
     let at = into[taps[run]!]!;
     for (; n < end; n++, at++) {
