@@ -76,9 +76,8 @@ export const wantedRoots = once((wiring: Wiring): ReadonlyMap<number, number> =>
   const wish = (terminal: number, root: number): void => {
     if (terminal !== NOWHERE && root !== NOWHERE) roots.set(terminal, root);
   };
-  const jacks = new Map<string, number>(show.sources.map(({ id }, n) => [id, at.sources[n]!]));
-  show.channels.forEach(({ source }, n) => {
-    if (source !== undefined) wish(at.channels[n]!, jacks.get(source) ?? NOWHERE);
+  at.planned.forEach((source, n) => {
+    if (source !== NOWHERE) wish(at.channels[n]!, at.sources[source]!);
   });
   show.wants.forEach((_, n) => wish(at.wants[n]!, at.origins[n]!));
   return roots;

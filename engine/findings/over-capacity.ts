@@ -22,7 +22,8 @@ export const overCapacity: Check = {
   reads: ({ wiring }) => [wiring.conduct, wiring.show.cables, wiring.ways],
   run: ({ wiring }) => [
     ...wiring.devices.flatMap((wired) => {
-      if (!wired) return [];
+      // Most devices set nothing.
+      if (!wired || wired.device.routing.length === 0) return [];
       const { layout } = wired.fabric;
       const used = new Map<PortSpan, Used>();
       const use = (span: Span | undefined, first: number, count: number): void => {
