@@ -1,5 +1,6 @@
 /** Who owns the output jacks. */
 import { describe, expect, test } from "vitest";
+import { bank, group, patch, range } from "#engine/catalog/parts.ts";
 import { id, type DeviceId, type GroupId, type WantId } from "#engine/model/ids.ts";
 import type { Want } from "#engine/model/show.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
@@ -10,6 +11,7 @@ import { compile } from "#engine/wiring/compile.ts";
 import { randomRig } from "../property/random-rig.ts";
 import { rig } from "./rigs/build.ts";
 import * as rigs from "./rigs/index.ts";
+import { type } from "./rigs/types.ts";
 import { Bench, expectTraces } from "./tell.ts";
 
 describe("owners", () => {
@@ -99,6 +101,49 @@ describe("owners", () => {
     expect(seen.get("shared")).toBeGreaterThan(5);
     expect(seen.get("partly fed")).toBeGreaterThan(100);
   });
+
+  test("[O3] straight from sources, dark, and a tap beside them", () => {
+    const states = (sources: readonly string[], set: readonly string[]): readonly string[] => {
+      const show = rig({
+        types: [BOX],
+        devices: { box: { name: "Box", type: "box", set } },
+        sources,
+      });
+      const wiring = compile(show);
+      const found = arrivals(wiring);
+      const wired = wiring.devices[0]!;
+      const span = wired.fabric.layout.destinations.get(group("out"))!;
+      const state = (blocks: ReturnType<typeof blocksOf>): string => blocks.map((each) => each.state).join();
+      return [state(blocksOf(wiring, found, wired, span)), state(mixedBlocksOf(wiring, found, wired, span))];
+    };
+    expect(states([], [])).toEqual(["unfed", ""]);
+    expect(states(["Kick: box.in.1"], ["out 1 < in 1"])).toEqual(["partly fed", "partly fed"]);
+    expect(states(["Kick: box.in.1"], ["out 1 < in 1", "out 2 < in 2"])).toEqual([
+      "partly fed",
+      "partly fed",
+    ]);
+    const both = ["Kick: box.in.1", "Snare: box.in.2"];
+    expect(states(both, ["out 1 x2 < in 1"])).toEqual(["sources only", ""]);
+    // Nobody owns what comes from a source, so the one tap beside it owns the block.
+    expect(states(both, ["out 1 < in 1", "out 2 < mix 1"])).toEqual(["one owner", ""]);
+    expect(states(both, ["out 2 < mix 1"])).toEqual(["partly fed", "partly fed"]);
+  });
+});
+
+/** Two outputs that take two inputs or two mixes. */
+const BOX = type("box", {
+  banks: [
+    bank("in", "In", "in", 2, "XLR", "line"),
+    bank("out", "Out", "out", 2, "XLR", "line", { block: 2 }),
+  ],
+  mixer: {
+    sections: [
+      { id: group("ch"), name: "Channel", role: "channel", count: 1, from: [], block: 1 },
+      { id: group("mix"), name: "Mix", role: "mix", count: 2, from: [group("ch")], block: 1 },
+    ],
+    processing: { value: 0, unit: "ms", provenance: "assumed" },
+  },
+  rules: [patch(range("out", 1, 2), [range("in", 1, 2), range("mix", 1, 2)], 1)],
 });
 
 describe("wants at a jack", () => {
