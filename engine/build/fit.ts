@@ -3,7 +3,7 @@
  * there is a kind of cable that both take (F9). Where they don't, one reason is told, the one that lies deepest: what the
  * ends are comes before what is plugged in them.
  */
-import { CABLES, JACK_CABLES } from "../catalog/cables.ts";
+import { CABLES, JACK_CABLES, kindsTaken } from "../catalog/cables.ts";
 import type { CableKind, CableRule, DeviceType, JackBank, LinkPort } from "../model/device-type.ts";
 import type { Edit } from "../model/edit.ts";
 import { id, type CableId, type GroupId, type TypeId } from "../model/ids.ts";
@@ -256,7 +256,8 @@ const endOf = (hole: Hole): CableEnd =>
 
 /** The first kind of the one end that the other takes too; of several ways a multicore where both take one. */
 function firstKind(a: readonly CableRule[], b: readonly CableRule[], ways: number): CableKind | null {
-  const both = a.map(({ kind }) => kind).filter((kind) => b.some((rule) => rule.kind === kind));
+  const theirs = kindsTaken(b);
+  const both = kindsTaken(a).filter((kind) => theirs.includes(kind));
   if (ways > 1 && both.includes("multicore")) return "multicore";
   return both[0] ?? null;
 }
@@ -416,7 +417,6 @@ function kindsFor(show: Show, a: CableEnd, b: CableEnd): readonly CableKind[] {
     if (!hole) return [];
     return hole.kind === "port" ? hole.port.cables : JACK_CABLES[hole.bank.level];
   });
-  return (rules[0] ?? [])
-    .map(({ kind }) => kind)
-    .filter((kind) => rules[1]?.some((rule) => rule.kind === kind));
+  const theirs = kindsTaken(rules[1] ?? []);
+  return kindsTaken(rules[0] ?? []).filter((kind) => theirs.includes(kind));
 }

@@ -42,6 +42,18 @@ export const CABLES: Readonly<Record<CableKind, CableFacts>> = {
   line: { name: "line cable", shielded: true, nsPerMetre: TWO_THIRDS, provenance: "assumed" },
 };
 
+/** A shield does no harm where none is asked for. */
+const SHIELDED: Readonly<Partial<Record<CableKind, CableKind>>> = { cat5e: "cat5e-shielded" };
+
+/** What an end says of a kind of cable: of a shielded one that it doesn't list, what it says of its unshielded sister. */
+export const cableRule = (rules: readonly CableRule[], kind: CableKind): CableRule | undefined =>
+  rules.find((rule) => rule.kind === kind) ?? rules.find((rule) => SHIELDED[rule.kind] === kind);
+
+/** The kinds that an end takes: those that it lists, then the shielded sisters of these. */
+export const kindsTaken = (rules: readonly CableRule[]): readonly CableKind[] => [
+  ...new Set([...rules.map(({ kind }) => kind), ...rules.flatMap(({ kind }) => SHIELDED[kind] ?? [])]),
+];
+
 /** The time that a signal spends in `length` of cable. */
 export const cableDelay = (kind: CableKind, length: Metres): Ms =>
   ms((CABLES[kind].nsPerMetre * length) / 1e6);

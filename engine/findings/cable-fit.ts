@@ -1,5 +1,5 @@
 /** F8–F11: whether each cable is of a kind and length that its two ends take, and whether it joins anything. */
-import { CABLES, JACK_CABLES } from "../catalog/cables.ts";
+import { cableRule, CABLES, JACK_CABLES } from "../catalog/cables.ts";
 import { CABLE_KINDS, type CableKind, type CableRule } from "../model/device-type.ts";
 import { lengthName, metres } from "../model/units.ts";
 import type { PluggedCable, Socket } from "../wiring/plugs.ts";
@@ -40,7 +40,7 @@ function otherKinds({ wiring }: Analysed, { cables: [id] }: Finding): Fix[] {
   const fits = (kind: CableKind): boolean =>
     sockets.every((socket) => {
       const rules = taken(socket);
-      const rule = rules?.find((each) => each.kind === kind);
+      const rule = cableRule(rules ?? [], kind);
       return rules === null || (rule !== undefined && (cable.length ?? 0) <= rule.maxMetres);
     });
   return CABLE_KINDS.filter((kind) => kind !== cable.kind && fits(kind)).map((kind) => ({
@@ -53,9 +53,8 @@ function otherKinds({ wiring }: Analysed, { cables: [id] }: Finding): Fix[] {
 function shortestRule({ cable, sockets }: PluggedCable): CableRule | null {
   let shortest: CableRule | null = null;
   for (const socket of sockets) {
-    for (const rule of taken(socket) ?? []) {
-      if (rule.kind === cable.kind && !(shortest && rule.maxMetres >= shortest.maxMetres)) shortest = rule;
-    }
+    const rule = cableRule(taken(socket) ?? [], cable.kind);
+    if (rule && !(shortest && rule.maxMetres >= shortest.maxMetres)) shortest = rule;
   }
   return shortest;
 }
@@ -95,7 +94,7 @@ export const cableWrongKind: Check = {
   run: ({ wiring }) =>
     wiring.plugs.cables.flatMap((plugged) => {
       const rules = plugged.sockets.map(taken);
-      const refusing = rules.findIndex((each) => each?.every(({ kind }) => kind !== plugged.cable.kind));
+      const refusing = rules.findIndex((each) => each && !cableRule(each, plugged.cable.kind));
       if (refusing === -1 || plugged.join.kind === "misfit") return [];
       const facts = CABLES[plugged.cable.kind];
       const kinds = rules[refusing]!.map(({ kind }) => CABLES[kind].name);

@@ -6,6 +6,7 @@ import {
   CABLES,
   Edge,
   FOOT_IN_METRES,
+  cableRule,
   JACK_CABLES,
   lengthName,
   metres,
@@ -198,9 +199,7 @@ function strictest({ sockets }: PluggedCable, kind: CableKind): CableRule | null
   const rules = sockets.map((socket) =>
     socket.kind === "missing"
       ? undefined
-      : (socket.kind === "port" ? socket.port.cables : JACK_CABLES[socket.bank.level]).find(
-          (rule) => rule.kind === kind,
-        ),
+      : cableRule(socket.kind === "port" ? socket.port.cables : JACK_CABLES[socket.bank.level], kind),
   );
   const [a, b] = rules;
   if (!a || !b) return null;

@@ -1,7 +1,8 @@
 /** F8 to F11: which other kinds of cable are offered, and what becomes of the cables. */
 import { describe, expect, test } from "vitest";
 import type { CableRule } from "#engine/model/device-type.ts";
-import type { Show } from "#engine/model/show.ts";
+import type { CableEnd, Show } from "#engine/model/show.ts";
+import { fitOf } from "#engine/build/fit.ts";
 import { rig } from "../rigs/build.ts";
 import { EIGHT, port, type } from "../rigs/types.ts";
 import { told } from "./told.ts";
@@ -37,6 +38,31 @@ const joined = (
   });
 
 describe("[F8] [F9] other kinds of cable", () => {
+  test("a shielded cable goes where an unshielded one does, and as far; not the other way round", () => {
+    const plain = { cat5e: 80 };
+    const shielded = { "cat5e-shielded": 90 };
+    expect(told(joined(plain, plain, "80 m, cat5e-shielded"), "cable-wrong-kind", "cable-too-long")).toEqual(
+      [],
+    );
+    expect(
+      told(joined(plain, shielded, "80 m, cat5e-shielded"), "cable-wrong-kind", "cable-too-long"),
+    ).toEqual([]);
+    expect(told(joined(plain, plain, "81 m, cat5e-shielded"), "cable-too-long")).toHaveLength(1);
+    expect(told(joined(plain, shielded, "80 m, cat5e"), "cable-wrong-kind")).toHaveLength(1);
+    // A limit of its own comes first.
+    const both = { cat5e: 80, "cat5e-shielded": 90 };
+    expect(told(joined(both, both, "90 m, cat5e-shielded"), "cable-too-long")).toEqual([]);
+    expect(offered(joined(plain, shielded, "80 m, cat5e"), "cable-wrong-kind")[0]).toBe(
+      "Make cable L1 Cat 5e, shielded",
+    );
+  });
+
+  test("[B7] a port that takes unshielded cables and one that needs a shield take a shielded one", () => {
+    const show = { ...joined({ cat5e: 80 }, { "cat5e-shielded": 90 }, "5 m"), cables: [] };
+    const end = (device: string): CableEnd => ({ device, group: "x", first: 1 }) as unknown as CableEnd;
+    expect(fitOf(show, end("a"), end("b"))).toMatchObject({ kind: "fits", cable: "cat5e-shielded" });
+  });
+
   test("[F27] each that both ends take, up to its very limit, in the catalogue's order", () => {
     const show = joined(
       { "coax-75": 100, fibre: 80, "digital-110": 80 },
