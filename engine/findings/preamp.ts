@@ -45,7 +45,7 @@ export const preamp: Check = {
 };
 
 const phantomId = ({ id }: Source): string => `preamp:phantom:${id}`;
-const legId = (owner: DeviceId): string => `preamp:leg:${owner}`;
+const legId = (owner: DeviceId | null): string => `preamp:leg:${owner ?? ""}`;
 
 const sourceFix = (label: string, ...records: readonly Source[]): Fix => ({
   label,
@@ -284,19 +284,19 @@ function phantomIntoLine(wiring: Wiring): Finding[] {
 }
 
 interface Cut {
-  readonly owner: DeviceId;
+  /** Null: none is named, so that any preamp would do. */
+  readonly owner: DeviceId | null;
   readonly fed: Fed[];
 }
 
 /** Sources that want phantom, and whose owner sets no preamp but those on an isolated leg; by owner. */
 function behindIsolated(wiring: Wiring): readonly Cut[] {
-  const cuts = new Map<DeviceId, Cut>();
+  const cuts = new Map<DeviceId | null, Cut>();
   for (const fed of preampsOf(wiring)) {
-    const owner = ownerOf(wiring, fed.source);
-    if (!fed.source.phantom || owner < 0) continue;
-    const own = ownPreamps(wiring, owner, fed.preamps);
+    const { phantom, preampOwner: id = null } = fed.source;
+    if (!phantom || (id !== null && !wiring.indexOf.has(id))) continue;
+    const own = preampsAt(wiring, id, fed.preamps);
     if (own.length === 0 || own.some(({ isolated }) => !isolated)) continue;
-    const id = fed.source.preampOwner!;
     const cut = cuts.get(id) ?? { owner: id, fed: [] };
     cuts.set(id, cut);
     cut.fed.push(fed);
@@ -304,13 +304,16 @@ function behindIsolated(wiring: Wiring): readonly Cut[] {
   return [...cuts.values()];
 }
 
+/** Those that an owner can set; all where none is named. */
+const preampsAt = (wiring: Wiring, owner: DeviceId | null, preamps: readonly Preamp[]): readonly Preamp[] =>
+  owner === null ? preamps : ownPreamps(wiring, wiring.indexOf.get(owner)!, preamps);
+
 /** Phantom on a passive split comes from one console only, the one on the direct leg: common practice. */
 function phantomOverIsolated(wiring: Wiring): Finding[] {
   return behindIsolated(wiring).map(({ owner, fed }) => {
     const names = fed.map(({ source }) => source.name);
-    const index = wiring.indexOf.get(owner)!;
     const jacks = jacksOf(
-      fed.map(({ source, preamps }) => ({ source, preamps: ownPreamps(wiring, index, preamps) })),
+      fed.map(({ source, preamps }) => ({ source, preamps: preampsAt(wiring, owner, preamps) })),
     );
     const boxes = devicesAt(wiring, jacks);
     return found(
@@ -318,10 +321,13 @@ function phantomOverIsolated(wiring: Wiring): Finding[] {
         id: legId(owner),
         check: "preamp",
         severity: "error",
-        title: `Phantom power from ${deviceName(wiring, owner)} doesn't reach ${names.length === 1 ? names[0]! : counted(names.length, "source")}`,
-        reason: `The preamps that it sets, in ${listOf(boxes.map((box) => deviceName(wiring, box)))}, stand on the isolated leg of a split, which phantom doesn't pass: ${listOf(names)}. It has to come from the direct leg.`,
+        title: `Phantom power${owner === null ? "" : ` from ${deviceName(wiring, owner)}`} doesn't reach ${names.length === 1 ? names[0]! : counted(names.length, "source")}`,
+        reason: `${owner === null ? "All preamps there are" : "The preamps that it sets"}, in ${listOf(boxes.map((box) => deviceName(wiring, box)))}, stand on the isolated leg of a split, which phantom doesn't pass: ${listOf(names)}. It has to come from the direct leg.`,
       },
-      { terminals: jacks.map((jack) => terminalOf(wiring, jack)), devices: [...new Set([owner, ...boxes])] },
+      {
+        terminals: jacks.map((jack) => terminalOf(wiring, jack)),
+        devices: [...new Set([...(owner === null ? [] : [owner]), ...boxes])],
+      },
     );
   });
 }

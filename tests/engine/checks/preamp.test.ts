@@ -164,6 +164,18 @@ describe("phantom power", () => {
     expect(told(withSource(owned(split(), "truck"), "kick", { phantom: false }), "preamp")).toEqual([]);
   });
 
+  test("[F26] where nobody is named, the isolated leg alone is as dark for phantom as with an owner", () => {
+    const { cables, ...rest } = split();
+    const isolated: Show = { ...rest, cables: cables.filter(({ tag }) => tag !== "D") };
+    expect(whole(isolated, "preamp").slice(0, 3)).toEqual([
+      "error preamp:leg:: Phantom power doesn't reach Kick",
+      "All preamps there are, in Truck box, stand on the isolated leg of a split, which phantom doesn't pass: Kick. It has to come from the direct leg.",
+      "at Truck box In 1; devices truckbox",
+    ]);
+    // With the direct leg plugged in it can get there, whoever is to switch it on.
+    expect(told(split(), "preamp").filter((line) => line.startsWith("error"))).toEqual([]);
+  });
+
   test("[F26] a console that sets both legs' preamps can use the direct one", () => {
     expect(told(owned(split("T1: house.link2 - truck.link2, 5 m"), "truck"), "preamp")).toEqual([]);
   });
