@@ -100,21 +100,24 @@ interface Late {
   readonly before: Stream;
 }
 
-function lateStreams({ ways }: Wiring): readonly Late[] {
+function lateStreams({ ways, size }: Wiring): readonly Late[] {
   if (ways.length < 2) return [];
-  const taken = new Map<string, Stream>();
-  return ways.flatMap((way): Late[] => {
+  // The way that brings something to a slot, from 1 on.
+  const taken = new Int32Array(size);
+  return ways.flatMap((way, index): Late[] => {
     const { stream, receiver, to } = way;
+    const { start, count } = to.device.fabric.layout.sources.get(to.port.id)!;
     const slots: number[] = [];
     let before: Stream | null = null;
-    for (let channel = 0; channel < stream.channels; channel++) {
-      const slot = stream.to[receiver]!.first + channel;
-      const key = `${to.device.index}:${to.port.id}:${slot}`;
-      const there = taken.get(key);
-      if (there) {
-        before ??= there;
+    const { first } = stream.to[receiver]!;
+    const last = Math.min(first + stream.channels - 1, count);
+    for (let slot = first; slot <= last; slot++) {
+      const terminal = to.device.base + start + slot - 1;
+      if (taken[terminal] === 0) taken[terminal] = index + 1;
+      else {
+        before ??= ways[taken[terminal]! - 1]!.stream;
         slots.push(slot);
-      } else taken.set(key, stream);
+      }
     }
     return before ? [{ way, slots, before }] : [];
   });
@@ -127,7 +130,6 @@ function toldLate(wiring: Wiring, late: Late): Finding {
   const { way, slots, before } = late;
   const { device, port } = way.to;
   const span = device.fabric.layout.sources.get(port.id)!;
-  const there = slots.filter((slot) => slot <= span.count);
   return found(
     {
       id: lateId(late),
@@ -137,7 +139,7 @@ function toldLate(wiring: Wiring, late: Late): Finding {
       reason: `${streamName(before)} stands before ${streamName(way.stream)} in the show and counts there; what the other brings is lost.`,
     },
     {
-      terminals: there.map((slot) => terminalOf(wiring, device.base + span.start + slot - 1)),
+      terminals: slots.map((slot) => terminalOf(wiring, device.base + span.start + slot - 1)),
       devices: [device.device.id],
     },
   );
