@@ -16,6 +16,7 @@ export * from "./wiring/wiring.ts";
 export * from "./wiring/compile.ts";
 export * from "./wiring/join.ts";
 export * from "./wiring/layout.ts";
+export { CLOCK_LOOP, runsFree } from "./wiring/clock.ts";
 export * from "./wiring/cuts.ts";
 export * from "./routes/flow.ts";
 export * from "./routes/modes.ts";

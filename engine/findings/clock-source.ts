@@ -1,5 +1,5 @@
 /** F16: devices that follow each other's clock in a circle, and devices that follow a port where no clock arrives. */
-import { CLOCK_LOOP, clockSetting, followed, FREE_RUNNING, NO_CLOCK } from "../wiring/clock.ts";
+import { CLOCK_LOOP, clockSetting, followed, NO_CLOCK, runsFree } from "../wiring/clock.ts";
 import type { WiredDevice, Wiring } from "../wiring/wiring.ts";
 import { terminalOf } from "../trace/terminal.ts";
 import { inClockLoop, stopsOf } from "./clock-mismatch.ts";
@@ -126,9 +126,9 @@ function pluggedBeside(wiring: Wiring, wired: WiredDevice): readonly LinkPort[] 
 
 /** A device in use whose followed port brings no clock, while another of its ports is plugged and waits for one. */
 function nothingThere(wiring: Wiring, wired: WiredDevice): Finding[] {
-  const { device, fabric, index } = wired;
+  const { device, fabric } = wired;
   const setting = clockSetting(wired);
-  if (!device.powered || wiring.leaders[index] !== FREE_RUNNING) return [];
+  if (!device.powered || !runsFree(wiring.leaders, wired)) return [];
   const next = follows(wiring, wired);
   if (next !== null && wiring.leaders[next] !== NO_CLOCK) return [];
   const { ports } = fabric.layout.type;

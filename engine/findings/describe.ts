@@ -4,7 +4,7 @@ import type { DeviceId } from "../model/ids.ts";
 import type { Cable, CableEnd } from "../model/show.ts";
 import { cablesById, mixAt } from "../trace/records.ts";
 import { fullName, locate, terminalOf } from "../trace/terminal.ts";
-import { clockSetting, NO_CLOCK } from "../wiring/clock.ts";
+import { clockSetting, NO_CLOCK, runsFree } from "../wiring/clock.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 import { spanGroup, spanName } from "../wiring/layout.ts";
 
@@ -55,8 +55,8 @@ export function clockOf(wiring: Wiring, index: number): string {
   const wired = wiring.devices[index]!;
   const { name } = wired.device;
   const leader = wiring.leaders[index]!;
-  if (leader === index) return `${name} follows its own clock`;
-  if (leader >= 0) return `${name} follows ${wiring.devices[leader]!.device.name}`;
+  if (leader === index && !runsFree(wiring.leaders, wired)) return `${name} follows its own clock`;
+  if (leader >= 0 && leader !== index) return `${name} follows ${wiring.devices[leader]!.device.name}`;
   if (leader === NO_CLOCK) return `${name} has no word clock`;
   const followed = clockSetting(wired);
   const port = wired.fabric.layout.type.ports.find(({ id }) => id === followed);

@@ -2,9 +2,11 @@
 import { useMemo } from "react";
 import {
   blocksOf,
+  CLOCK_LOOP,
   metres,
   lengthName,
   rateName,
+  runsFree,
   SAMPLE_RATES,
   State,
   terminalOf,
@@ -236,9 +238,8 @@ function Leader({ analysis: { wiring }, wired }: { analysis: Analysis; wired: Wi
   const leader = wiring.leaders[wired.index]!;
   const found = wiring.devices[leader];
   if (!found)
-    return (
-      <span className="tone-danger">{leader === -3 ? "a loop of clocks" : "none: nothing to follow"}</span>
-    );
+    return <span className="tone-danger">{leader === CLOCK_LOOP ? "a loop of clocks" : "none"}</span>;
+  if (runsFree(wiring.leaders, wired)) return <span className="tone-danger">none arrives: it runs free</span>;
   return leader === wired.index ? <>itself</> : <DeviceLink device={found.device.id} />;
 }
 

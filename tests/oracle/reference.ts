@@ -158,21 +158,21 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     return { cable, far: joins(cable) === "joins" && counts && far?.kind === "port" ? far : null };
   };
 
-  /** C1 and C2: the id of the device that leads the clock of this one, or why there is none. */
+  /** C1 and C2: the id of the device that leads the clock of this one: itself where none comes to it; or why there is none. */
   const leaderOf = (device: Device, passed: readonly string[] = []): string => {
     if (passed.includes(device.id)) return "?loop";
     const type = typeOf(device);
-    if (!type) return "?free";
+    if (!type) return "?none";
     const follows = device.clock ?? modeOf(device)?.clock ?? type.clock;
     if (follows === "none") return "?none";
     if (follows === "internal") return device.id;
     const port = type.ports.find(({ id }) => id === follows);
     const link = linkAt(device.id, follows);
-    if (!port?.carriesClock || !link?.far || isPulled(link.cable)) return "?free";
-    if (!isOn(link.far.device) || !link.far.port.carriesClock) return "?free";
+    if (!port?.carriesClock || !link?.far || isPulled(link.cable)) return device.id;
+    if (!isOn(link.far.device) || !link.far.port.carriesClock) return device.id;
     const next = port.network ? networkLeader(device, port) : link.far.device;
-    const leader = next ? leaderOf(next, [...passed, device.id]) : "?free";
-    return leader === "?none" ? "?free" : leader;
+    const leader = next && next.id !== device.id ? leaderOf(next, [...passed, device.id]) : device.id;
+    return leader === "?none" ? device.id : leader;
   };
 
   /** Ports that a stream from one port comes to, each with the cables on its way: nearest first. */
@@ -212,14 +212,18 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     return found;
   };
 
-  /** A network has one clock: of the devices on it that don't take theirs from it, the first in the show's order. */
+  /**
+   * A network has one clock: of the devices on it that don't take theirs from it, the first in the show's order; of all of
+   * them, where none does.
+   */
   const networkLeader = (device: Device, port: LinkPort): Device | null => {
-    const there = [{ device, port }, ...spread(device, port)].filter(({ device: each, port: by }) => {
-      const type = typeOf(each)!;
-      const follows = each.clock ?? modeOf(each)?.clock ?? type.clock;
-      return !type.forwards && isOn(each) && follows !== "none" && follows !== by.id;
-    });
-    return show.devices.find(({ id }) => there.some((each) => each.device.id === id)) ?? null;
+    const followsOf = (each: Device): string => each.clock ?? modeOf(each)?.clock ?? typeOf(each)!.clock;
+    const there = [{ device, port }, ...spread(device, port)].filter(
+      ({ device: each }) => !typeOf(each)!.forwards && isOn(each) && followsOf(each) !== "none",
+    );
+    const own = there.filter(({ device: each, port: by }) => followsOf(each) !== by.id);
+    const able = new Set((own.length > 0 ? own : there).map(({ device: each }) => each.id));
+    return show.devices.find(({ id }) => able.has(id)) ?? null;
   };
   const leaders = new Map(show.devices.map((device) => [device.id as string, leaderOf(device)]));
 

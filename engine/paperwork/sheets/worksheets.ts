@@ -20,7 +20,7 @@ import {
   spanRun,
 } from "../../trace/terminal.ts";
 import { settingName } from "../../trace/told.ts";
-import { followed } from "../../wiring/clock.ts";
+import { followed, runsFree } from "../../wiring/clock.ts";
 import { NO_RULE } from "../../wiring/fabric.ts";
 import type { Span } from "../../wiring/layout.ts";
 import type { WiredDevice, Wiring } from "../../wiring/wiring.ts";
@@ -158,7 +158,7 @@ function clockCells(wiring: Wiring, wired: WiredDevice, follows: string): readon
   const port = wired.fabric.layout.type.ports.find(({ id }) => id === follows);
   const name = port?.name ?? follows;
   const next = followed(wired, plugs, port?.id ?? "none");
-  if (next === null) return [strong(`follows ${name}`), "no clock arrives there"];
+  if (next === null || runsFree(leaders, wired)) return [strong(`follows ${name}`), "no clock arrives there"];
   const leader = devices[leaders[wired.index]!]?.device.name;
   const from = devices[next]!.device.name;
   return [

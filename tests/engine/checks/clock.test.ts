@@ -1,6 +1,7 @@
 /** F15 and F16: where signals stop for rate or clock, and why no clock comes. */
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
+import type { Show } from "#engine/model/show.ts";
 import { rig, type RigText } from "../rigs/build.ts";
 import { AES3_DECK, CLOCK_SHY, CLOCKLESS, EIGHT, LINK_BOX, LINK_BOX_SRC, port, type } from "../rigs/types.ts";
 import { findingsOf, only, reasons, told } from "./told.ts";
@@ -154,19 +155,53 @@ describe("ways out of a mismatch", () => {
     expect(offered(turned, "clock-mismatch").filter((line) => line.startsWith("Let"))).toEqual(labels);
   });
 
-  test("[F15] [F27] a console that follows an empty port leads again where its setting is taken off", () => {
+  test("[F15] [F27] a box that follows an empty port goes back to what its type says", () => {
+    const TAIL = type("tail", { ports: [port("x", EIGHT), port("y", EIGHT)], clock: "x" as never });
     const show = rig({
-      types: [DESK, LINK_BOX],
+      types: [DESK, TAIL],
       devices: {
-        desk: { name: "Desk", type: "desk", clock: "y" },
-        box: { name: "Box", type: "link-box", clock: "x" },
+        desk: { name: "Desk", type: "desk" },
+        box: { name: "Box", type: "tail", clock: "y" },
       },
       cables: ["L1: desk.x - box.x, 5 m"],
     });
-    expect(offered(show, "clock-mismatch")).toEqual([
-      "Let Desk follow its own clock",
-      "  devices desk clock: none",
+    expect(offered(show, "clock-mismatch").slice(0, 2)).toEqual([
+      "Let Box follow Port X",
+      "  devices box clock: none",
     ]);
+  });
+
+  /**
+   *     House (leads) ──T1── link1 Monitors link2 ──L1── a Box
+   */
+  const dropped = (more: Partial<RigText["devices"][string]> = {}): Show =>
+    rig({
+      devices: {
+        house: { name: "House", type: "console-24", set: ["link1 1 x8 < mix 1"] },
+        monitors: {
+          name: "Monitors",
+          type: "console-24",
+          clock: "link1",
+          set: ["link2 1 x8 < mix 1"],
+          ...more,
+        },
+        box: { name: "Box", type: "box-16-8", mode: "one" },
+      },
+      cables: ["T1: house.link1 - monitors.link1, 5 m", "L1: monitors.link2 - box.a, 5 m"],
+      wants: ["Wedge: box.out.1 < monitors.mix.1"],
+    });
+
+  test("[C2] a console that loses its clock runs free, and its own box stays in step with it", () => {
+    const show = dropped();
+    const off = analyse(show, { devices: new Set(["house"]) });
+    const lines = off.findings.filter(({ severity }) => severity !== "note").map(({ title }) => title);
+    // The warning, and no feed of Monitors is dark.
+    expect(lines).toEqual(["Monitors follows Link 1, where no clock arrives"]);
+    // Were both to lead, their cable would stop, and the box would go on with Monitors.
+    const apart = analyse(dropped({ clock: "internal" }));
+    expect(
+      apart.findings.filter(({ check }) => check === "clock-mismatch").map(({ cables }) => cables),
+    ).toEqual([["T1"]]);
   });
 
   test("[F15] every slot that stops is pointed at, the rig's first terminal too, and a single dark feed", () => {

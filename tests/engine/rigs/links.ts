@@ -409,7 +409,7 @@ export const R66: Rig = {
 };
 
 /**
- * R67: two endpoints that both wait for the network's clock. Nobody gives one.
+ * R67: two endpoints that both take the network's clock. Nobody brings one, so the first of them leads.
  *
  *     Endpoint 1 (follows net) ──N1── Endpoint 2 (follows net)
  */
