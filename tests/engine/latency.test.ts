@@ -1,10 +1,12 @@
 /** D6, F29 and F30: the longest way from a source, and outputs that should arrive together. */
 import { describe, expect, test } from "vitest";
+import { bank, group, wired } from "#engine/catalog/parts.ts";
 import { analyse } from "#engine/analysis.ts";
 import { ms } from "#engine/model/units.ts";
 import type { Show } from "#engine/model/show.ts";
 import { latencies } from "#engine/trace/latency.ts";
 import { rig } from "./rigs/build.ts";
+import { type } from "./rigs/types.ts";
 import { Bench } from "./tell.ts";
 import { findingsOf, reasons, told } from "./checks/told.ts";
 import { id } from "#engine/model/ids.ts";
@@ -45,6 +47,19 @@ const tour = (...more: readonly string[]): Show =>
     ],
     wants: ["Ears: monitors.out.1", "Spare: monitors.out.2"],
   });
+
+/** A mixer that neither converts nor processes, whose mixes may take each other and stand last. */
+const NO_TIME = type("no-time", {
+  banks: [bank("in", "In", "in", 4, "XLR", "line")],
+  mixer: {
+    sections: [
+      { id: group("ch"), name: "Channel", role: "channel", count: 4, from: [], block: 1 },
+      { id: group("mix"), name: "Mix", role: "mix", count: 4, from: [group("ch"), group("mix")], block: 1 },
+    ],
+    processing: { value: 0, unit: "ms", provenance: "assumed" },
+  },
+  rules: [wired("ch", 1, "in", 1, 4)],
+});
 
 const LONG = 0.3 + 0.0625 + 0.6 + 0.0625 + 0.6 + 0.25;
 
@@ -205,6 +220,46 @@ describe("the longest time", () => {
   test("[D6] where nothing enters a circle each of its mixes counts from itself", () => {
     const show = circle([]);
     for (const n of [1, 2, 3]) expect(longest(show, `Desk Mix ${n}`)).toEqual([0, `Desk Mix ${n}`]);
+  });
+
+  test("[D6] a mix counts its own members, not those of the next", () => {
+    const show = rig({
+      devices: {
+        desk: { name: "Desk", type: "console-24", set: ["ch 1 < in 1", "ch 2 < link1 1"] },
+        box: { name: "Box", type: "box-16-8", mode: "one" },
+      },
+      cables: ["L1: desk.link1 - box.a"],
+      sources: ["Near: desk.in.1", "Far: box.in.1"],
+      mixes: ["One: desk.mix.1 < ch 1", "Two: desk.mix.2 < ch 2"],
+    });
+    expect(longest(show, "Desk Mix 1")).toEqual([0.9, "Desk Local in 1", "Desk Mix 1"]);
+    expect(longest(show, "Desk Mix 2")).toEqual([0.9625, "Box In 1", "Desk Mix 2"]);
+  });
+
+  test("[D6] what takes no time at all counts too: the first of equals, its own member before one by another mix", () => {
+    const quick = (...mixes: readonly string[]): Show =>
+      rig({
+        types: [NO_TIME],
+        devices: { desk: { name: "Desk", type: "no-time" } },
+        sources: [1, 2, 3].map((n) => `Source ${n}: desk.in.${n}`),
+        mixes,
+      });
+    // The last mix is the last terminal of the rig.
+    const last = quick("A: desk.mix.1 < ch 1", "Z: desk.mix.4 < ch 2");
+    expect(longest(last, "Desk Mix 1")).toEqual([0, "Desk In 1", "Desk Mix 1"]);
+    expect(longest(last, "Desk Mix 4")).toEqual([0, "Desk In 2", "Desk Mix 4"]);
+    const each = quick("A: desk.mix.1 < ch 1, mix 2", "B: desk.mix.2 < ch 2, mix 1");
+    expect(longest(each, "Desk Mix 1")).toEqual([0, "Desk In 1", "Desk Mix 1"]);
+    expect(longest(each, "Desk Mix 2")).toEqual([0, "Desk In 2", "Desk Mix 2"]);
+    const one = quick("A: desk.mix.1 < mix 2", "B: desk.mix.2 < mix 1, ch 3");
+    expect(longest(one, "Desk Mix 1")).toEqual([0, "Desk In 3", "Desk Mix 2", "Desk Mix 1"]);
+    const two = quick(
+      "A: desk.mix.1 < ch 1, mix 4",
+      "B: desk.mix.2 < mix 1",
+      "C: desk.mix.3 < mix 1",
+      "D: desk.mix.4 < mix 2, mix 3",
+    );
+    expect(longest(two, "Desk Mix 4")).toEqual([0, "Desk In 1", "Desk Mix 1", "Desk Mix 2", "Desk Mix 4"]);
   });
 });
 

@@ -5,7 +5,7 @@ import { id, type DeviceId, type GroupId, type WantId } from "#engine/model/ids.
 import type { Want } from "#engine/model/show.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
 import { blockGatekeepers, blocksOf, mixedBlocksOf, outputBlocks } from "#engine/trace/owners.ts";
-import { wantNames, wantsAt } from "#engine/trace/records.ts";
+import { busName, wantNames, wantsAt } from "#engine/trace/records.ts";
 import { ownerOf } from "#engine/trace/trace.ts";
 import { compile } from "#engine/wiring/compile.ts";
 import { randomRig } from "../property/random-rig.ts";
@@ -144,6 +144,27 @@ const BOX = type("box", {
     processing: { value: 0, unit: "ms", provenance: "assumed" },
   },
   rules: [patch(range("out", 1, 2), [range("in", 1, 2), range("mix", 1, 2)], 1)],
+});
+
+describe("what a show calls a bus", () => {
+  test("[L1] the first mix on it, of a stereo one with its side; nothing without a name", () => {
+    const show = rig({
+      devices: { house: { name: "House", type: "console-24" } },
+      mixes: [
+        "Wedge: house.mix.1 < ch 1",
+        "Ears: house.mix.3+4 < ch 1",
+        "Second: house.mix.4 < ch 1",
+        "Blank: house.mix.5 < ch 1",
+      ],
+    });
+    const named = {
+      ...show,
+      mixes: show.mixes.map((mix) => (mix.name === "Blank" ? { ...mix, name: "" } : mix)),
+    };
+    const bus = (number: number): string | null =>
+      busName(named, { device: id<DeviceId>("house"), group: id<GroupId>("mix"), number });
+    expect([1, 2, 3, 4, 5].map(bus)).toEqual(["Wedge", null, "Ears L", "Ears R", null]);
+  });
 });
 
 describe("wants at a jack", () => {
