@@ -117,6 +117,38 @@ describe("behind a join", () => {
     expect(first!.gatekeepers).toEqual(["Monitors", "Join box", "Rack"]);
   });
 
+  test("[J2] a leg's signal is followed back to the very first terminal of the rig", () => {
+    const through = type("through", {
+      banks: [bank("in", "In", "in", 1, "XLR", "line"), bank("out", "Out", "out", 1, "XLR", "line")],
+      rules: [wired("out", 1, "in", 1, 1)],
+      clock: "none",
+    });
+    const show = rig({
+      types: [through],
+      devices: {
+        through: { name: "Through", type: "through" },
+        join: { name: "Join box", type: "join-8" },
+      },
+      cables: ["A: through.out.1 - join.a.1"],
+      sources: ["Player: through.in.1"],
+    });
+    expectTraces({ show }, ["Join box Out 1 ← Join box Join 1, 1 hop"]);
+    expectTraces({ show: { ...show, sources: [] } }, ["Join box Out 1: not plugged at Through In 1, 2 hops"]);
+  });
+
+  test("[J2] a leg with a cable in it that joins nothing comes before one with no cable", () => {
+    const digital = type("digital", { banks: [bank("out", "Out", "out", 1, "XLR", "AES3")] });
+    const show = rig({
+      types: [digital],
+      devices: {
+        join: { name: "Join box", type: "join-8" },
+        digital: { name: "Digital", type: "digital" },
+      },
+      cables: ["X: digital.out.1 - join.b.1"],
+    });
+    expectTraces({ show }, ["Join box Out 1: not plugged at Join box In B 1 (X joins nothing), 1 hop"]);
+  });
+
   test("[J2] through joins behind joins, and the nearest join's legs count first", () => {
     const show = (more: readonly string[]): Show =>
       rig({
