@@ -8,7 +8,7 @@ import { applyEdits } from "../model/edit.ts";
 import { nodeSize } from "../layout/geometry.ts";
 import { isPlugged, plugCable } from "./fit.ts";
 import { namerOf } from "./names.ts";
-import { freeSpot, grown, rectsOf } from "./room.ts";
+import { freeSpot, GAP, grown, growsClear, rectsOf } from "./room.ts";
 
 const upOf = (type: DeviceType, mode: Mode | undefined): LinkPort | undefined =>
   type.ports.find(({ id: port }) => port === (mode?.clock ?? type.clock));
@@ -60,7 +60,8 @@ export function chainedBox(
   const rects = rectsOf(show);
   const size = nodeSize(type);
   const own = rects.get(head.id)!;
-  const at = freeSpot(size, { x: own.x, y: own.y + own.height + 60 }, [...rects.values()]);
+  const under = { x: own.x, y: own.y + own.height + 60 };
+  const at = freeSpot(size, under, [...rects.values()], GAP, growsClear(show, place));
   const name = namer.name("devices", head.name);
   const next: Device = {
     id: id<DeviceId>(namer.id("devices", name)),

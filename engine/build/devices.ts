@@ -9,7 +9,9 @@ import {
   fitted,
   FRESH_PLACE,
   freeSpot,
+  GAP,
   grown,
+  growsClear,
   overlap,
   placeAt,
   placeRect,
@@ -58,7 +60,9 @@ export function addDevice(
   const wished = { x: snap(middle.x - size.width / 2), y: snap(middle.y - size.height / 2) };
   const name = namer.numbered("devices", `${stemOf(merged.type)} `);
   const under = show.places.find(({ id: each }) => each === into) ?? placeAt(show, middle);
-  const at = under ? freeSpot(size, wished, rects) : spotForPlace(show, { ...wished, ...size });
+  const at = under
+    ? freeSpot(size, wished, rects, GAP, growsClear(show, under))
+    : spotForPlace(show, { ...wished, ...size });
   const rect = { ...at, ...size };
   const place = under ? grown(under, [rect]) : newPlace(namer, roomFor([rect])!);
   const device: Device = {
@@ -162,6 +166,7 @@ export function movedToPlace(show: Show, devices: readonly DeviceId[], to: Place
   const taken = show.devices
     .filter(({ id: each }) => !chosen.has(each))
     .map(({ id: each }) => rects.get(each)!);
+  const isClear = growsClear(show, place);
   const moved: Device[] = [];
   const stand: Rect[] = [];
   for (const device of show.devices) {
@@ -174,7 +179,7 @@ export function movedToPlace(show: Show, devices: readonly DeviceId[], to: Place
       width: 1,
       height: 1,
     });
-    const at = inside ? device.at : freeSpot(rect, { x: area.x + 30, y: area.y + 70 }, taken);
+    const at = inside ? device.at : freeSpot(rect, { x: area.x + 30, y: area.y + 70 }, taken, GAP, isClear);
     const now = { ...rect, ...at };
     taken.push(now);
     stand.push(now);

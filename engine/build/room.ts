@@ -75,6 +75,19 @@ export function grown(place: Place, devices: readonly Rect[]): Place {
     : { ...place, at: { x: all.x, y: all.y }, size: { width: all.width, height: all.height } };
 }
 
+/** Whether a place can grow around a device on a spot without lying over another place that it is clear of now. */
+export function growsClear(show: Show, place: Place): (device: Rect) => boolean {
+  const now = placeRect(place);
+  const others = show.places
+    .filter(({ id }) => id !== place.id)
+    .map(placeRect)
+    .filter((other) => !overlap(now, other));
+  return (device) => {
+    const then = placeRect(grown(place, [device]));
+    return !others.some((other) => overlap(then, other));
+  };
+}
+
 /** A rectangle for a place: at least the least, and around all of its devices. */
 export function fitted(wished: Rect, devices: readonly Rect[]): Rect {
   const least = {
@@ -90,11 +103,18 @@ export function fitted(wished: Rect, devices: readonly Rect[]): Rect {
 /**
  * The spot nearest to a point at which a node of this size overlaps nothing that is taken. Looked for ring by ring, in a
  * fixed order; after so many rings the rig is past being looked at, and what is left is to the right of everything.
+ * `fits`: what else the spot is to be good for, where there is one such.
  */
-export function freeSpot(size: Size, wished: Point, taken: readonly Rect[], gap = GAP): Point {
+export function freeSpot(
+  size: Size,
+  wished: Point,
+  taken: readonly Rect[],
+  gap = GAP,
+  fits: ((at: Rect) => boolean) | null = null,
+): Point {
   const start = { x: snap(wished.x), y: snap(wished.y) };
   const isFree = (x: number, y: number): boolean =>
-    !taken.some((rect) => overlap({ ...size, x, y }, rect, gap));
+    !taken.some((rect) => overlap({ ...size, x, y }, rect, gap)) && (fits?.({ ...size, x, y }) ?? true);
   for (let ring = 0; ring < RINGS; ring++) {
     let best: (Point & { readonly far: number }) | null = null;
     for (let i = -ring; i <= ring; i++) {
@@ -108,6 +128,7 @@ export function freeSpot(size: Size, wished: Point, taken: readonly Rect[], gap 
     }
     if (best) return { x: best.x, y: best.y };
   }
+  if (fits) return freeSpot(size, wished, taken, gap);
   const all = around(taken);
   return all ? { x: snap(all.x + all.width + gap), y: start.y } : start;
 }

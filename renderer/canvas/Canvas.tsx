@@ -24,6 +24,7 @@ import { listenToClipboard } from "./clipboard.ts";
 import { bringIntoSight, setStage } from "./stage.ts";
 import { useFirstSight } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
+import { ui } from "../state/ui.ts";
 import { CableEdge, type CableFlowEdge } from "./CableEdge.tsx";
 import { Bars } from "./Bars.tsx";
 import { Controls } from "./Controls.tsx";
@@ -419,8 +420,14 @@ function pointerHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>) {
       view.setState({ cursor: { device, at: spot }, hovered: null });
       app.getState().look(focusOf(device, spot, found?.group ?? null));
     },
-    onNodeDoubleClick(_: unknown, node: FlowNode) {
-      if (placeOfNode(node.id) !== null) return;
+    onNodeDoubleClick({ target }: React.MouseEvent, node: FlowNode) {
+      const isName = target instanceof Element && target.closest(".names .name, .place-name") !== null;
+      const place = placeOfNode(node.id);
+      if (place !== null) {
+        if (isName) ui.setState({ dialog: { kind: "rename-place", place } });
+        return;
+      }
+      if (isName) return ui.setState({ dialog: { kind: "rename-device", device: node.id as DeviceId } });
       void flow.fitView({ nodes: [{ id: node.id }], padding: 0.06, maxZoom: 2, ...glide(260) });
     },
     onEdgeClick(_: unknown, edge: { readonly id: string }) {

@@ -2,6 +2,7 @@
 import { useReactFlow } from "@xyflow/react";
 import { useApp } from "../state/store.ts";
 import { placeOfNode } from "./node-ids.ts";
+import { FIT_ALL } from "./sight.ts";
 import { WORDS } from "./words.ts";
 import { glide } from "./motion.ts";
 
@@ -42,7 +43,7 @@ export function Controls() {
       <Button
         name={WORDS.fit}
         icon="fit"
-        onClick={() => void flow.fitView({ padding: 0.04, ...glide(260) })}
+        onClick={() => void flow.fitView({ padding: FIT_ALL.padding, ...glide(260) })}
       />
       <Button
         name={WORDS.fitLit}

@@ -10,9 +10,9 @@ import { app, useApp } from "../state/store.ts";
 import { glide } from "./motion.ts";
 import { NOTHING_MOVES, view } from "./view.ts";
 
-/** What is over the canvas stands at its top. */
+/** What is over the canvas stands at its top and its bottom. */
 export const FIT_ALL = {
-  padding: { top: "52px", right: "4%", bottom: "4%", left: "4%" },
+  padding: { top: "52px", right: "4%", bottom: "52px", left: "4%" },
   maxZoom: 1,
 } as const;
 const FIT_SOME = { padding: 0.1, maxZoom: 1.3 } as const;

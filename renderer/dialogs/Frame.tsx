@@ -1,6 +1,6 @@
 /** What every dialog has: a veil, a title, a place for buttons. Escape and a press outside answer `onClose`. */
 import { Dialog } from "radix-ui";
-import type { ReactNode } from "react";
+import { useState, type ReactNode } from "react";
 
 interface Props {
   readonly title: string;
@@ -23,6 +23,8 @@ export function Frame({
   children,
   buttons,
 }: Props) {
+  // Before a control of the dialog takes the keys by itself: to this one they go back.
+  const [before] = useState(() => document.activeElement);
   return (
     <Dialog.Root open onOpenChange={(open) => !open && onClose()}>
       <Dialog.Portal>
@@ -33,6 +35,11 @@ export function Frame({
           data-full={full || undefined}
           role={question ? "alertdialog" : "dialog"}
           aria-describedby={undefined}
+          onCloseAutoFocus={(event) => {
+            if (!(before instanceof HTMLElement) || !before.isConnected || before === document.body) return;
+            event.preventDefault();
+            before.focus({ preventScroll: true });
+          }}
           onInteractOutside={(event) => question && event.preventDefault()}
         >
           <Dialog.Title className="dialog-title">{title}</Dialog.Title>

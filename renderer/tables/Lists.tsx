@@ -154,6 +154,8 @@ export function Lists() {
         />
       </div>
       <Grid
+        // Another console's mixes are another table in all but name.
+        key={desk}
         handle={grid}
         seen={seen}
         sort={sort}

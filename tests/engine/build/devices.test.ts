@@ -48,6 +48,27 @@ describe("a device", () => {
     expect(loadShow(saveShow(show)).ok).toBe(true);
   });
 
+  test("[B1] where its place would grow over another, it takes a spot where it doesn't", () => {
+    // Two places side by side with 20 units between; the first is 680 wide, which a second box (620) beside its own
+    // would make grow to the right, over the other. Below it there is room.
+    const one = after(blank(), addDevice(blank(), BOX, MIDDLE).edits);
+    const [first] = one.places;
+    const right = first!.at.x + first!.size.width + 20;
+    const beside: Place = {
+      ...first!,
+      id: place("beside"),
+      name: "Beside",
+      at: { x: right, y: first!.at.y },
+    };
+    const show = { ...one, places: [...one.places, beside] };
+    const corner = { x: right - 30, y: first!.at.y + first!.size.height / 2 };
+    const two = after(show, addDevice(show, BOX, corner).edits);
+    const [a, b] = two.places.map(placeRect);
+    expect(two.devices[1]!.place).toBe(first!.id);
+    expect(holds(two, two.places[0]!, "Stage box 2")).toBe(true);
+    expect(overlap(a!, b!)).toBe(false);
+  });
+
   test("[B1] the next one takes the next number, the same type, the place under it, and a free spot", () => {
     const one = after(blank(), addDevice(blank(), BOX, MIDDLE).edits);
     const two = after(one, addDevice(one, BOX, MIDDLE).edits);
