@@ -65,18 +65,20 @@ function Body() {
           unfed
         </p>
       </section>
-      <section>
-        <h3>Cables</h3>
-        {LINES.filter(([kind]) => used.includes(kind)).map(([kind, name]) => (
-          <p key={kind}>
-            <svg width="30" height="10" aria-hidden="true" className={`cable kind-${kind}`}>
-              <path className="line" d="M0 5H30" />
-              {kind === "multicore" && <path className="core" d="M0 5H30" />}
-            </svg>
-            {name}
-          </p>
-        ))}
-      </section>
+      {used.length > 0 && (
+        <section>
+          <h3>Cables</h3>
+          {LINES.filter(([kind]) => used.includes(kind)).map(([kind, name]) => (
+            <p key={kind}>
+              <svg width="30" height="10" aria-hidden="true" className={`cable kind-${kind}`}>
+                <path className="line" d="M0 5H30" />
+                {kind === "multicore" && <path className="core" d="M0 5H30" />}
+              </svg>
+              {name}
+            </p>
+          ))}
+        </section>
+      )}
       <section>
         <h3>Marks</h3>
         <p>

@@ -53,9 +53,13 @@ export function MenuBar() {
               onCloseAutoFocus={(event) => {
                 const back = before.current;
                 const active = document.activeElement;
-                if (isOpen.current || !back?.isConnected || back === document.body) return;
+                if (isOpen.current) return;
                 // Somebody has taken the keys since, such as a dialog.
-                if (active !== null && active !== document.body && !isMenu(active)) return;
+                if (active !== null && active !== document.body && !isMenu(active)) {
+                  event.preventDefault();
+                  return;
+                }
+                if (!back?.isConnected || back === document.body) return;
                 event.preventDefault();
                 back.focus({ preventScroll: true });
               }}

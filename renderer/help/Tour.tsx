@@ -35,7 +35,25 @@ function Card({ at, stop }: { at: number; stop: Stop }) {
     addEventListener("resize", measure);
     return () => removeEventListener("resize", measure);
   }, [stop]);
-  useEffect(() => next.current?.focus(), []);
+  useEffect(() => {
+    next.current?.focus();
+    // A menu that it was begun from hands the keys back once it has closed.
+    let frame = requestAnimationFrame(() => {
+      frame = requestAnimationFrame(() => next.current?.focus());
+    });
+    // Wherever the keys have gone since.
+    const onKeyDown = (event: KeyboardEvent): void => {
+      if (event.key !== "Escape" || event.defaultPrevented) return;
+      if (document.querySelector("[role=menu],.dialog")) return;
+      event.preventDefault();
+      endTour();
+    };
+    addEventListener("keydown", onKeyDown, true);
+    return () => {
+      cancelAnimationFrame(frame);
+      removeEventListener("keydown", onKeyDown, true);
+    };
+  }, []);
   const isLast = at === STOPS.length - 1;
   return (
     <>
@@ -53,11 +71,6 @@ function Card({ at, stop }: { at: number; stop: Stop }) {
         aria-labelledby="tour-title"
         aria-describedby="tour-text"
         style={place ?? { visibility: "hidden" }}
-        onKeyDown={(event) => {
-          if (event.key !== "Escape") return;
-          event.stopPropagation();
-          endTour();
-        }}
       >
         <h2 id="tour-title">{stop.title}</h2>
         <p id="tour-text">{stop.text}</p>

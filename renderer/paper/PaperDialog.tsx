@@ -558,6 +558,7 @@ function Preview({ maker, entries, wanted, shown, onShow }: PreviewProps) {
   const number = sheet ? Math.min(shown.page, sheet.pages.length - 1) : 0;
   const page = sheet?.pages[number];
   const picture = usePicture(page);
+  const [drawn, setDrawn] = useState(false);
   const [whole, setWhole] = useState(true);
   const [grey, setGrey] = useState(false);
 
@@ -627,11 +628,17 @@ function Preview({ maker, entries, wanted, shown, onShow }: PreviewProps) {
             This sheet can’t be made: {made.problem}
           </p>
         )}
-        {entry && !made && <p className="paper-wait">“{entry.title}” is being set…</p>}
+        {entry && !made?.problem && (!made || !drawn) && (
+          <p className="paper-wait">
+            “{entry.title}” is being {made ? "drawn" : "set"}…
+          </p>
+        )}
         {page && picture && (
           <img
             src={picture}
             alt={what}
+            // The first picture brings its letters with it, which a busy machine takes a while to draw.
+            onLoad={() => setDrawn(true)}
             data-grey={grey || undefined}
             style={whole ? { aspectRatio: `${page.width} / ${page.height}` } : { width: `${page.width}mm` }}
           />

@@ -318,7 +318,7 @@ function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; tar
         in-ears out of ears, and bring it up slowly.
       </p>
       {replaced.length > 0 && (
-        <p>
+        <p className="tone-warn route-replaced">
           {namesOf(wiring, targets)} {targets.length === 1 ? "has" : "have"} {namesOf(wiring, replaced)} now,
           which goes.
         </p>

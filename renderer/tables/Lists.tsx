@@ -135,9 +135,10 @@ export function Lists() {
         <Tabs shown={shown} onShow={showTable} />
         {shown === "members" && <DeskChoice />}
         <PatchButton table={shown} />
-        {["import-list", "export-list"].map((id) => (
-          <CommandButton key={id} id={id} label={id === "import-list" ? "Import…" : "Export"} />
-        ))}
+        <span className="lists-files">
+          <CommandButton id="import-list" label="Import…" />
+          <CommandButton id="export-list" label="Export" />
+        </span>
         <input
           ref={filterField}
           className="field lists-filter"
