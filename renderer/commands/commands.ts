@@ -289,6 +289,19 @@ export const COMMANDS: readonly Command[] = [
     run: () => (inTypes(stateNow()) ? redoType() : app.getState().redo()),
   },
   {
+    id: "show-settings",
+    label: "Settings of the show",
+    also: "sample rate metric imperial feet metres units latency limit temperature venue notes preferences",
+    menu: "Edit",
+    group: 2,
+    undo: "none",
+    run: () => {
+      app.getState().look(null);
+      setOpen("inspector", true);
+      requestAnimationFrame(() => document.querySelector<HTMLElement>(".inspector-body")?.focus());
+    },
+  },
+  {
     id: "rename-show",
     label: "Rename show…",
     also: "title",

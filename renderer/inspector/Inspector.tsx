@@ -1,9 +1,8 @@
 /** Everything about what is looked at. */
 import type { ReactNode } from "react";
-import { never, rateName, type Finding } from "#engine";
+import { never, type Finding } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
 import type { Focus } from "../state/contract.ts";
-import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
 import { setOpen } from "../state/ui.ts";
 import { severityTone } from "../panels/FindingsPanel.tsx";
@@ -11,7 +10,8 @@ import { FixList, fixesTitle, useFixes } from "../panels/Fixes.tsx";
 import { cableName, capital } from "../words/verdicts.ts";
 import { CableInspector } from "./CableInspector.tsx";
 import { DeviceInspector } from "./DeviceInspector.tsx";
-import { DeviceList, Fact, Facts, GoTo, Head, Section, TerminalLink } from "./parts.tsx";
+import { DeviceList, GoTo, Head, Section, TerminalLink } from "./parts.tsx";
+import { ShowInspector } from "./ShowInspector.tsx";
 import { BlockInspector, MixInspector, SourceInspector, TerminalInspector } from "./SignalInspectors.tsx";
 
 export function Inspector() {
@@ -54,54 +54,6 @@ function inspectorFor(focus: Focus | null): ReactNode {
     default:
       return never(focus);
   }
-}
-
-function ShowInspector() {
-  const show = useApp((state) => state.analysis.show);
-  const counts = useApp((state) => findingCounts(state.analysis));
-  return (
-    <>
-      <Head kind="Show" title={show.title}>
-        {show.venue && <p className="soft">{show.venue}</p>}
-      </Head>
-      <Section title="In it">
-        <Facts>
-          <Fact name="Sample rate">{rateName(show.settings.sampleRate)}</Fact>
-          <Fact name="Devices">{show.devices.length}</Fact>
-          <Fact name="Cables">{show.cables.length}</Fact>
-          <Fact name="Sources">{show.sources.length}</Fact>
-          <Fact name="Mixes">{show.mixes.length}</Fact>
-          <Fact name="Wants">{show.wants.length}</Fact>
-        </Facts>
-      </Section>
-      <Section title="Findings">
-        <Facts>
-          <Fact name="Errors">{counts.error}</Fact>
-          <Fact name="Warnings">{counts.warning}</Fact>
-          <Fact name="Notes">{counts.note}</Fact>
-        </Facts>
-      </Section>
-      {show.notes && (
-        <Section title="Notes">
-          <p className="notes">{show.notes}</p>
-        </Section>
-      )}
-      {show.revisions.length > 0 && (
-        <Section title="Revisions">
-          <ul className="plain-list">
-            {show.revisions.map(({ name, date, note }, index) => (
-              <li key={index}>
-                <span>
-                  {name} <span className="soft number">{date}</span>
-                </span>
-                <p className="soft">{note}</p>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
-    </>
-  );
 }
 
 /** Ways out that clear the finding and break nothing else, each one undoable step. */

@@ -98,6 +98,9 @@ function edit(draft: Draft<Show>, change: Exclude<Change, { kind: "edits" | "mar
     case "set-title":
       draft.title = change.title;
       return;
+    case "set-words":
+      Object.assign(draft, change.words);
+      return;
     default:
       never(change);
   }

@@ -82,6 +82,7 @@ export type Change =
       readonly from: Assignment["from"] | null;
     }
   | { readonly kind: "set-title"; readonly title: string }
+  | { readonly kind: "set-words"; readonly words: Partial<Pick<Show, "venue" | "notes">> }
   /** Keeps the show as it is now, after the edits, under a name. */
   | {
       readonly kind: "mark-revision";

@@ -45,6 +45,7 @@ const CHANGES: readonly { readonly name: string; readonly change: Change }[] = [
     },
   },
   { name: "set-title", change: { kind: "set-title", title: "Second night" } },
+  { name: "set-words", change: { kind: "set-words", words: { venue: "Harbour hall", notes: "Rain plan" } } },
 ];
 
 describe("a change of the document", () => {

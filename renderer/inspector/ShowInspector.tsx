@@ -1,0 +1,150 @@
+/** The show itself: what it is called, what all of it goes by, and what is in it. */
+import { ms, rateName, SAMPLE_RATES, USUAL_TEMPERATURE, type Settings } from "#engine";
+import { findingCounts } from "../state/derived.ts";
+import { app, useApp } from "../state/store.ts";
+import { Commit, Fact, Facts, Head, Section } from "./parts.tsx";
+import { readNumber, TEMPERATURES } from "./show-settings.ts";
+
+/** As the file's schema has it. */
+const LONGEST_VENUE = 200;
+const LONGEST_NOTES = 20_000;
+const LONGEST_TITLE = 200;
+
+function set(change: { readonly [Key in keyof Settings]?: Settings[Key] | undefined }, what: string): void {
+  const { show } = app.getState();
+  // What is set to nothing goes from the file.
+  const settings = Object.fromEntries(
+    Object.entries({ ...show.settings, ...change }).filter(([, value]) => value !== undefined),
+  ) as unknown as Settings;
+  app.getState().change({ kind: "edits", edits: [{ kind: "settings", settings }] }, what);
+}
+
+const write = (words: { venue?: string; notes?: string }, what: string): void =>
+  void app.getState().change({ kind: "set-words", words }, what);
+
+export function ShowInspector() {
+  const show = useApp((state) => state.analysis.show);
+  const counts = useApp((state) => findingCounts(state.analysis));
+  const { sampleRate, units, latencyLimit, temperature } = show.settings;
+  return (
+    <>
+      <Head
+        kind="Show"
+        title={
+          <Commit
+            label="Title of the show"
+            value={show.title}
+            onCommit={(text) => {
+              const title = text.trim().slice(0, LONGEST_TITLE);
+              if (title !== "") app.getState().change({ kind: "set-title", title }, "renaming the show");
+            }}
+          />
+        }
+      />
+      <Section title="Settings">
+        <Facts>
+          <Fact name="Venue">
+            <Commit
+              label="Venue"
+              value={show.venue}
+              placeholder="none"
+              onCommit={(text) => write({ venue: text.trim().slice(0, LONGEST_VENUE) }, "venue")}
+            />
+          </Fact>
+          <Fact name="Sample rate">
+            <select
+              className="field"
+              aria-label="Sample rate of the show"
+              value={sampleRate}
+              onChange={({ target }) => {
+                const rate = SAMPLE_RATES.find((each) => String(each) === target.value);
+                if (rate) set({ sampleRate: rate }, "sample rate of the show");
+              }}
+            >
+              {SAMPLE_RATES.map((rate) => (
+                <option key={rate} value={rate}>
+                  {rateName(rate)}
+                </option>
+              ))}
+            </select>
+          </Fact>
+          <Fact name="Lengths in">
+            <select
+              className="field"
+              aria-label="Lengths in"
+              value={units}
+              onChange={({ target }) =>
+                set({ units: target.value === "imperial" ? "imperial" : "metric" }, "units of the show")
+              }
+            >
+              <option value="metric">metres</option>
+              <option value="imperial">feet</option>
+            </select>
+          </Fact>
+          <Fact name="Latency limit, ms">
+            <Commit
+              label="Latency limit in ms, from a source to a wanted jack"
+              value={latencyLimit === undefined ? "" : String(latencyLimit)}
+              placeholder="none"
+              onCommit={(text) => {
+                const limit = readNumber(text, 0, 10_000);
+                if (limit !== null)
+                  set({ latencyLimit: limit === "" ? undefined : ms(limit) }, "latency limit of the show");
+              }}
+            />
+          </Fact>
+          <Fact name="Air, °C">
+            <Commit
+              label="Temperature of the air in °C"
+              value={temperature === undefined ? "" : String(temperature)}
+              placeholder={String(USUAL_TEMPERATURE)}
+              onCommit={(text) => {
+                const degrees = readNumber(text, ...TEMPERATURES);
+                if (degrees !== null)
+                  set({ temperature: degrees === "" ? undefined : degrees }, "temperature of the air");
+              }}
+            />
+          </Fact>
+        </Facts>
+      </Section>
+      <Section title="In it">
+        <Facts>
+          <Fact name="Devices">{show.devices.length}</Fact>
+          <Fact name="Cables">{show.cables.length}</Fact>
+          <Fact name="Sources">{show.sources.length}</Fact>
+          <Fact name="Mixes">{show.mixes.length}</Fact>
+          <Fact name="Wants">{show.wants.length}</Fact>
+        </Facts>
+      </Section>
+      <Section title="Findings">
+        <Facts>
+          <Fact name="Errors">{counts.error}</Fact>
+          <Fact name="Warnings">{counts.warning}</Fact>
+          <Fact name="Notes">{counts.note}</Fact>
+        </Facts>
+      </Section>
+      <Section title="Notes">
+        <Commit
+          label="Notes on the show"
+          value={show.notes}
+          multiline
+          onCommit={(text) => write({ notes: text.slice(0, LONGEST_NOTES) }, "notes on the show")}
+        />
+      </Section>
+      {show.revisions.length > 0 && (
+        <Section title="Revisions">
+          <ul className="plain-list">
+            {show.revisions.map(({ name, date, note }, index) => (
+              <li key={index}>
+                <span>
+                  {name} <span className="soft number">{date}</span>
+                </span>
+                <p className="soft">{note}</p>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </>
+  );
+}
