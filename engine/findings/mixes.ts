@@ -138,10 +138,10 @@ function freeBuses(wiring: Wiring, mix: Mix): number | null {
   return null;
 }
 
-/** Whether a setting, a mix or a want takes from a bus. */
+/** Whether a setting, a mix or a want takes from a bus. From one that the console doesn't have nothing can be had. */
 function takenFrom(wiring: Wiring, { console: device, group }: Mix, number: number): boolean {
   const bus = findTerminal(wiring, { device, group, number });
-  if (bus === null) return true;
+  if (bus === null) return false;
   const { downStart } = wiring;
   const out = mixOutOf(wiring);
   const wanted = wiring.show.wants.some(
