@@ -518,6 +518,43 @@ describe("what is offered makes nothing else worse", () => {
     expect(labels(offered(show, "wrong-feed"))).toEqual(["Want A In 1 for One"]);
   });
 
+  test("[F27] an error that would name cables more", () => {
+    const show = rig({
+      types: [node("node")],
+      devices: {
+        a: { name: "A", type: "node" },
+        ...Object.fromEntries(
+          ["s1", "s2", "s3", "s4"].map((key) => [key, { name: key, type: "aes67-switch" }]),
+        ),
+        short: { name: "Short", type: "aes67-switch", off: true },
+        b: { name: "B", type: "node", clock: "x", rate: 96000 },
+        c: { name: "C", type: "node", clock: "x" },
+      },
+      cables: [
+        "N1: a.x - s1.p1",
+        "N2: s1.p2 - s2.p1",
+        "N3: s2.p2 - s3.p1",
+        "N4: s3.p2 - s4.p1",
+        "N5: s4.p2 - b.x",
+        "N6: s1.p3 - short.p1",
+        "N7: short.p2 - s4.p3",
+        "N8: short.p3 - c.x",
+      ],
+      sources: ["Kick: a.in.1"],
+      streams: ["To B: a.x.1 x1 > b.x.1", "To C: a.x.1 x1 > c.x.1"],
+      wants: ["One: c.out.1"],
+    });
+    expect(ids(told(show, "dark-feed", "clock-mismatch"))).toEqual([
+      "error dark-feed:error:off:short",
+      "error clock-mismatch:stream:a:b",
+    ]);
+    // Through the switch is the shorter way to B, which the signal doesn't get to for its rate.
+    expect(offered(show, "dark-feed")).toEqual([]);
+    expect(labels(offered({ ...show, streams: show.streams!.slice(1) }, "dark-feed"))).toEqual([
+      "Switch Short on",
+    ]);
+  });
+
   test("[F4] a loop through two ports of a device: both are named, and what is set elsewhere stays", () => {
     const show = rig({
       devices: {

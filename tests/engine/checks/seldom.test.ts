@@ -159,16 +159,25 @@ describe("mixes", () => {
     expect(offered(show, "bus-use").slice(0, 2)).toEqual(["Move “Ears” to Mix 5–6", "  mixes ears first: 5"]);
   });
 
-  test("[F18] where all buses are in use a mix moves nowhere", () => {
+  test("[F18] where all buses are in use a mix moves nowhere, be it that its own bus isn't there", () => {
     const small = deviceType("small", mixer(section("mix", "mix", 3, ["ch"]), section("ch", "channel", 2)));
     const show = rig({
       types: [small],
       devices: { small: { name: "Small", type: "small" } },
-      mixes: ["One: small.mix.1 < ch 1", "Ears: small.mix.1+2 < ch 1", "Three: small.mix.1 < ch 1"],
+      mixes: [
+        "One: small.mix.1 < ch 1",
+        "Two: small.mix.2 < ch 1",
+        "Three: small.mix.3 < ch 1",
+        "Far: small.mix.9 < ch 1",
+        "Farther: small.mix.9 < ch 1",
+      ],
     });
-    expect(offered(show, "bus-use", "bus-use:twice:ears").filter((line) => line.startsWith("Move"))).toEqual(
-      [],
-    );
+    expect(offered(show, "bus-use")).toEqual([
+      "Take “Far” out",
+      "  mixes far out",
+      "Take “Farther” out",
+      "  mixes farther out",
+    ]);
   });
 });
 
@@ -211,6 +220,18 @@ describe("preamps", () => {
     expect(told(owned(show, "house"), "preamp")).toEqual([
       "error preamp:leg:house: Phantom power from House doesn't reach Kick",
     ]);
+  });
+
+  test("[F26] a source in a preamp's own jack has come over no leg, whatever the type says of its bank", () => {
+    const legged = mics("legged", {
+      banks: [bank("in", "In", "in", 8, "XLR", "mic", { convert: CONVERT, leg: "isolated" })],
+    });
+    const show = rig({
+      types: [legged],
+      devices: { box: { name: "Box", type: "legged" } },
+      sources: ["Kick: box.in.1"],
+    });
+    expect(told(owned(show, "box"), "preamp")).toEqual([]);
   });
 
   test("[F26] a preamp is where the signal turns digital, though the jack hands on to another jack as well", () => {
