@@ -1,6 +1,7 @@
 /** What every dialog has: a veil, a title, a place for buttons. Escape and a press outside answer `onClose`. */
 import { Dialog } from "radix-ui";
 import { useState, type ReactNode } from "react";
+import { ui } from "../state/ui.ts";
 
 interface Props {
   readonly title: string;
@@ -14,6 +15,16 @@ interface Props {
   readonly buttons?: ReactNode;
 }
 
+let last: HTMLElement | null = null;
+
+/** Whoever has the keys; of a dialog that follows another one, whoever had them before that. */
+function keysBefore(): HTMLElement | null {
+  const active = document.activeElement;
+  if (active instanceof HTMLElement && active.closest(".dialog")) return last;
+  last = active instanceof HTMLElement && active !== document.body ? active : null;
+  return last;
+}
+
 export function Frame({
   title,
   onClose,
@@ -24,7 +35,7 @@ export function Frame({
   buttons,
 }: Props) {
   // Before a control of the dialog takes the keys by itself: to this one they go back.
-  const [before] = useState(() => document.activeElement);
+  const [before] = useState(keysBefore);
   return (
     <Dialog.Root open onOpenChange={(open) => !open && onClose()}>
       <Dialog.Portal>
@@ -36,7 +47,9 @@ export function Frame({
           role={question ? "alertdialog" : "dialog"}
           aria-describedby={undefined}
           onCloseAutoFocus={(event) => {
-            if (!(before instanceof HTMLElement) || !before.isConnected || before === document.body) return;
+            // One dialog may lead to the next, which has the keys then.
+            if (ui.getState().dialog !== null) return event.preventDefault();
+            if (!before?.isConnected) return;
             event.preventDefault();
             before.focus({ preventScroll: true });
           }}
