@@ -411,6 +411,40 @@ describe("clocks", () => {
     expect([...wiring.leaders]).toEqual([NO_CLOCK, 1, NO_CLOCK]);
   });
 
+  test("[C2] who follows a free-running device has it as leader, wherever the two stand in the show", () => {
+    const leaders = (...order: readonly string[]): readonly number[] => {
+      const devices = {
+        head: { name: "Head", type: "console-24", clock: "link2" },
+        middle: { name: "Middle", type: "box-16-8", mode: "chain" },
+        tail: { name: "Tail", type: "box-16-8", mode: "chain", position: 2 },
+      };
+      const show = rig({
+        devices: Object.fromEntries(order.map((name) => [name, devices[name as keyof typeof devices]])),
+        cables: ["L1: head.link1 - middle.a", "L2: middle.b - tail.a"],
+      });
+      return [...new Bench({ show }).wiring.leaders];
+    };
+    expect(leaders("head", "middle", "tail")).toEqual([0, 0, 0]);
+    expect(leaders("tail", "head", "middle")).toEqual([1, 1, 1]);
+    expect(leaders("middle", "tail", "head")).toEqual([2, 2, 2]);
+  });
+
+  test("[C5] of endpoints that all take the network's clock the first that is on leads (IEEE 1588 elects one)", () => {
+    const follows = { type: "aes67-endpoint", clock: "net" };
+    const { wiring } = new Bench({
+      show: rig({
+        devices: {
+          one: { name: "One", ...follows, off: true },
+          three: { name: "Three", ...follows },
+          switch: { name: "Switch", type: "aes67-switch" },
+          two: { name: "Two", ...follows },
+        },
+        cables: ["N1: one.net - switch.p1", "N2: switch.p2 - two.net", "N3: switch.p3 - three.net"],
+      }),
+    });
+    expect([...wiring.leaders]).toEqual([1, 1, NO_CLOCK, 1]);
+  });
+
   test("[C5] a device that is off doesn't lead a network; the next one does", () => {
     const { wiring } = new Bench({
       show: rig({
