@@ -54,7 +54,7 @@ const NO_TIME = type("no-time", {
   mixer: {
     sections: [
       { id: group("ch"), name: "Channel", role: "channel", count: 4, from: [], block: 1 },
-      { id: group("mix"), name: "Mix", role: "mix", count: 4, from: [group("ch"), group("mix")], block: 1 },
+      { id: group("mix"), name: "Mix", role: "mix", count: 5, from: [group("ch"), group("mix")], block: 1 },
     ],
     processing: { value: 0, unit: "ms", provenance: "assumed" },
   },
@@ -245,9 +245,9 @@ describe("the longest time", () => {
         mixes,
       });
     // The last mix is the last terminal of the rig.
-    const last = quick("A: desk.mix.1 < ch 1", "Z: desk.mix.4 < ch 2");
+    const last = quick("A: desk.mix.1 < ch 1", "Z: desk.mix.5 < ch 2");
     expect(longest(last, "Desk Mix 1")).toEqual([0, "Desk In 1", "Desk Mix 1"]);
-    expect(longest(last, "Desk Mix 4")).toEqual([0, "Desk In 2", "Desk Mix 4"]);
+    expect(longest(last, "Desk Mix 5")).toEqual([0, "Desk In 2", "Desk Mix 5"]);
     const each = quick("A: desk.mix.1 < ch 1, mix 2", "B: desk.mix.2 < ch 2, mix 1");
     expect(longest(each, "Desk Mix 1")).toEqual([0, "Desk In 1", "Desk Mix 1"]);
     expect(longest(each, "Desk Mix 2")).toEqual([0, "Desk In 2", "Desk Mix 2"]);

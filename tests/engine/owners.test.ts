@@ -4,7 +4,7 @@ import { bank, group, patch, range } from "#engine/catalog/parts.ts";
 import { id, type DeviceId, type GroupId, type WantId } from "#engine/model/ids.ts";
 import type { Want } from "#engine/model/show.ts";
 import { arrivals } from "#engine/trace/arrivals.ts";
-import { blockGatekeepers, blocksOf, mixedBlocksOf, outputBlocks } from "#engine/trace/owners.ts";
+import { blockGatekeepers, blocksOf, mixedBlocksOf, outputBlocks, rootsAt } from "#engine/trace/owners.ts";
 import { busName, wantNames, wantsAt } from "#engine/trace/records.ts";
 import { ownerOf } from "#engine/trace/trace.ts";
 import { compile } from "#engine/wiring/compile.ts";
@@ -100,6 +100,15 @@ describe("owners", () => {
     }
     expect(seen.get("shared")).toBeGreaterThan(5);
     expect(seen.get("partly fed")).toBeGreaterThan(100);
+  });
+
+  test("[O1] what arrives at a jack is its root where no join stands between", () => {
+    const show = rig({
+      types: [BOX],
+      devices: { box: { name: "Box", type: "box", set: ["out 1 < mix 2"] } },
+    });
+    const bench = new Bench({ show });
+    expect(rootsAt(arrivals(bench.wiring), bench.at("Box Out 1"))).toEqual([bench.at("Box Mix 2")]);
   });
 
   test("[O3] straight from sources, dark, and a tap beside them", () => {

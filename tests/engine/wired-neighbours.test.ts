@@ -572,7 +572,7 @@ describe("sections of a mixer and what they name", () => {
     ];
     const bench = made(sections, {
       inserts: ["mix-back 1 x2", "other-back 1 x2"],
-      mixes: ["One: desk.mix.1 < ch 1", "Two: desk.mix.2 < ch 1"],
+      mixes: ["Two: desk.mix.2 < ch 1", "One: desk.mix.1 < ch 1"],
     });
     expect(into(bench, "mix-send 1")).toEqual(["Desk ch 1"]);
     // Without a send what would go into the second mix goes nowhere, not to the first terminal of the desk.
@@ -586,6 +586,23 @@ describe("sections of a mixer and what they name", () => {
       State.unwired,
       State.tap,
     ]);
+  });
+
+  test("[W16] [W24] of a stereo mix one side may go nowhere, by an insert without a send", () => {
+    const sides = (insert: number): readonly (readonly string[])[] => {
+      const bench = made(
+        [
+          section("ch", "channel", 2),
+          section("mix", "mix", 2, ["ch"]),
+          section("mix-back", "return", 2, ["mix"]),
+        ],
+        { inserts: [`mix-back ${insert}`], mixes: ["Ears: desk.mix.1+2 < ch 1, ch 2"] },
+      );
+      return ["mix 1", "mix 2"].map((tap) => into(bench, tap));
+    };
+    const both = ["Desk ch 1", "Desk ch 2"];
+    expect(sides(1)).toEqual([[], both]);
+    expect(sides(2)).toEqual([both, []]);
   });
 
   test("[W22] [W24] each send goes by its own bus: in for the second, out for the first", () => {
