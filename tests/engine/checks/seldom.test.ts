@@ -56,6 +56,30 @@ describe("settings", () => {
     ]);
   });
 
+  test("[F12] two streams and a third on the first and the last terminal of a rig; what is past the last slot is another matter", () => {
+    const network = { speed: 1000, share: 0.75, provenance: "assumed" } as const;
+    const NONE = { single: 0, double: 0, quad: 0 };
+    const end = (name: string, receive: typeof NONE, send: typeof NONE): DeviceType =>
+      deviceType(name, { ports: [port("x", receive, { transport: "AES67", network, send })] });
+    const sender = { name: "Sender", type: "sender" };
+    const taker = { name: "Taker", type: "taker", clock: "x" };
+    const streamed = (devices: RigText["devices"], slot: number, channels = 1): Show =>
+      rig({
+        types: [end("sender", NONE, SLOTS), end("taker", SLOTS, NONE)],
+        devices,
+        cables: ["N: sender.x - taker.x"],
+        streams: ["One", "Two", "Three"].map((name) => `${name}: sender.x.1 x${channels} > taker.x.${slot}`),
+      });
+    const late = (slot: number): readonly string[] =>
+      ["two", "three"].flatMap((stream) => [
+        `warning set-twice:stream:${stream}:0: Taker Port X ${slot} is taken by a second stream`,
+        `“One” stands before “${stream === "two" ? "Two" : "Three"}” in the show and counts there; what the other brings is lost.`,
+        `at Taker Port X in ${slot}; devices taker`,
+      ]);
+    expect(whole(streamed({ taker, sender }, 1), "set-twice")).toEqual(late(1));
+    expect(whole(streamed({ sender, taker }, 8, 2), "set-twice")).toEqual(late(8));
+  });
+
   test("[F13] a setting is told by what it does itself, not by what its device or its neighbour sets at the same place", () => {
     const bad = "warning setting-idle:a:out: A can't hold the setting of Out";
     // In 9 isn't there; out 1, from in 8, is fed.
