@@ -97,7 +97,8 @@ export function CableInspector({ id }: { id: CableId }) {
               placeholder="not known"
               onCommit={(text) => {
                 const length = lengthFrom(text, imperial);
-                if (length !== null) edit({ length });
+                if (length === null) return "A length above nought is needed, such as 30 or 12.5.";
+                edit({ length });
               }}
             />
           </Fact>

@@ -51,12 +51,11 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
           <Commit
             label="Name of the device"
             value={device.name}
-            onCommit={(name) =>
-              name.trim() !== "" &&
-              app
-                .getState()
-                .change({ kind: "rename-device", device: id, name: name.trim() }, `renaming ${device.name}`)
-            }
+            onCommit={(text) => {
+              const name = text.trim();
+              if (name === "") return "A device needs a name.";
+              app.getState().change({ kind: "rename-device", device: id, name }, `renaming ${device.name}`);
+            }}
           />
         }
       >

@@ -31,7 +31,8 @@ export function Inserts({ wired }: { wired: WiredDevice }) {
               placeholder="none"
               onCommit={(text) => {
                 const numbers = numbersIn(text, count);
-                if (numbers) setInserts(device, id, numbers, name);
+                if (!numbers) return `Numbers from 1 to ${count} are needed, such as 1–4, 9.`;
+                setInserts(device, id, numbers, name);
               }}
             />
           </Fact>

@@ -19,6 +19,8 @@ import { deviceName } from "../words/names.ts";
 const edit = (edits: readonly Edit[], label: string): void =>
   app.getState().change({ kind: "edits", edits }, label);
 
+const DECIBELS_NEEDED = "A number of dB from −120 to 120 is needed, such as 34.5.";
+
 /** Null: not a number of decibels. */
 function decibelsFrom(text: string): number | null {
   const plain = text
@@ -48,7 +50,7 @@ export function PreampSection({ analysis, source }: { analysis: Analysis; source
             placeholder="not known"
             onCommit={(text) => {
               const gain = decibelsFrom(text);
-              if (gain === null) return;
+              if (gain === null) return DECIBELS_NEEDED;
               // A gain that is told for the first time is no step.
               const edits: readonly Edit[] =
                 source.gain === undefined
@@ -107,7 +109,8 @@ function FollowerLine({
           value={decibels(trim)}
           onCommit={(text) => {
             const value = decibelsFrom(text);
-            if (value !== null) put({ ...channel, trim: value }, `the trim of ${what}`);
+            if (value === null) return DECIBELS_NEEDED;
+            put({ ...channel, trim: value }, `the trim of ${what}`);
           }}
         />
         <span className={beyond ? "tone-danger small" : "soft small"}>

@@ -36,7 +36,8 @@ export function ShowInspector() {
             value={show.title}
             onCommit={(text) => {
               const title = text.trim().slice(0, LONGEST_TITLE);
-              if (title !== "") app.getState().change({ kind: "set-title", title }, "renaming the show");
+              if (title === "") return "A show needs a title.";
+              app.getState().change({ kind: "set-title", title }, "renaming the show");
             }}
           />
         }
@@ -88,8 +89,8 @@ export function ShowInspector() {
               placeholder="none"
               onCommit={(text) => {
                 const limit = readNumber(text, 0, 10_000);
-                if (limit !== null)
-                  set({ latencyLimit: limit === "" ? undefined : ms(limit) }, "latency limit of the show");
+                if (limit === null) return "A time from 0 to 10,000 ms is needed, or nothing for no limit.";
+                set({ latencyLimit: limit === "" ? undefined : ms(limit) }, "latency limit of the show");
               }}
             />
           </Fact>
@@ -100,8 +101,8 @@ export function ShowInspector() {
               placeholder={String(USUAL_TEMPERATURE)}
               onCommit={(text) => {
                 const degrees = readNumber(text, ...TEMPERATURES);
-                if (degrees !== null)
-                  set({ temperature: degrees === "" ? undefined : degrees }, "temperature of the air");
+                if (degrees === null) return "A temperature from −60 to 60 °C is needed.";
+                set({ temperature: degrees === "" ? undefined : degrees }, "temperature of the air");
               }}
             />
           </Fact>

@@ -96,7 +96,7 @@ export function DeviceList({ devices }: { devices: readonly DeviceId[] }) {
 
 /**
  * A text field whose value becomes a change when it is left or Enter is pressed, so that one edit is one undo step.
- * Escape takes back what was typed.
+ * Escape takes back what was typed. `onCommit` answers why a text can't be taken; the text then stays, with the reason.
  */
 export function Commit({
   label,
@@ -107,22 +107,24 @@ export function Commit({
 }: {
   label: string;
   value: string;
-  onCommit: (value: string) => void;
+  onCommit: (value: string) => string | void;
   multiline?: boolean;
   placeholder?: string;
 }) {
   // What was typed holds only as long as the value that it was typed over: undo must show through, and what was taken
   // back must not come up again.
-  const [draft, setDraft] = useState({ over: value, text: value });
-  if (draft.over !== value) setDraft({ over: value, text: value });
-  const typed = draft.over === value ? draft.text : value;
-  const setTyped = (text: string): void => setDraft({ over: value, text });
+  const [draft, setDraft] = useState<Draft>({ over: value, text: value, refusal: null });
+  if (draft.over !== value) setDraft({ over: value, text: value, refusal: null });
+  const { text: typed, refusal } = draft.over === value ? draft : { text: value, refusal: null };
+  const setTyped = (text: string): void => setDraft({ over: value, text, refusal: null });
   const commit = (): void => {
-    if (typed !== value) onCommit(typed);
+    const reason = typed === value ? null : onCommit(typed);
+    if (reason) setDraft({ over: value, text: typed, refusal: reason });
   };
   const common = {
     className: "field",
     "aria-label": label,
+    "aria-invalid": refusal !== null || undefined,
     value: typed,
     placeholder,
     onChange: (event: React.ChangeEvent<HTMLInputElement | HTMLTextAreaElement>) =>
@@ -135,5 +137,21 @@ export function Commit({
       } else if (event.key === "Enter" && !multiline) commit();
     },
   };
-  return multiline ? <textarea {...common} /> : <input type="text" {...common} />;
+  return (
+    <>
+      {multiline ? <textarea {...common} /> : <input type="text" {...common} />}
+      {refusal !== null && (
+        <span className="field-refusal tone-danger small" role="alert">
+          {refusal}
+        </span>
+      )}
+    </>
+  );
+}
+
+/** What was typed over a value, and why it can't be taken. */
+interface Draft {
+  readonly over: string;
+  readonly text: string;
+  readonly refusal: string | null;
 }

@@ -110,6 +110,14 @@ test("a step of a gain is one the other way in the trim of who follows, as one u
   await menu(page, "Edit", /^Undo/);
   await expect(trim).toHaveValue("0");
   await expect(gain).toHaveValue("+30");
+  // What isn't a gain stays in its field with the reason, and changes nothing.
+  await gain.fill("loud");
+  await gain.press("Enter");
+  await expect(inspector(page).getByRole("alert")).toHaveText(/^A number of dB/);
+  await expect(gain).toHaveValue("loud");
+  await gain.press("Escape");
+  await expect(gain).toHaveValue("+30");
+  await expect(inspector(page).getByRole("alert")).toHaveCount(0);
 });
 
 test("the panels are walked by keyboard alone", async ({ app: { page } }) => {

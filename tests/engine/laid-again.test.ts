@@ -69,8 +69,10 @@ describe("what an edit of a device makes stale", () => {
   });
 
   test("[E1] a clock: all that it leads, and those at the other ends of their cables", () => {
-    // Box and Rack follow House, and so are no longer led by it.
-    expect(device("house", { clock: group("link2") })).toEqual(["house", "box", "rack", "wedge"]);
+    // Box and Rack follow House, which runs free and leads them all the same.
+    expect(device("house", { clock: group("link2") })).toEqual(["house", "box", "wedge"]);
+    // Rack follows Box, which is no longer led by House.
+    expect(device("box", { clock: "internal" })).toEqual(["house", "box", "rack"]);
     // Set to what it does anyway, it still is another record.
     expect(device("spare", { clock: "internal" })).toEqual(["spare"]);
   });
