@@ -390,6 +390,30 @@ describe("cables and streams at the edges of their groups", () => {
     expect(compile(show).leaders[1]).toBe(3);
   });
 
+  test("[C2] behind a device without a clock the next one leads all that follow it, in whatever order the show has them", () => {
+    const leaderNames = (...order: readonly string[]): readonly string[] => {
+      const texts: Readonly<Record<string, DeviceText>> = {
+        mute: { name: "Mute", type: "clockless" },
+        next: { name: "Next", type: "through", clock: "x" },
+        last: { name: "Last", type: "through", clock: "x" },
+      };
+      const show = rig({
+        types: [
+          type("clockless", { ports: [port("x", EIGHT)], clock: "none" }),
+          type("through", { ports: [port("x", EIGHT), port("y", EIGHT)] }),
+        ],
+        devices: Object.fromEntries(order.map((key) => [key, texts[key]!])),
+        cables: ["A: mute.x - next.x", "B: next.y - last.x"],
+      });
+      const { leaders, names } = compile(show);
+      return ["Mute", "Next", "Last"].map((name) => names[leaders[names.indexOf(name)]!] ?? "nobody");
+    };
+    const due = ["nobody", "Next", "Next"];
+    expect(leaderNames("mute", "next", "last")).toEqual(due);
+    expect(leaderNames("mute", "last", "next")).toEqual(due);
+    expect(leaderNames("last", "next", "mute")).toEqual(due);
+  });
+
   test("[C2] a cable from one port of a device to another has each of them at the other's far end", () => {
     const show = rig({
       devices: { a: { name: "A", type: "console-24" } },
