@@ -8,6 +8,7 @@ import type { DeviceType, MixSection } from "#engine/model/device-type.ts";
 import type { Show } from "#engine/model/show.ts";
 import { membersOf } from "#engine/trace/members.ts";
 import { outputJacks } from "#engine/trace/owners.ts";
+import { CLOCK_LOOP } from "#engine/wiring/clock.ts";
 import { compile } from "#engine/wiring/compile.ts";
 import { wholeRun } from "#engine/wiring/fabric.ts";
 import { linkCapacity } from "#engine/wiring/join.ts";
@@ -422,6 +423,9 @@ describe("cables and streams at the edges of their groups", () => {
     const { plugs } = compile(show);
     const far = (from: string): string | undefined => plugs.ofPort(0, from)?.far?.port.id;
     expect([far("link1"), far("link2")]).toEqual(["link2", "link1"]);
+    // Set to follow one of them it follows itself, which is a circle.
+    const following = { ...show, devices: show.devices.map((each) => ({ ...each, clock: group("link1") })) };
+    expect(compile(following).leaders[0]).toBe(CLOCK_LOOP);
   });
 });
 

@@ -171,7 +171,9 @@ export function referenceOf(show: Show, away: RefAway = {}): Reference {
     if (!port?.carriesClock || !link?.far || isPulled(link.cable)) return device.id;
     if (!isOn(link.far.device) || !link.far.port.carriesClock) return device.id;
     const next = port.network ? networkLeader(device, port) : link.far.device;
-    const leader = next && next.id !== device.id ? leaderOf(next, [...passed, device.id]) : device.id;
+    // Elected by its network it leads; cabled to itself it follows itself, and that is a loop.
+    if (!next || (port.network && next.id === device.id)) return device.id;
+    const leader = leaderOf(next, [...passed, device.id]);
     return leader === "?none" ? device.id : leader;
   };
 
