@@ -135,7 +135,7 @@ function toldLate(wiring: Wiring, late: Late): Finding {
       id: lateId(late),
       check: "set-twice",
       severity: "warning",
-      title: `${device.device.name} ${sideName(span)} ${ranges(slots)} ${slots.length === 1 ? "is taken by a second stream" : "are taken by a second stream"}`,
+      title: `${device.device.name} ${sideName(span)} ${ranges(slots)} ${slots.length === 1 ? "is" : "are"} taken by a second stream`,
       reason: `${streamName(before)} stands before ${streamName(way.stream)} in the show and counts there; what the other brings is lost.`,
     },
     {

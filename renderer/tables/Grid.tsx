@@ -294,19 +294,7 @@ export function Grid({
   useEffect(() => {
     latest.current = hand;
   });
-  useLayoutEffect(
-    () =>
-      takeInHand({
-        focus: () => latest.current.focus(),
-        texts: () => latest.current.texts(),
-        clear: () => latest.current.clear(),
-        paste: (text) => latest.current.paste(text),
-        fillDown: () => latest.current.fillDown(),
-        chooseAll: () => latest.current.chooseAll(),
-        removeRows: () => latest.current.removeRows(),
-      }),
-    [],
-  );
+  useLayoutEffect(() => takeInHand(latest), []);
 
   const onKeyDown = (event: React.KeyboardEvent): void => {
     if (event.target !== event.currentTarget) return;

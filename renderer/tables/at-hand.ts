@@ -12,17 +12,19 @@ export interface GridHandle {
   removeRows(): void;
 }
 
-let present: GridHandle | null = null;
+/** By reference, for each time that the grid is drawn it has another handle. */
+let present: { readonly current: GridHandle } | null = null;
 
 /** Returns what takes it back. */
-export function takeInHand(grid: GridHandle): () => void {
+export function takeInHand(grid: { readonly current: GridHandle }): () => void {
   present = grid;
   return () => {
     if (present === grid) present = null;
   };
 }
 
-export const gridAtHand = (): GridHandle | null => (ui.getState().stage === "lists" ? present : null);
+export const gridAtHand = (): GridHandle | null =>
+  ui.getState().stage === "lists" && present ? present.current : null;
 
 /** Once what is on its way to the page is there. */
 export const focusGridSoon = (): void => {
