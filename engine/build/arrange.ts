@@ -1,34 +1,68 @@
-/** B15, B16: devices in line, at even distances, and a whole rig set down where a layout puts it. */
+/** B15–B17: devices in line, at even distances, dropped, and a whole rig set down where a layout puts it. */
 import type { Edit } from "../model/edit.ts";
 import type { DeviceId, PlaceId } from "../model/ids.ts";
+import { gather } from "../model/once.ts";
 import type { Device, Place, Point, Show } from "../model/show.ts";
 import type { Rect } from "../layout/geometry.ts";
-import { around, grown, placeRect, rectsOf, roomFor, snap } from "./room.ts";
+import { sizeOf, typesOf } from "../layout/scene.ts";
+import { around, grownClear, overlap, placeAt, placeRect, rectsOf, roomFor, snap } from "./room.ts";
 
 export const ALIGNMENTS = ["left", "centre", "right", "top", "middle", "bottom"] as const;
 export type Alignment = (typeof ALIGNMENTS)[number];
 
-/** Devices at new points, and the places that grow for it. */
+/** Devices at new points, and the places that grow for it as far as they can. */
 function movedTo(show: Show, to: ReadonlyMap<DeviceId, Point>): readonly Edit[] {
-  const rects = rectsOf(show);
-  const moved: Device[] = [];
+  return editsOf(settled(show, to, () => null));
+}
+
+/** What comes of devices that were moved. */
+export interface Settled {
+  readonly devices: readonly Device[];
+  /** Those that grow, as they are then. */
+  readonly places: readonly Place[];
+}
+
+/**
+ * B17: devices dropped. One whose middle lies in another place and no longer in its own belongs there from then on.
+ * Value: what changes, the devices' points as they are given.
+ */
+export function dropped(show: Show, to: ReadonlyMap<DeviceId, Point>): Settled {
+  return settled(show, to, (device, { x, y, width, height }) => {
+    const middle = { x: x + width / 2, y: y + height / 2 };
+    const own = show.places.find(({ id }) => id === device.place);
+    if (own && overlap(placeRect(own), { ...middle, width: 0, height: 0 })) return null;
+    return placeAt(show, middle)?.id ?? null;
+  });
+}
+
+/** `taker`: the place that a device goes to, null for its own. */
+function settled(
+  show: Show,
+  to: ReadonlyMap<DeviceId, Point>,
+  taker: (device: Device, rect: Rect) => PlaceId | null,
+): Settled {
+  const types = typesOf(show);
+  const devices: Device[] = [];
   const stand = new Map<PlaceId, Rect[]>();
   for (const device of show.devices) {
     const at = to.get(device.id);
     if (!at || (at.x === device.at.x && at.y === device.at.y)) continue;
-    moved.push({ ...device, at });
-    const there = stand.get(device.place) ?? [];
-    stand.set(device.place, [...there, { ...rects.get(device.id)!, ...at }]);
+    const rect = { ...at, ...sizeOf(types, device) };
+    const place = taker(device, rect) ?? device.place;
+    devices.push({ ...device, place, at });
+    gather(stand, place, rect);
   }
   const places = show.places.flatMap((place): Place[] => {
-    const after = grown(place, stand.get(place.id) ?? []);
+    const after = grownClear(show, place, stand.get(place.id) ?? []);
     return after === place ? [] : [after];
   });
-  return [
-    ...places.map((record): Edit => ({ kind: "put", list: "places", record })),
-    ...moved.map((record): Edit => ({ kind: "put", list: "devices", record })),
-  ];
+  return { devices, places };
 }
+
+export const editsOf = ({ places, devices }: Settled): readonly Edit[] => [
+  ...places.map((record): Edit => ({ kind: "put", list: "places", record })),
+  ...devices.map((record): Edit => ({ kind: "put", list: "devices", record })),
+];
 
 function chosenRects(show: Show, devices: readonly DeviceId[]): readonly (readonly [DeviceId, Rect])[] {
   const chosen = new Set(devices);

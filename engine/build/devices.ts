@@ -6,6 +6,7 @@ import type { Device, Place, Point, Show } from "../model/show.ts";
 import { nodeSize, type Rect } from "../layout/geometry.ts";
 import { LONGEST_NAME, namerOf, type Namer } from "./names.ts";
 import {
+  CLEAR,
   fitted,
   FRESH_PLACE,
   freeSpot,
@@ -94,9 +95,6 @@ function spotForPlace(show: Show, wished: Rect): Point {
   const corner = freeSpot(room, room, taken, CLEAR);
   return { x: corner.x + wished.x - room.x, y: corner.y + wished.y - room.y };
 }
-
-/** Between two places. */
-const CLEAR = 20;
 
 const putPlace = (record: Place): Edit => ({ kind: "put", list: "places", record });
 

@@ -6,6 +6,8 @@ import type { Place, Point, Show } from "../model/show.ts";
 
 /** What stays free around a device for cables, as `nodeSize` asks for. */
 export const GAP = 40;
+/** Between two places. */
+export const CLEAR = 20;
 /** A place's border keeps this far off its devices; at the top there is room for its name. */
 const MARGIN = 30;
 const HEAD = 70;
@@ -86,6 +88,62 @@ export function growsClear(show: Show, place: Place): (device: Rect) => boolean 
     const then = placeRect(grown(place, [device]));
     return !others.some((other) => overlap(then, other));
   };
+}
+
+/**
+ * The place, grown for each of the devices that it can hold without lying over a place that it is clear of now; its
+ * margins give way before that. What it can't reach so stays outside. The same object where it stays as it is.
+ */
+export function grownClear(show: Show, place: Place, devices: readonly Rect[]): Place {
+  const now = placeRect(place);
+  const others = show.places
+    .filter(({ id }) => id !== place.id)
+    .map(placeRect)
+    .filter((other) => !overlap(now, other));
+  return devices.reduce((so: Place, device) => {
+    const wished = grown(so, [device]);
+    if (wished === so) return so;
+    const own = placeRect(so);
+    const area = others.reduce((rect, other) => cutClear(rect, own, other, device), placeRect(wished));
+    if (!holds(area, device)) return so;
+    return { ...so, at: { x: area.x, y: area.y }, size: { width: area.width, height: area.height } };
+  }, place);
+}
+
+const holds = (outer: Rect, inner: Rect): boolean =>
+  inner.x >= outer.x &&
+  inner.y >= outer.y &&
+  inner.x + inner.width <= outer.x + outer.width &&
+  inner.y + inner.height <= outer.y + outer.height;
+
+/**
+ * A rectangle that grew from `own` around a device, cut back from another that `own` is clear of: where there is a choice,
+ * so that it still holds the device, then on the side that costs it least.
+ */
+function cutClear(rect: Rect, own: Rect, other: Rect, device: Rect): Rect {
+  if (!overlap(rect, other, CLEAR)) return rect;
+  const { x, y, width, height } = rect;
+  const [right, bottom] = [x + width, y + height];
+  // Never further back than `own`, which may be nearer to the other by itself.
+  const edges: Rect[] = [];
+  if (other.x >= own.x + own.width) {
+    const to = Math.max(own.x + own.width, Math.min(right, other.x - CLEAR));
+    edges.push({ ...rect, width: to - x });
+  }
+  if (other.x + other.width <= own.x) {
+    const from = Math.min(own.x, Math.max(x, other.x + other.width + CLEAR));
+    edges.push({ ...rect, x: from, width: right - from });
+  }
+  if (other.y >= own.y + own.height) {
+    const to = Math.max(own.y + own.height, Math.min(bottom, other.y - CLEAR));
+    edges.push({ ...rect, height: to - y });
+  }
+  if (other.y + other.height <= own.y) {
+    const from = Math.min(own.y, Math.max(y, other.y + other.height + CLEAR));
+    edges.push({ ...rect, y: from, height: bottom - from });
+  }
+  const worth = (one: Rect): number => (holds(one, device) ? 1e12 : 0) + one.width * one.height;
+  return edges.reduce((best, one) => (worth(one) > worth(best) ? one : best), edges[0] ?? own);
 }
 
 /** A rectangle for a place: at least the least, and around all of its devices. */

@@ -22,8 +22,14 @@ export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProp
   const place = placeOfNode(id);
   const name = usePlaceName(place);
   const chosen = useView((state) => state.place === place);
+  const takes = useView((state) => place !== null && state.moves?.takers.has(place) === true);
   return (
-    <div className="place" style={{ width, height }} data-chosen={chosen || undefined}>
+    <div
+      className="place"
+      style={{ width, height }}
+      data-chosen={chosen || undefined}
+      data-takes={takes || undefined}
+    >
       <span className="place-name" title="Drag to move the place and its devices">
         {name}
       </span>

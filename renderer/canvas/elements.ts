@@ -125,7 +125,7 @@ function nodesAfter(
   const nodes: FlowNode[] = [];
   for (const place of show.places) {
     const id = placeNodeId(place.id);
-    const dragged = resizing?.place === place.id ? resizing.rect : null;
+    const dragged = resizing?.place === place.id ? resizing.rect : (moves?.areas.get(place.id) ?? null);
     const position = moves?.at.get(id) ?? (dragged ? { x: dragged.x, y: dragged.y } : place.at);
     const { width, height } = dragged ?? place.size;
     nodes.push(

@@ -8,6 +8,7 @@ import { fitted, fittedLabel, lineCount, textWidth } from "#engine/layout/text.t
 import { nearest, readingOrder, spotsOf } from "../../renderer/canvas/walk.ts";
 import { pointingTeller, zoomFactor, type WheelLike } from "../../renderer/canvas/wheel.ts";
 import { looksOf } from "../../renderer/canvas/looks.ts";
+import { applyChange } from "../../renderer/state/changes.ts";
 import { BOX, CONSOLE, smallShow, STAGE } from "./small-show.ts";
 
 describe("depths of zoom", () => {
@@ -104,8 +105,36 @@ describe("walking by arrow keys", () => {
 
 describe("moving", () => {
   it("snaps devices to the grid and is one change", () => {
-    const moves = movesOf(smallShow(), new Map([[BOX, { x: 13, y: 26 }]]));
-    expect(moves.change).toEqual({ kind: "move-devices", to: [{ device: BOX, at: { x: 10, y: 30 } }] });
+    const show = smallShow();
+    const roomy = {
+      ...show,
+      places: show.places.map((place) => ({ ...place, size: { width: 2000, height: 2000 } })),
+    };
+    const moves = movesOf(roomy, new Map([[BOX, { x: 643, y: 76 }]]));
+    expect(moves.change).toEqual({ kind: "move-devices", to: [{ device: BOX, at: { x: 640, y: 80 } }] });
+    expect(moves.label).toBe("Move Stage box");
+  });
+
+  it("puts a device that is dropped in another place there, in one change that says so", () => {
+    const show = smallShow();
+    const moves = movesOf(show, new Map([[BOX, { x: 13, y: 76 }]]));
+    expect(moves.label).toBe("Move Stage box to Front of house");
+    expect([...moves.takers]).toEqual(["front"]);
+    const { show: after } = applyChange(show, moves.change)!;
+    expect(after.devices.find(({ id: each }) => each === BOX)).toMatchObject({
+      place: "front",
+      at: { x: 10, y: 80 },
+    });
+    // What is drawn meanwhile is what the drop makes of it.
+    for (const { id: each, at, size } of after.places) {
+      const area = moves.areas.get(each);
+      if (area) expect(area).toEqual({ ...at, ...size });
+      else
+        expect(after.places.find((one) => one.id === each)).toEqual(
+          show.places.find((one) => one.id === each),
+        );
+    }
+    expect(moves.areas.has(id("front"))).toBe(true);
   });
 
   it("takes a place's devices along, in one change, and no others", () => {

@@ -1,9 +1,9 @@
 /** B15, B16: devices in line and at even distances; a rig set down where a layout puts it. */
 import { describe, expect, test } from "vitest";
-import { aligned, distributed, tidied, tidyTask } from "#engine/build/arrange.ts";
+import { aligned, distributed, dropped, tidied, tidyTask } from "#engine/build/arrange.ts";
 import { rectsOf } from "#engine/build/room.ts";
 import type { Show } from "#engine/model/show.ts";
-import { after, device, rig } from "./support.ts";
+import { after, device, place, rig } from "./support.ts";
 
 const base = rig({
   devices: {
@@ -62,6 +62,70 @@ describe("aligning", () => {
     expect(Math.abs(gaps[0]! - gaps[1]!)).toBeLessThanOrEqual(10);
     expect(at(even, "y")).toEqual(at(show, "y"));
     expect(distributed(show, three.slice(0, 2), "down")).toEqual([]);
+  });
+});
+
+/**
+ *   A 0–400 │ 40 free │ B 440–840     each 300 high, C 40 below A; a loudspeaker's node is 160 × 80,
+ *   ────────┘         └──────────     a place keeps 30 around it, 70 above, and 20 to the next place
+ *   C 0–400
+ */
+describe("dropping", () => {
+  const area = (name: string, x: number, y: number) => ({
+    id: place(name),
+    name,
+    at: { x, y },
+    size: { width: 400, height: 300 },
+  });
+  const two = rig({ devices: { one: { name: "One", type: "wedge" }, two: { name: "Two", type: "wedge" } } });
+  const neighbours: Show = {
+    ...two,
+    places: [area("A", 0, 0), area("B", 440, 0), area("C", 0, 340)],
+    devices: two.devices.map((each, n) => ({ ...each, place: place("A"), at: { x: 30, y: 70 + 100 * n } })),
+  };
+  const drop = (x: number, y: number) => {
+    const { devices, places } = dropped(neighbours, new Map([[device("one"), { x, y }]]));
+    const grown = places.map(({ id, at: { x: left, y: top }, size }) =>
+      [id, left, top, size.width, size.height].join(" "),
+    );
+    return [devices.map((each) => each.place).join(), ...grown];
+  };
+
+  test.each([
+    ["within its place", 200, 100, ["A"]],
+    ["close to the border: the margin gives way to the neighbour", 250, 100, ["A", "A 0 0 420 300"]],
+    ["further than the place can go: it stays as it is", 300, 100, ["A"]],
+    ["between two places", 330, 100, ["A"]],
+    ["on free ground: its place follows", 100, -400, ["A", "A 0 -470 400 770"]],
+    ["past a neighbour: the place would lie over it", 100, 700, ["A"]],
+    ["in a neighbour that can't grow around it", 380, 100, ["B"]],
+    ["in a neighbour that can", 430, 250, ["B", "B 420 0 420 360"]],
+    ["where it stood", 30, 70, [""]],
+  ])("[B17] %s", (_, x, y, expected) => {
+    expect(drop(x, y)).toEqual(expected);
+  });
+
+  test("[B17] two places that lie over each other already may go on doing so, and keep their own", () => {
+    const over: Show = {
+      ...neighbours,
+      places: [area("A", 0, 0), area("B", 350, 0)],
+    };
+    const { devices, places } = dropped(over, new Map([[device("one"), { x: 300, y: 100 }]]));
+    expect(devices.map((each) => each.place)).toEqual(["A"]);
+    expect(places.map(({ size }) => size.width)).toEqual([490]);
+  });
+
+  test("[B15] [B17] a place grows for aligned devices only as far as it is clear of its neighbours", () => {
+    const wide: Show = {
+      ...neighbours,
+      devices: neighbours.devices.map((each, n) => ({
+        ...each,
+        at: { x: n === 0 ? 30 : 250, y: 70 + 100 * n },
+      })),
+    };
+    const lined = after(wide, aligned(wide, [device("one"), device("two")], "right"));
+    expect(lined.devices.map((each) => each.at.x)).toEqual([250, 250]);
+    expect(lined.places.map(({ size }) => size.width)).toEqual([420, 400, 400]);
   });
 });
 
