@@ -1,7 +1,10 @@
 /** The reports as text for a terminal. */
 import {
+  distanceName,
+  metres,
   rateName,
   round,
+  temperatureName,
   VERDICT_NAMES,
   type AtReport,
   type DelaysReport,
@@ -9,6 +12,7 @@ import {
   type SampleRate,
   type FindingsReport,
   type OwnersReport,
+  type Settings,
   type TraceReport,
   type TracesReport,
 } from "#engine";
@@ -72,7 +76,7 @@ function sourceText(source: string, traces: readonly TraceReport[]): string {
   return rows.length > 0 ? `${head}\n${table(["Jack", "Through", "Delay", "Wanted for"], rows)}` : head;
 }
 
-export function delaysText(report: DelaysReport): string {
+export function delaysText(report: DelaysReport, units: Settings["units"]): string {
   const { jacks, group, difference, missing, spreadMs, spreadSamples, sampleRate } = report;
   const rate = rateName(sampleRate as SampleRate);
   const arriving = jacks.filter(({ delayMs }) => delayMs !== null);
@@ -84,13 +88,13 @@ export function delaysText(report: DelaysReport): string {
     wants.join(", "),
   ]);
   const lines = [
-    `Delays, each counted from ${report.countedFrom}; samples at ${rate}, air at ${report.celsius} °C`,
+    `Delays, each counted from ${report.countedFrom}; samples at ${rate}, air at ${temperatureName(report.celsius, units)}`,
     ...(group ? [`Group ${group.name}, which may arrive within ${ms(group.withinMs)}`] : []),
     "",
     table(["Jack", "From", "Delay", "Behind the first", "Wanted for"], rows),
     ...jacks.filter(({ delayMs }) => delayMs === null).map(({ label, reason }) => `${label}: ${reason}`),
     ...missing.map((name) => `${name} is not in the rig`),
-    ...(difference ? [differenceText(difference)] : []),
+    ...(difference ? [differenceText(difference, units)] : []),
     ...(arriving.length > 1
       ? [`From the first to the last: ${ms(spreadMs)}, ${count(spreadSamples, 2, "sample")}`]
       : []),
@@ -101,11 +105,14 @@ export function delaysText(report: DelaysReport): string {
   return `${lines.join("\n")}\n`;
 }
 
-function differenceText({ first, second, laterMs, samples, metres, firstNullHz }: DifferenceReport): string {
+function differenceText(
+  { first, second, laterMs, samples, metres: far, firstNullHz }: DifferenceReport,
+  units: Settings["units"],
+): string {
   if (firstNullHz === null) return `${first} and ${second} arrive together`;
   const [early, late] = laterMs > 0 ? [first, second] : [second, first];
   const apart = `${ms(Math.abs(laterMs))}, ${count(Math.abs(samples), 2, "sample")}`;
-  return `${late} arrives after ${early}: ${apart}, ${metres.toFixed(3)} m of air, first null at ${firstNullHz} Hz`;
+  return `${late} arrives after ${early}: ${apart}, ${distanceName(metres(far), units)} of air, first null at ${firstNullHz} Hz`;
 }
 
 const count = (number: number, digits: number, what: string): string => {

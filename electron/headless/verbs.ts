@@ -120,7 +120,13 @@ export const VERBS: Readonly<Record<string, Verb>> = {
     takesJacks: true,
     run: (analysis, options, jacks) => {
       const report = delaysWanted(analysis, options, jacks);
-      return report.ok ? ok({ report: report.value, text: delaysText(report.value), code: DONE }) : report;
+      return report.ok
+        ? ok({
+            report: report.value,
+            text: delaysText(report.value, analysis.show.settings.units),
+            code: DONE,
+          })
+        : report;
     },
   },
   export: {

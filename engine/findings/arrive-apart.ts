@@ -1,7 +1,7 @@
 /** F29: outputs that should arrive together and don't. */
 import type { ArrivalGroup } from "../model/show.ts";
 import { USUAL_TEMPERATURE } from "../model/show.ts";
-import { distanceName, ms, rateName, round } from "../model/units.ts";
+import { distanceName, ms, rateName, round, temperatureName } from "../model/units.ts";
 import { compareDelays, EQUAL_WITHIN, spreadOf } from "../trace/delays.ts";
 import { arrivesAt } from "../trace/owners.ts";
 import { findTerminal, fullName, namesOf, terminalOf } from "../trace/terminal.ts";
@@ -66,7 +66,7 @@ function told({ wiring, arrivals }: Analysed, group: ArrivalGroup): Finding[] {
         check: "arrive-apart",
         severity: "warning",
         title: `The outputs of “${name}” arrive ${time} apart`,
-        reason: `First ${end(first)}, last ${end(last)}: ${time}, ${round(samples, 1)} samples at ${rateName(settings.sampleRate)} or ${distanceName(distance, settings.units)} of air at ${celsius} °C, where at most ${ms(most)} ms are wanted. Heard together, the first null lies at ${Math.round(firstNull)} Hz.${missing}`,
+        reason: `First ${end(first)}, last ${end(last)}: ${time}, ${round(samples, 1)} samples at ${rateName(settings.sampleRate)} or ${distanceName(distance, settings.units)} of air at ${temperatureName(celsius, settings.units)}, where at most ${ms(most)} ms are wanted. Heard together, the first null lies at ${Math.round(firstNull)} Hz.${missing}`,
       },
       {
         terminals: terminals.map((terminal) => terminalOf(wiring, terminal)),

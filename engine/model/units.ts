@@ -45,6 +45,18 @@ export function distanceName(distance: Metres, units: "metric" | "imperial"): st
   return units === "metric" ? `${round(distance, 3)} m` : `${round(metresToFeet(distance), 2)} ft`;
 }
 
+/** What the show's units give a temperature in. */
+export const TEMPERATURE_UNITS = { metric: "°C", imperial: "°F" } as const;
+
+/** 32 °F is where water freezes, and 1.8 °F are a degree of Celsius (both by definition). */
+export const toFahrenheit = (celsius: number): number => celsius * 1.8 + 32;
+export const fromFahrenheit = (degrees: number): number => (degrees - 32) / 1.8;
+
+/** A temperature as the show's units write it, to a tenth: `20 °C`, `68 °F`. */
+export function temperatureName(celsius: number, units: "metric" | "imperial"): string {
+  return `${round(units === "metric" ? celsius : toFahrenheit(celsius), 1)} ${TEMPERATURE_UNITS[units]}`;
+}
+
 /**
  * Speed of sound in dry air, in metres per second, at `celsius` degrees:
  * 331.3 · √(1 + T / 273.15), the usual textbook form; good to 0.2 % between −20 and 50 °C.

@@ -4,6 +4,8 @@ import { addPlace, type CableId, type DeviceId, type PlaceId } from "#engine";
 import { addNamedPlace, askToRemovePlace, goToPlace, removePlace, rename } from "../canvas/build.ts";
 import { Commit } from "../inspector/parts.tsx";
 import { app, useApp } from "../state/store.ts";
+import { TooLong } from "../parts/TooLong.tsx";
+import { LONGEST, tooLong } from "../words/limits.ts";
 import { plural } from "../words/verdicts.ts";
 import { CloseButton, Frame } from "./Frame.tsx";
 import { FormButtons } from "./questions.tsx";
@@ -84,18 +86,20 @@ function NameDialog({
   const [name, setName] = useState(first);
   const form = useId();
   const plain = name.trim();
+  const refusal = tooLong(plain, LONGEST.name);
+  const ready = refusal === undefined && (mayBeEmpty || plain !== "");
   return (
     <Frame
       title={title}
       onClose={onClose}
-      buttons={<FormButtons form={form} does={does} ready={mayBeEmpty || plain !== ""} onClose={onClose} />}
+      buttons={<FormButtons form={form} does={does} ready={ready} onClose={onClose} />}
     >
       {hint && <p className="soft">{hint}</p>}
       <form
         id={form}
         onSubmit={(event) => {
           event.preventDefault();
-          if (plain === "" && !mayBeEmpty) return;
+          if (!ready) return;
           onClose();
           onName(plain);
         }}
@@ -103,12 +107,13 @@ function NameDialog({
         <input
           className="field"
           aria-label={label}
-          maxLength={200}
+          aria-invalid={refusal !== undefined || undefined}
           autoFocus
           value={name}
           onFocus={(event) => event.target.select()}
           onChange={(event) => setName(event.target.value)}
         />
+        <TooLong reason={refusal} />
       </form>
     </Frame>
   );
@@ -127,7 +132,12 @@ export function PlacesDialog({ onClose }: { onClose: () => void }) {
               <Commit
                 label={`Name of ${name}`}
                 value={name}
-                onCommit={(text) => rename({ kind: "place", id }, text)}
+                onCommit={(text) => {
+                  const refusal =
+                    text.trim() === "" ? "A place needs a name." : tooLong(text.trim(), LONGEST.name);
+                  if (refusal) return refusal;
+                  rename({ kind: "place", id }, text);
+                }}
               />
               <span className="soft number">
                 {plural(show.devices.filter(({ place }) => place === id).length, "device", "devices")}

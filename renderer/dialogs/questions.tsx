@@ -3,7 +3,9 @@ import { nextRevisionName, type Recovery, type Revision } from "#engine";
 import { useSession } from "../files/session-context.ts";
 import { app, useApp } from "../state/store.ts";
 import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
+import { TooLong } from "../parts/TooLong.tsx";
 import { today } from "../words/dates.ts";
+import { LONGEST, tooLong } from "../words/limits.ts";
 import { Frame } from "./Frame.tsx";
 
 export function UnsavedDialog({
@@ -208,8 +210,11 @@ export function RevisionDialog({ onClose }: { onClose: () => void }) {
   const [name, setName] = useState(() => nextRevisionName(revisions));
   const [note, setNote] = useState("");
   const plain = name.trim();
+  const longName = tooLong(plain, LONGEST.name);
+  const longNote = tooLong(note.trim(), LONGEST.note);
+  const ready = plain !== "" && longName === undefined && longNote === undefined;
   const mark = (): void => {
-    if (plain === "") return;
+    if (!ready) return;
     app
       .getState()
       .change(
@@ -222,7 +227,7 @@ export function RevisionDialog({ onClose }: { onClose: () => void }) {
     <Frame
       title="Mark a revision"
       onClose={onClose}
-      buttons={<FormButtons form="mark-revision" does="Mark" ready={plain !== ""} onClose={onClose} />}
+      buttons={<FormButtons form="mark-revision" does="Mark" ready={ready} onClose={onClose} />}
     >
       <p>Keeps the show as it is now in the file, to look at later.</p>
       <form
@@ -237,20 +242,22 @@ export function RevisionDialog({ onClose }: { onClose: () => void }) {
           className="field"
           aria-label="Name of the revision"
           placeholder="Name"
-          maxLength={200}
+          aria-invalid={longName !== undefined || undefined}
           autoFocus
           value={name}
           onFocus={(event) => event.target.select()}
           onChange={(event) => setName(event.target.value)}
         />
+        <TooLong reason={longName} />
         <textarea
           className="field"
           aria-label="Note on the revision"
           placeholder="What it is, or what has changed"
-          maxLength={20000}
+          aria-invalid={longNote !== undefined || undefined}
           value={note}
           onChange={(event) => setNote(event.target.value)}
         />
+        <TooLong reason={longNote} />
       </form>
       {revisions.length > 0 && <RevisionList revisions={revisions} />}
     </Frame>

@@ -29,6 +29,7 @@ import { OwnerTag } from "../parts/OwnerMark.tsx";
 import type { CableEdit } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
 import { ui } from "../state/ui.ts";
+import { LONGEST, tooLong } from "../words/limits.ts";
 import { deviceName } from "../words/names.ts";
 import { cableName, capital } from "../words/verdicts.ts";
 import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
@@ -57,7 +58,11 @@ export function CableInspector({ id }: { id: CableId }) {
             label="Tag of the cable"
             value={cable.tag}
             placeholder="no tag"
-            onCommit={(tag) => edit({ tag })}
+            onCommit={(tag) => {
+              const refusal = tooLong(tag, LONGEST.name);
+              if (refusal) return refusal;
+              edit({ tag });
+            }}
           />
         }
       />

@@ -27,6 +27,7 @@ import { Term } from "../parts/Term.tsx";
 import type { DeviceEdit } from "../state/contract.ts";
 import { firstTerminal } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
+import { LONGEST, tooLong } from "../words/limits.ts";
 import { deviceName, runName } from "../words/names.ts";
 import { BLOCK_TONES, plural } from "../words/verdicts.ts";
 import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
@@ -53,7 +54,8 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
             value={device.name}
             onCommit={(text) => {
               const name = text.trim();
-              if (name === "") return "A device needs a name.";
+              const refusal = name === "" ? "A device needs a name." : tooLong(name, LONGEST.name);
+              if (refusal) return refusal;
               app.getState().change({ kind: "rename-device", device: id, name }, `renaming ${device.name}`);
             }}
           />
@@ -90,7 +92,11 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
           label="Notes on the device"
           multiline
           value={device.notes ?? ""}
-          onCommit={(notes) => edit(device, { notes: notes === "" ? undefined : notes }, "notes on")}
+          onCommit={(notes) => {
+            const refusal = tooLong(notes, LONGEST.note);
+            if (refusal) return refusal;
+            edit(device, { notes: notes === "" ? undefined : notes }, "notes on");
+          }}
         />
       </Section>
     </>

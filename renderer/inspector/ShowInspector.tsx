@@ -1,14 +1,10 @@
 /** The show itself: what it is called, what all of it goes by, and what is in it. */
-import { ms, rateName, SAMPLE_RATES, USUAL_TEMPERATURE, type Settings } from "#engine";
+import { ms, rateName, SAMPLE_RATES, TEMPERATURE_UNITS, USUAL_TEMPERATURE, type Settings } from "#engine";
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
 import { Commit, Fact, Facts, Head, Section } from "./parts.tsx";
-import { readNumber, TEMPERATURES } from "./show-settings.ts";
-
-/** As the file's schema has it. */
-const LONGEST_VENUE = 200;
-const LONGEST_NOTES = 20_000;
-const LONGEST_TITLE = 200;
+import { LONGEST, tooLong } from "../words/limits.ts";
+import { readNumber, readTemperature, shownTemperature, temperatureNeeded } from "./show-settings.ts";
 
 function set(change: { readonly [Key in keyof Settings]?: Settings[Key] | undefined }, what: string): void {
   const { show } = app.getState();
@@ -19,8 +15,12 @@ function set(change: { readonly [Key in keyof Settings]?: Settings[Key] | undefi
   app.getState().change({ kind: "edits", edits: [{ kind: "settings", settings }] }, what);
 }
 
-const write = (words: { venue?: string; notes?: string }, what: string): void =>
-  void app.getState().change({ kind: "set-words", words }, what);
+/** Value: why it can't be taken. */
+function write(key: "venue" | "notes", text: string, most: number, what: string): string | undefined {
+  const refusal = tooLong(text, most);
+  if (refusal === undefined) app.getState().change({ kind: "set-words", words: { [key]: text } }, what);
+  return refusal;
+}
 
 export function ShowInspector() {
   const show = useApp((state) => state.analysis.show);
@@ -35,8 +35,9 @@ export function ShowInspector() {
             label="Title of the show"
             value={show.title}
             onCommit={(text) => {
-              const title = text.trim().slice(0, LONGEST_TITLE);
-              if (title === "") return "A show needs a title.";
+              const title = text.trim();
+              const refusal = title === "" ? "A show needs a title." : tooLong(title, LONGEST.name);
+              if (refusal) return refusal;
               app.getState().change({ kind: "set-title", title }, "renaming the show");
             }}
           />
@@ -49,7 +50,7 @@ export function ShowInspector() {
               label="Venue"
               value={show.venue}
               placeholder="none"
-              onCommit={(text) => write({ venue: text.trim().slice(0, LONGEST_VENUE) }, "venue")}
+              onCommit={(text) => write("venue", text.trim(), LONGEST.name, "venue")}
             />
           </Fact>
           <Fact name="Sample rate">
@@ -69,17 +70,17 @@ export function ShowInspector() {
               ))}
             </select>
           </Fact>
-          <Fact name="Lengths in">
+          <Fact name="Units">
             <select
               className="field"
-              aria-label="Lengths in"
+              aria-label="Units of the show"
               value={units}
               onChange={({ target }) =>
                 set({ units: target.value === "imperial" ? "imperial" : "metric" }, "units of the show")
               }
             >
-              <option value="metric">metres</option>
-              <option value="imperial">feet</option>
+              <option value="metric">metres, °C</option>
+              <option value="imperial">feet, °F</option>
             </select>
           </Fact>
           <Fact name="Latency limit, ms">
@@ -94,14 +95,14 @@ export function ShowInspector() {
               }}
             />
           </Fact>
-          <Fact name="Air, °C">
+          <Fact name={`Air, ${TEMPERATURE_UNITS[units]}`}>
             <Commit
-              label="Temperature of the air in °C"
-              value={temperature === undefined ? "" : String(temperature)}
-              placeholder={String(USUAL_TEMPERATURE)}
+              label={`Temperature of the air in ${TEMPERATURE_UNITS[units]}`}
+              value={temperature === undefined ? "" : shownTemperature(temperature, units)}
+              placeholder={shownTemperature(USUAL_TEMPERATURE, units)}
               onCommit={(text) => {
-                const degrees = readNumber(text, ...TEMPERATURES);
-                if (degrees === null) return "A temperature from −60 to 60 °C is needed.";
+                const degrees = readTemperature(text, units);
+                if (degrees === null) return temperatureNeeded(units);
                 set({ temperature: degrees === "" ? undefined : degrees }, "temperature of the air");
               }}
             />
@@ -129,7 +130,7 @@ export function ShowInspector() {
           label="Notes on the show"
           value={show.notes}
           multiline
-          onCommit={(text) => write({ notes: text.slice(0, LONGEST_NOTES) }, "notes on the show")}
+          onCommit={(text) => write("notes", text, LONGEST.note, "notes on the show")}
         />
       </Section>
       {show.revisions.length > 0 && (

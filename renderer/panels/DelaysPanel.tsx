@@ -14,6 +14,7 @@ import {
   spreadOf,
   terminalOf,
   timeAxis,
+  temperatureName,
   USUAL_TEMPERATURE,
   type Analysis,
   type Arrival,
@@ -253,8 +254,8 @@ function Summary({
       {!together && (
         <span className="soft">
           {" "}
-          {samplesText(spread, sampleRate)} samples, {distanceName(distance, units)} of air at {temperature}{" "}
-          °C, first null {Math.round(firstNull)} Hz
+          {samplesText(spread, sampleRate)} samples, {distanceName(distance, units)} of air at{" "}
+          {temperatureName(temperature, units)}, first null {Math.round(firstNull)} Hz
         </span>
       )}
     </p>

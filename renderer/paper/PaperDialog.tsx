@@ -12,9 +12,11 @@ import { layoutLibrary } from "../canvas/layout-library.ts";
 import { Frame } from "../dialogs/Frame.tsx";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
+import { TooLong } from "../parts/TooLong.tsx";
 import { app, useApp } from "../state/store.ts";
 import { millFor } from "../worker/papers.ts";
 import { today } from "../words/dates.ts";
+import { LONGEST, tooLong } from "../words/limits.ts";
 import { plural } from "../words/verdicts.ts";
 import {
   byKind,
@@ -258,6 +260,8 @@ function Progress({ work }: { work: Work }) {
 
 function Settings({ choice, onSet }: { choice: Choice; onSet: (part: Partial<Choice>) => void }) {
   const [author, setAuthor] = useState(choice.author);
+  const refusal = tooLong(author.trim(), LONGEST.name);
+  const take = (): void => void (refusal === undefined && onSet({ author: author.trim() }));
   const papers = (label: string, value: Paper, set: (paper: Paper) => void) => (
     <label>
       <span>{label}</span>
@@ -276,14 +280,15 @@ function Settings({ choice, onSet }: { choice: Choice; onSet: (part: Partial<Cho
         <span>Author</span>
         <input
           className="field"
-          maxLength={200}
+          aria-invalid={refusal !== undefined || undefined}
           value={author}
           placeholder="Stands at the foot of each page"
           onChange={(event) => setAuthor(event.target.value)}
           // All pages name the author, so they are made again once it is typed.
-          onBlur={() => onSet({ author: author.trim() })}
-          onKeyDown={(event) => event.key === "Enter" && onSet({ author: author.trim() })}
+          onBlur={take}
+          onKeyDown={(event) => event.key === "Enter" && take()}
         />
+        <TooLong reason={refusal} />
       </label>
     </div>
   );

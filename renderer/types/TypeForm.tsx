@@ -643,9 +643,11 @@ function ModeForm({ type, mode, at }: { type: DeviceType; mode: Mode; at: number
             label={`Mode ${mode.name}, chain positions`}
             path={`${path}.positions`}
             value={positions}
+            needs="Numbers from 1 to 64 are needed here, such as 1–4, 9"
             onCommit={(text) => {
               const numbers = numbersIn(text, 64);
-              if (numbers) change(withField(mode, "positions", numbers.length > 0 ? numbers : undefined));
+              if (!numbers) return false;
+              change(withField(mode, "positions", numbers.length > 0 ? numbers : undefined));
             }}
           />
         </Field>

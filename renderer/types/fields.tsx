@@ -29,9 +29,24 @@ export function TextField({
   label,
   path,
   value,
+  needs = null,
   onCommit,
-}: Common & { readonly value: string; readonly onCommit: (value: string) => void }) {
-  return <Typed label={label} path={path} shown={value} onCommit={(text) => (onCommit(text.trim()), true)} />;
+}: Common & {
+  readonly value: string;
+  /** What it may be, where not every text is taken. */
+  readonly needs?: string | null;
+  /** False: what was typed can't be taken. */
+  readonly onCommit: (value: string) => boolean | void;
+}) {
+  return (
+    <Typed
+      label={label}
+      path={path}
+      shown={value}
+      needs={needs}
+      onCommit={(text) => onCommit(text.trim()) !== false}
+    />
+  );
 }
 
 export function NumberField({
@@ -55,6 +70,7 @@ export function NumberField({
       label={label}
       path={path}
       shown={String(value)}
+      numeric
       needs={`${whole ? "A whole number" : "A number"} from ${least} to ${most} is needed here`}
       onCommit={(text) => {
         const number = Number(text.trim().replace(",", ".").replace("−", "-"));
@@ -72,11 +88,13 @@ function Typed({
   label,
   path,
   shown,
+  numeric = false,
   needs = null,
   onCommit,
 }: Common & {
   readonly shown: string;
-  /** Of a number: what it may be. */
+  readonly numeric?: boolean;
+  /** What it may be, where not everything is taken. */
   readonly needs?: string | null;
   /** False: what was typed can't be taken. */
   readonly onCommit: (text: string) => boolean;
@@ -92,8 +110,8 @@ function Typed({
   return (
     <input
       type="text"
-      className={needs ? "field numeric" : "field"}
-      inputMode={needs ? "decimal" : undefined}
+      className={numeric ? "field numeric" : "field"}
+      inputMode={numeric ? "decimal" : undefined}
       aria-label={label}
       aria-invalid={draft.wrong || undefined}
       title={draft.wrong ? (needs ?? undefined) : undefined}
@@ -101,7 +119,7 @@ function Typed({
       spellCheck={false}
       value={draft.text}
       onChange={(event) => setDraft({ over: shown, text: event.target.value, wrong: false })}
-      onFocus={(event) => needs && event.target.select()}
+      onFocus={(event) => numeric && event.target.select()}
       onBlur={commit}
       onKeyDown={(event) => {
         if (event.key === "Enter") commit();

@@ -95,7 +95,7 @@ test("back and forward go through what was looked at", async ({ app: { page } })
   await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("Ears rack Out 9");
 });
 
-test("a step of a gain is one the other way in the trim of who follows, as one undoable step", async ({
+test("a gain's step is one the other way in the followers' trims; what a field can't take stays there, with the reason", async ({
   app: { page },
 }) => {
   await goTo(page, "Lead vocal");
@@ -118,6 +118,25 @@ test("a step of a gain is one the other way in the trim of who follows, as one u
   await gain.press("Escape");
   await expect(gain).toHaveValue("+30");
   await expect(inspector(page).getByRole("alert")).toHaveCount(0);
+
+  // So does a title that no file could hold; none of it is cut off.
+  await menu(page, "Edit", "Settings of the show");
+  const title = inspector(page).getByRole("textbox", { name: "Title of the show" });
+  await title.fill("x".repeat(201));
+  await title.press("Enter");
+  await expect(inspector(page).getByRole("alert")).toHaveText(/^At most 200 characters/);
+  await expect(title).toHaveValue("x".repeat(201));
+  await title.press("Escape");
+  // 86 °F are 30 °C; who counts in feet says it so.
+  const units = inspector(page).getByRole("combobox", { name: "Units of the show" });
+  await units.selectOption("imperial");
+  const air = inspector(page).getByRole("textbox", { name: "Temperature of the air in °F" });
+  await air.fill("86");
+  await air.press("Enter");
+  await units.selectOption("metric");
+  await expect(inspector(page).getByRole("textbox", { name: "Temperature of the air in °C" })).toHaveValue(
+    "30",
+  );
 });
 
 test("the panels are walked by keyboard alone", async ({ app: { page } }) => {

@@ -336,7 +336,7 @@ describe("outputs that should arrive together", () => {
     const show = array(["Fills: house.out.1, near.out.1"]);
     const cold: Show = { ...show, settings: { ...show.settings, temperature: 0, units: "imperial" } };
     // 62.5 µs at 331.3 m/s are 20.7 mm or 0.068 ft.
-    expect(reasons(cold, "arrive-apart")[0]).toContain("3 samples at 48 kHz or 0.07 ft of air at 0 °C");
+    expect(reasons(cold, "arrive-apart")[0]).toContain("3 samples at 48 kHz or 0.07 ft of air at 32 °F");
   });
 
   test("[F29] outputs of one console on one kind of way are equal within 0.01 ms (common practice); a group may allow more", () => {
