@@ -59,16 +59,16 @@ export function noWayText(wiring: Wiring, { source, target, why }: NoWay): strin
   const where = fullName(wiring, target);
   switch (why.kind) {
     case "fixed":
-      return `Nothing that can be set leads to ${where}: ${verdictText(wiring, traceOf(wiring, target))}.`;
+      return `No setting can bring anything to ${where}: ${verdictText(wiring, traceOf(wiring, target))}.`;
     case "unaligned": {
       const { wired, span, number } = locate(wiring, why.at);
       const taken = locate(wiring, source);
-      return `${wired.device.name} sets ${sideName(span)} in blocks of ${why.run}, so ${shortName(wiring, source)} can't come to ${sideName(span)} ${number}: they don't stand at the same place of their blocks${ownStart(taken.span, taken.number)}.`;
+      return `${wired.device.name} sets ${sideName(span)} in blocks of ${why.run}, so ${shortName(wiring, source)} can't go to ${sideName(span)} ${number}: they aren't at the same position in their blocks${ownStart(taken.span, taken.number)}.`;
     }
     case "in-the-way":
-      return `Every way from ${what} to ${where} takes slots that the rest of these signals need.`;
+      return `Every route from ${what} to ${where} uses slots that the rest of these signals need.`;
     case "too-many":
-      return `There are more ways to ${where} than can be looked through; ask for fewer signals at once.`;
+      return `There are too many possible routes to ${where} to search; ask for fewer signals at once.`;
     case "apart":
       return `No setting leads from ${what} to ${where}${setBy(wiring, source, target)}. ${getsTo(wiring, source, target) ?? outsOf(wiring, source)}`;
     default:
@@ -91,7 +91,7 @@ function getsTo(wiring: Wiring, source: number, target: number): string | null {
   const jacks = jacksWithin(wiring, source).filter((jack) => wiring.deviceOf[jack] !== index);
   return jacks.length === 0
     ? null
-    : `With these cables and modes ${device.name} gets to ${namesOf(wiring, jacks)}.`;
+    : `With these cables and modes ${device.name} can reach ${namesOf(wiring, jacks)}.`;
 }
 
 const ownStart = (span: Span, number: number): string =>
@@ -118,11 +118,11 @@ function outsOf(wiring: Wiring, source: number): string {
     if (takes && to) outs.add(to);
   }
   const { name } = wired.device;
-  if (outs.size === 0) return `${name} hands ${sideName(span)} on nowhere in this mode.`;
+  if (outs.size === 0) return `${name} can't pass ${sideName(span)} on to anything in this mode.`;
   const told = [...outs].map((to) => {
     if (to.side !== "send") return sideName(to);
     const far = wiring.plugs.ofPort(wired.index, to.port.id)?.far;
     return `${sideName(to)} (${far ? `to ${far.device.device.name}` : "nothing plugged in"})`;
   });
-  return `${name} can hand ${sideName(span)} on to ${listOf(told)}.`;
+  return `${name} can pass ${sideName(span)} on to ${listOf(told)}.`;
 }

@@ -247,7 +247,7 @@ function settled(analysis: Analysis, asks: readonly Ask[], early: readonly Refus
       refuse(row[0]!, clash.reason, clash.cause);
     } else {
       const { terminal, was } = found.disturbed[0]!;
-      const more = found.disturbed.length > 1 ? `, and ${found.disturbed.length - 1} more likewise` : "";
+      const more = found.disturbed.length > 1 ? `, and ${found.disturbed.length - 1} more like it` : "";
       refuse(
         row[0]!,
         `Only by taking ${tapName(current.wiring, was)} from ${fullName(current.wiring, terminal)}${more}.`,
@@ -288,8 +288,8 @@ function clashOf(
   const wrong = tapName(after.wiring, after.arrivals.root[target]!);
   return {
     reason:
-      `It goes by whole blocks: ${wrong} would come to ${fullName(wiring, target)}, where “${name}” is to have ` +
-      `${tapName(wiring, source)}. Two consoles can’t share a block; move one’s feeds to another.`,
+      `This goes in whole blocks: ${wrong} would also arrive at ${fullName(wiring, target)}, where “${name}” should get ` +
+      `${tapName(wiring, source)}. Two consoles can’t share a block: move one console’s feeds to another block.`,
     cause: `${SHARED} ${console} ${wiring.deviceOf[source]} ${locate(wiring, target).wired.index}`,
   };
 }

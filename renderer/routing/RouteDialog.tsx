@@ -130,7 +130,7 @@ export function RouteDialog({
       </form>
       <div className="route-answer" aria-live="polite" data-stale={isStale || undefined}>
         {!fits && <p className="tone-danger">{tooFew(analysis, asked.from, asked.to, asked.count)}</p>}
-        {isStale && way === null && <p className="soft">Looking for a way…</p>}
+        {isStale && way === null && <p className="soft">Looking for a route…</p>}
         {way?.kind === "none" && <p className="tone-danger">{noWayText(analysis.wiring, way)}</p>}
         {way?.kind === "way" && found && (
           <>
@@ -190,8 +190,8 @@ function tooFew(analysis: Analysis, from: End, to: End, count: number): string {
   const short = [from, to].find((end) => terminalsOf(analysis, end, count).length < count);
   const there = short ? terminalsOf(analysis, short, count) : [];
   return short && there.length > 0
-    ? `${deviceOf(analysis, there[0]!)} has only ${there.length} from ${runName(analysis, there.slice(0, 1))} on.`
-    : "There is no such number.";
+    ? `${deviceOf(analysis, there[0]!)} has only ${there.length} from ${runName(analysis, there.slice(0, 1))} onwards.`
+    : "Nothing there has that number.";
 }
 
 function EndFields({
@@ -287,7 +287,7 @@ function Pairs({
 
 function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; targets: readonly number[] }) {
   const { wiring } = analysis;
-  if (way.settings.length === 0) return <p>All of it is set already.</p>;
+  if (way.settings.length === 0) return <p>All of this is set already.</p>;
   // What the targets themselves have now is asked to go, and is told all the same.
   const replaced = targets
     .filter(
@@ -299,28 +299,26 @@ function WayTold({ analysis, way, targets }: { analysis: Analysis; way: Way; tar
   const latest = Math.max(...targets.map((target) => way.after.arrivals.delay[target]!));
   return (
     <>
-      <h3 className="route-title">
-        {plural(lineCountOf(way), "setting", "settings")}, in the order of the signal
-      </h3>
+      <h3 className="route-title">{plural(lineCountOf(way), "setting", "settings")}, in signal order</h3>
       <ol className="route-settings">
         {settingLines(wiring, way.settings).map(({ device, reads, before }) => (
           <li key={`${device} ${reads}`}>
             <strong>{device}</strong>
             <span className="number">{reads}</span>
-            <span className="soft">{before} now</span>
+            <span className="soft">now {before}</span>
           </li>
         ))}
       </ol>
       <p className="soft small">
         {way.parts > 1 ? `In ${way.parts} parts. ` : ""}
-        {`There at most ${msText(latest)} ms after it starts. `}
-        Modes and cables stay as they are. On a rig that is live: mute and turn down the destination first,
-        in-ears out of ears, and bring it up slowly.
+        {`Latency at most ${msText(latest)} ms. `}
+        Modes and cables stay as they are. On a live rig, first mute and turn down the destination and take
+        in-ears out of ears; then bring it up slowly.
       </p>
       {replaced.length > 0 && (
         <p className="tone-warn route-replaced">
-          {namesOf(wiring, targets)} {targets.length === 1 ? "has" : "have"} {namesOf(wiring, replaced)} now,
-          which goes.
+          This replaces what {namesOf(wiring, targets)} {targets.length === 1 ? "gets" : "get"} now:{" "}
+          {namesOf(wiring, replaced)}.
         </p>
       )}
       {way.disturbed.length > 0 && <DisturbedList analysis={analysis} way={way} />}
@@ -334,20 +332,20 @@ function DisturbedList({ analysis: { wiring }, way }: { analysis: Analysis; way:
   const { disturbed } = way;
   const shown = disturbed.slice(0, MOST_SHOWN);
   return (
-    <div className="route-disturbed" role="group" aria-label="Who loses what it has">
+    <div className="route-disturbed" role="group" aria-label="Feeds that would be lost">
       <p className="tone-danger">
         {plural(
           disturbed.length,
-          "jack or channel loses what it has",
-          "jacks and channels lose what they have",
-        )}{" "}
-        now:
+          "other jack or channel loses its feed",
+          "other jacks and channels lose their feeds",
+        )}
+        :
       </p>
       <ul className="plain-list">
         {shown.map(({ terminal, was }) => (
           <li key={terminal}>
             <span>{namesOf(wiring, [terminal])}</span>{" "}
-            <span className="soft">has {signalAt(wiring, was)}</span>
+            <span className="soft">now gets {signalAt(wiring, was)}</span>
           </li>
         ))}
         {disturbed.length > shown.length && (

@@ -10,14 +10,14 @@ const WORDS = {
     title: "Patch channels to their sources",
     one: "channel",
     many: "channels",
-    none: "No channel is planned for a source.",
+    none: "No channel has a source planned.",
     step: "patching channels to their sources",
   },
   wants: {
     title: "Patch what the wants say",
     one: "want",
     many: "wants",
-    none: "No want names the tap that it comes from.",
+    none: "No want says which tap it comes from.",
     step: "patching what the wants say",
   },
 } as const;
@@ -75,7 +75,7 @@ export function PatchDialog({ what, onClose }: Props) {
             onChange={(event) => setTakesModes(event.target.checked)}
           />
           <span>
-            Change {withModes.modes.length === 1 ? "a mode" : "modes"} too:{" "}
+            Also change {withModes.modes.length === 1 ? "a mode" : "modes"}:{" "}
             {plural(
               withModes.brought + withModes.already - found.brought - found.already,
               `more ${words.one}`,
@@ -84,7 +84,7 @@ export function PatchDialog({ what, onClose }: Props) {
             would arrive.
             {withModes.modes.map(({ device, name, was, mode }) => (
               <span key={device} className="patch-mode">
-                <b>{name}</b>: “{mode}” <span className="soft">now “{was}”</span>
+                <b>{name}</b>: “{mode}” <span className="soft">instead of “{was}”</span>
               </span>
             ))}
           </span>
@@ -98,7 +98,7 @@ export function PatchDialog({ what, onClose }: Props) {
               <thead>
                 <tr>
                   <th scope="col">Device</th>
-                  <th scope="col">Is to read</th>
+                  <th scope="col">Set to</th>
                   <th scope="col">Before</th>
                 </tr>
               </thead>
@@ -142,12 +142,12 @@ export function PatchDialog({ what, onClose }: Props) {
       )}
       {brought > 0 && already === 0 && (
         <p className="soft patch-care">
-          On a live rig mute what hangs on these settings first: a patch can send full level.
+          On a live rig, first mute whatever these settings feed: a patch can send full level.
         </p>
       )}
       {brought > 0 && already > 0 && (
         <p className="soft patch-care">
-          What arrives already stays as it is. On a live rig mute what hangs on these settings first.
+          What already arrives stays as it is. On a live rig, first mute whatever these settings feed.
         </p>
       )}
     </Frame>
@@ -163,9 +163,9 @@ function summary(
   const left = countOf(refused);
   if (brought + already + left === 0) return none;
   const parts = [
-    brought > 0 ? `${plural(brought, one, many)} can be brought.` : "",
-    already > 0 ? `${plural(already, one, many)} ${already === 1 ? "is" : "are"} right already.` : "",
-    left > 0 ? `${plural(left, one, many)} can’t, as told below.` : "",
+    brought > 0 ? `${plural(brought, one, many)} can be patched.` : "",
+    already > 0 ? `${plural(already, one, many)} ${already === 1 ? "is" : "are"} already right.` : "",
+    left > 0 ? `${plural(left, one, many)} can’t be: the reasons are below.` : "",
   ];
   return parts.filter(Boolean).join(" ");
 }

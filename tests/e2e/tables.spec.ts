@@ -132,11 +132,11 @@ test("a planned channel is patched to its source after a preview", async ({ app:
   await expect(grid.locator('[data-row="0"]')).toContainText("90");
   await page.getByRole("button", { name: "Patch channels to their sources…" }).click();
   const dialog = page.getByRole("dialog", { name: "Patch channels to their sources" });
-  await expect(dialog).toContainText("1 channel can be brought.");
+  await expect(dialog).toContainText("1 channel can be patched.");
   await expect(dialog.getByRole("row").nth(1)).toContainText("Channel 90 takes Link 1 in 1");
   await dialog.getByRole("button", { name: "Make 1 setting" }).click();
   await page.getByRole("button", { name: "Patch channels to their sources…" }).click();
-  await expect(dialog).not.toContainText("can be brought");
+  await expect(dialog).not.toContainText("can be patched");
 });
 
 test("a CSV file is imported after a look at what it would change, and exported again", async ({

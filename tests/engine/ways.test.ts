@@ -207,7 +207,7 @@ describe("signals that can't stay in a row are parted", () => {
     const show = unset(R02.show);
     // Ears rack Out 1–8 are one block at the house: from monitors or from broadcast, not half and half.
     expect(lines(show, ask(show, "monitors.mix 1 x4, broadcast.mix 5 x4", "ears.out 1 x8"))).toEqual([
-      "Every way from Broadcast Mix 5 to Ears rack Out 5 takes slots that the rest of these signals need.",
+      "Every route from Broadcast Mix 5 to Ears rack Out 5 uses slots that the rest of these signals need.",
     ]);
   });
 
@@ -232,14 +232,14 @@ describe("where there is no way, what stands in it", () => {
       },
     });
     expect(lines(show, ask(show, "house.mix 1", "box.out 2"))).toEqual([
-      "Nothing that can be set leads to Box Out 2: nothing is plugged in Box Link A in 2.",
+      "No setting can bring anything to Box Out 2: nothing is plugged in Box Link A in 2.",
     ]);
   });
 
   test("[N6] fixed, at a rate at which the link between has no slots", () => {
     // The personal-monitor bus has none at 192 kHz.
     expect(lines(R09.show, ask(R09.show, "house.mix 1", "ears.out 1"))).toEqual([
-      "Nothing that can be set leads to Ears rack Out 1: Ears rack Monitor bus 1 lies beyond the 0 slots there are at 192 kHz.",
+      "No setting can bring anything to Ears rack Out 1: Ears rack Monitor bus 1 lies beyond the 0 slots there are at 192 kHz.",
     ]);
   });
 
@@ -248,7 +248,7 @@ describe("where there is no way, what stands in it", () => {
     expect(lines(show, ask(show, "house.mix 1", "box.out 9"))).toEqual([
       // Out 9–16 come from link B, where Monitors is plugged in; House's link A brings Out 1–8.
       "No setting leads from House Mix 1 to Box Out 9: Monitors sets what comes there (Link 1 out 1). " +
-        "With these cables and modes House gets to Box Out 1–8.",
+        "With these cables and modes House can reach Box Out 1–8.",
     ]);
   });
 
@@ -273,7 +273,7 @@ describe("where there is no way, what stands in it", () => {
   test("[N6] unaligned: a block's third can't become another block's first", () => {
     const show = unset(R02.show);
     expect(lines(show, ask(show, "monitors.mix 3", "ears.out 1"))).toEqual([
-      "Monitors sets Link 1 out in blocks of 8, so Mix 3 can't come to Link 1 out 1: they don't stand at the same place of their blocks (Mix 3 is third of its block of 8).",
+      "Monitors sets Link 1 out in blocks of 8, so Mix 3 can't go to Link 1 out 1: they aren't at the same position in their blocks (Mix 3 is third of its block of 8).",
     ]);
   });
 

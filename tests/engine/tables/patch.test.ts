@@ -116,7 +116,7 @@ describe("patching what the wants say", () => {
     const { edits, refused } = patchWants(analyse(only));
     expect(edits).toEqual([]);
     expect(refused.map(({ reason }) => reason)).toEqual([
-      "Only by taking FOH console Mix 2 from Stage box Out 2, and 6 more likewise.",
+      "Only by taking FOH console Mix 2 from Stage box Out 2, and 6 more like it.",
     ]);
   });
 
@@ -165,7 +165,7 @@ describe("patching what the wants say", () => {
         "Want 1, Want 2, Want 3 and 5 more",
         "Box Out 1–8",
         "No setting leads from Monitors Mix 1 to Box Out 1: House sets what comes there (Link 1 out 1). " +
-          "With these cables and modes Monitors gets to Box Out 9–16; Ears Out 1–16.",
+          "With these cables and modes Monitors can reach Box Out 9–16; Ears Out 1–16.",
       ],
     ]);
     const after = applyEdits(show, edits);
@@ -203,8 +203,8 @@ describe("patching what the wants say", () => {
       ["Box Out 5–8", 4],
     ]);
     expect(refused[0]!.reason).toBe(
-      "It goes by whole blocks: House Mix 5 would come to Box Out 5, where “Want 5” is to have Monitors Mix 5. " +
-        "Two consoles can’t share a block; move one’s feeds to another.",
+      "This goes in whole blocks: House Mix 5 would also arrive at Box Out 5, where “Want 5” should get Monitors Mix 5. " +
+        "Two consoles can’t share a block: move one console’s feeds to another block.",
     );
     // With the other's gone each is brought.
     const alone = { ...through, wants: through.wants.slice(4) };
