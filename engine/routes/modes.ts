@@ -23,13 +23,32 @@ export interface ModeChange {
  * to the target and everything that arrives goes on doing so. A mode for another chain position than the device's is none.
  */
 export function modesThatHelp(rig: Analysis, source: number, target: number): readonly ModeChange[] {
+  return harmlessModes(rig, target).filter(({ after }) => wayFor(after, [source], [target]).kind === "way");
+}
+
+/**
+ * The same of two devices at once: a box that is to hand its link on, and the one behind it that is to take its own slots
+ * of it. Whether one of the two is enough isn't asked.
+ */
+export function* pairsThatHelp(
+  rig: Analysis,
+  source: number,
+  target: number,
+): Generator<readonly [ModeChange, ModeChange]> {
+  for (const first of harmlessModes(rig, target)) {
+    for (const second of modesThatHelp(first.after, source, target))
+      if (second.device !== first.device) yield [first, second];
+  }
+}
+
+/** The other modes of the devices that the target's signal passes in which everything that arrives goes on doing so. */
+function harmlessModes(rig: Analysis, target: number): readonly ModeChange[] {
   return passedBy(rig, target).flatMap((wired) =>
     otherModes(wired).flatMap((mode): readonly ModeChange[] => {
       const { device, fabric } = wired;
       const edit: Edit = { kind: "put", list: "devices", record: { ...device, mode: mode.id } };
       const after = reanalyse(applyEdits(rig.show, [edit]), rig);
       if (disturbedBy(rig, after, []).length > 0) return [];
-      if (wayFor(after, [source], [target]).kind === "none") return [];
       const was = fabric.mode?.name ?? "";
       return [{ device: device.id, name: device.name, was, mode: mode.name, edit, after }];
     }),

@@ -7,7 +7,7 @@ import type { Analysis } from "../analysis.ts";
 import { listOf, tapName } from "../findings/describe.ts";
 import { NOWHERE, standing } from "../findings/standing.ts";
 import type { Edit } from "../model/edit.ts";
-import { modesThatHelp, type ModeChange } from "../routes/modes.ts";
+import { modesThatHelp, pairsThatHelp, type ModeChange } from "../routes/modes.ts";
 import { noWayText, settingLines, type SettingLine } from "../routes/told.ts";
 import { decidedAt, wayFor, type NoWay, type WaySettings } from "../routes/ways.ts";
 import { arrivesAt, comesFrom } from "../trace/owners.ts";
@@ -107,7 +107,7 @@ interface Refusal {
   readonly ask: Ask | null;
 }
 
-/** Modes that are tried one after the other: each time the one with which most arrives. */
+/** Modes that are tried one after the other: each time the one, or where none helps the two, with which most arrives. */
 const MOST_MODES = 4;
 
 function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refusal[]): Patching {
@@ -115,17 +115,22 @@ function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refusal
   const modes: ModeChange[] = [];
   let best = first;
   for (let rig = analysis; modes.length < MOST_MODES && best.refusals.length > 0;) {
-    const better = betterModes(rig, best.refusals)
-      .filter(({ device }) => !modes.some((each) => each.device === device))
-      .map((change) => ({ change, found: settled(change.after, asks, early) }))
-      .reduce<{ change: ModeChange; found: Settled } | null>(
-        (most, each) => (arriving(each.found) > arriving(most?.found ?? best) ? each : most),
-        null,
-      );
-    if (!better) break;
-    modes.push(better.change);
-    best = better.found;
-    rig = better.change.after;
+    const former = best;
+    const better = (tried: readonly (readonly ModeChange[])[]): Better | null =>
+      tried
+        .filter((changes) => !changes.some(({ device }) => modes.some((each) => each.device === device)))
+        .map((changes) => ({ changes, found: settled(changes.at(-1)!.after, asks, early) }))
+        .reduce<Better | null>(
+          (most, each) => (arriving(each.found) > arriving(most?.found ?? former) ? each : most),
+          null,
+        );
+    const next =
+      better(singleModes(rig, best.refusals)) ??
+      (modes.length + 2 <= MOST_MODES ? better(modePairs(rig, best.refusals)) : null);
+    if (!next) break;
+    modes.push(...next.changes);
+    best = next.found;
+    rig = next.changes.at(-1)!.after;
   }
   const plain = patchingOf(analysis, first, []);
   return {
@@ -136,18 +141,44 @@ function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refusal
 
 const arriving = ({ brought, already }: Settled): number => brought + already;
 
-/** Modes that open a way for what there is none for; one of those that fail alike is asked about. */
-function betterModes(rig: Analysis, refusals: readonly Refusal[]): readonly ModeChange[] {
-  const asked = new Set<string>();
-  const found = new Map<string, ModeChange>();
-  for (const { cause, ask } of refusals) {
-    if (ask === null || !BY_MODE.test(cause) || asked.has(cause)) continue;
-    if (asked.size >= MOST_CAUSES) break;
-    asked.add(cause);
-    for (const change of modesThatHelp(rig, ask.source, ask.target))
-      found.set(`${change.device}:${change.mode}`, change);
+/** Changes of modes, and what settings come to with them. */
+interface Better {
+  readonly changes: readonly ModeChange[];
+  readonly found: Settled;
+}
+
+const keyOf = (changes: readonly ModeChange[]): string =>
+  changes
+    .map(({ device, mode }) => `${device}:${mode}`)
+    .sort()
+    .join();
+
+/** Modes that open a way for what there is none for. */
+function singleModes(rig: Analysis, refusals: readonly Refusal[]): readonly (readonly ModeChange[])[] {
+  const found = new Map<string, readonly ModeChange[]>();
+  for (const { source, target } of byModeOnly(refusals, MOST_CAUSES))
+    for (const change of modesThatHelp(rig, source, target)) found.set(keyOf([change]), [change]);
+  return [...found.values()];
+}
+
+/** The same, two devices at once. */
+function modePairs(rig: Analysis, refusals: readonly Refusal[]): readonly (readonly ModeChange[])[] {
+  const found = new Map<string, readonly ModeChange[]>();
+  for (const { source, target } of byModeOnly(refusals, MOST_PAIRED)) {
+    for (const changes of pairsThatHelp(rig, source, target)) {
+      found.set(keyOf(changes), changes);
+      if (found.size >= MOST_PAIRS) return [...found.values()];
+    }
   }
   return [...found.values()];
+}
+
+/** Of what another mode may bring one of those that fail alike. */
+function byModeOnly(refusals: readonly Refusal[], most: number): readonly Ask[] {
+  const asked = new Map<string, Ask>();
+  for (const { cause, ask } of refusals)
+    if (ask !== null && BY_MODE.test(cause) && !asked.has(cause)) asked.set(cause, ask);
+  return [...asked.values()].slice(0, most);
 }
 
 const NO_WAY = "no way";
@@ -156,6 +187,9 @@ const SHARED = "shared";
 const BY_MODE = new RegExp(`^(?:${NO_WAY}|${SHARED}) `);
 /** Of a rig where next to nothing is cabled not every row is tried with every mode. */
 const MOST_CAUSES = 8;
+/** Pairs are many more: they are looked for on behalf of fewer rows, and so many are tried. */
+const MOST_PAIRED = 3;
+const MOST_PAIRS = 24;
 
 function patchingOf(
   { wiring }: Analysis,

@@ -120,17 +120,10 @@ describe("patching what the wants say", () => {
     ]);
   });
 
-  /** Two consoles at one box of 32 in and 16 out, and a breakout on its monitor bus; wants as jack, console and mix. */
-  const shared = (mode: string, wants: readonly (readonly [string, number, string, number])[]): Show => ({
-    ...rig({
-      devices: {
-        house: { name: "House", type: "console-48" },
-        monitors: { name: "Monitors", type: "console-48", clock: "link1" },
-        box: { name: "Box", type: "box-32-16", mode },
-        ears: { name: "Ears", type: "breakout-16", mode: "pm" },
-      },
-      cables: ["L1: house.link1 - box.a", "L2: monitors.link1 - box.b", "L3: box.pm - ears.pm"],
-    }),
+  /** Wants as jack, console and mix. */
+  type Wanted = readonly (readonly [string, number, string, number])[];
+  const asking = (show: Show, wants: Wanted): Show => ({
+    ...show,
     wants: wants.map(([box, number, desk, mix], n) => ({
       id: id<WantId>(`w${n}`),
       name: `Want ${n + 1}`,
@@ -138,6 +131,20 @@ describe("patching what the wants say", () => {
       from: { device: id<DeviceId>(desk), group: group("mix"), number: mix },
     })),
   });
+  /** Two consoles at one box of 32 in and 16 out, and a breakout on its monitor bus. */
+  const shared = (mode: string, wants: Wanted): Show =>
+    asking(
+      rig({
+        devices: {
+          house: { name: "House", type: "console-48" },
+          monitors: { name: "Monitors", type: "console-48", clock: "link1" },
+          box: { name: "Box", type: "box-32-16", mode },
+          ears: { name: "Ears", type: "breakout-16", mode: "pm" },
+        },
+        cables: ["L1: house.link1 - box.a", "L2: monitors.link1 - box.b", "L3: box.pm - ears.pm"],
+      }),
+      wants,
+    );
   const run = (count: number, box: string, jack: number, desk: string, mix: number) =>
     Array.from({ length: count }, (_, n) => [box, jack + n, desk, mix + n] as const);
 
@@ -174,6 +181,32 @@ describe("patching what the wants say", () => {
       { to: { group: group("link1"), first: 1 }, from: { group: group("mix"), first: 17 }, count: 8 },
       { to: { group: group("link1"), first: 33 }, from: { group: group("mix"), first: 9 }, count: 8 },
     ]);
+  });
+
+  test("[N7] [L6] two boxes that only both in another mode bring more are offered together", () => {
+    // “One console” hands nothing on. With only the first in “Chain” both take slots 1–8, so the second would get the
+    // first's mixes; with both the second takes 9–16, eight further on for its place in the chain.
+    const show = asking(
+      rig({
+        devices: {
+          house: { name: "House", type: "console-48" },
+          first: { name: "First", type: "box-16-8", mode: "one" },
+          second: { name: "Second", type: "box-16-8", mode: "one", position: 2 },
+        },
+        cables: ["L1: house.link1 - first.a", "L2: first.b - second.a"],
+      }),
+      [...run(8, "first", 1, "house", 1), ...run(8, "second", 1, "house", 9)],
+    );
+    const plain = patchWants(analyse(show));
+    expect(plain.brought).toBe(8);
+    const { modes, brought, refused, edits } = plain.withModes!;
+    expect(modes.map(({ name, was, mode }) => [name, was, mode]).sort()).toEqual([
+      ["First", "One console", "Chain"],
+      ["Second", "One console", "Chain"],
+    ]);
+    expect([brought, refused]).toEqual([16, []]);
+    const after = patchWants(analyse(applyEdits(show, edits)));
+    expect(after).toMatchObject({ edits: [], brought: 0, already: 16, refused: [], withModes: null });
   });
 
   test("[L6] a block that two consoles are to feed goes to neither, and each is told of the other", () => {
