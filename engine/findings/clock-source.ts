@@ -22,13 +22,20 @@ export const clockSource: Check = {
   ],
   propose: ({ wiring }, { id, devices }) => {
     if (id.startsWith("clock-source:loop:")) {
-      // A console leads before a box does.
-      return devices
+      // A console leads before a box does; or it is led from outside the circle.
+      const order = devices
         .map((device) => wiredOf(wiring, device)!)
-        .sort((a, b) => Number(isConsole(b)) - Number(isConsole(a)))
-        .map(({ device }) =>
+        .sort((a, b) => Number(isConsole(b)) - Number(isConsole(a)));
+      return [
+        ...order.map(({ device }) =>
           deviceFix(`Let ${device.name} run on its own clock`, { ...device, clock: "internal" }),
-        );
+        ),
+        ...order.flatMap((wired) =>
+          pluggedBeside(wiring, wired)
+            .filter(({ carriesClock }) => carriesClock)
+            .map((port) => followFix(wired.device, port)),
+        ),
+      ];
     }
     const wired = wiredOf(wiring, devices[0]!)!;
     return pluggedBeside(wiring, wired).map((port) => followFix(wired.device, port));

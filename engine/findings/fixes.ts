@@ -4,7 +4,10 @@
  */
 import { reanalyse, type Analysis } from "../analysis.ts";
 import { applyEdits } from "../model/edit.ts";
+import { arrivesAt } from "../trace/owners.ts";
+import { terminalOf } from "../trace/terminal.ts";
 import { CHECKS } from "./checks.ts";
+import { plannedFeeds } from "./feeds.ts";
 import { SEVERITIES, type Finding, type Fix, type Severity } from "./finding.ts";
 
 const checkById = new Map(CHECKS.map((check) => [check.id, check]));
@@ -16,15 +19,33 @@ export function fixesOf(analysis: Analysis, finding: Finding): readonly Fix[] {
 }
 
 function clears(analysis: Analysis, finding: Finding, { edits }: Fix): boolean {
-  const after = reanalyse(applyEdits(analysis.show, edits), analysis).findings;
+  const rig = reanalyse(applyEdits(analysis.show, edits), analysis);
+  const after = rig.findings;
   if (after.some(({ id }) => id === finding.id)) return false;
+  // What was dark for its clock may lack a setting too, which shows only now.
+  const laidBare = OF_CLOCKS.has(finding.check) && isWithin(darkOf(rig), darkOf(analysis));
   const errors = new Set(analysis.findings.flatMap(facts));
   const ids = new Set(analysis.findings.map(({ id, severity }) => `${severity} ${id}`));
   return after.every((found) => {
+    if (found.check === "dark-feed" && laidBare) return true;
     if (found.severity === "error") return facts(found).every((fact) => errors.has(fact));
     return rank(found.severity) > rank(finding.severity) || ids.has(`${found.severity} ${found.id}`);
   });
 }
+
+/** Checks whose faults darken whole devices, so that what else the feeds there lack is hidden behind them. */
+const OF_CLOCKS: ReadonlySet<string> = new Set(["clock-mismatch", "clock-source"]);
+
+/** The planned feeds that don't arrive. */
+const darkOf = ({ wiring, arrivals }: Analysis): ReadonlySet<string> =>
+  new Set(
+    plannedFeeds(wiring)
+      .filter(({ terminal }) => !arrivesAt(wiring, arrivals, terminal))
+      .map(({ terminal }) => JSON.stringify(terminalOf(wiring, terminal))),
+  );
+
+const isWithin = (some: ReadonlySet<string>, all: ReadonlySet<string>): boolean =>
+  [...some].every((each) => all.has(each));
 
 const rank = (severity: Severity): number => SEVERITIES.indexOf(severity);
 

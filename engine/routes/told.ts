@@ -1,4 +1,5 @@
 /** Ways and what stands in theirs, in the trade's words. */
+import type { GroupId } from "../model/ids.ts";
 import { never } from "../model/result.ts";
 import type { Assignment } from "../model/show.ts";
 import { listOf, tapName } from "../findings/describe.ts";
@@ -70,7 +71,10 @@ export function noWayText(wiring: Wiring, { source, target, why }: NoWay): strin
     case "too-many":
       return `There are too many possible routes to ${where} to search; ask for fewer signals at once.`;
     case "apart":
-      return `No setting leads from ${what} to ${where}${setBy(wiring, source, target)}. ${getsTo(wiring, source, target) ?? outsOf(wiring, source)}`;
+      return `No setting leads from ${what} to ${where}${setBy(wiring, source, target)}. ${[
+        ...takenThere(wiring, source, target),
+        getsTo(wiring, source, target) ?? outsOf(wiring, source),
+      ].join(" ")}`;
     default:
       return never(why);
   }
@@ -82,6 +86,29 @@ function setBy(wiring: Wiring, source: number, target: number): string {
   if (decided === null || wiring.deviceOf[decided] === wiring.deviceOf[source]) return "";
   const { wired, span, number } = locate(wiring, decided);
   return `: ${wired.device.name} sets what comes there (${sideName(span)} ${number})`;
+}
+
+/**
+ * The port that the target's device takes it from, whose cable leads to another device than the source's, though that is
+ * plugged in there too.
+ */
+function takenThere(wiring: Wiring, source: number, target: number): readonly string[] {
+  const { wired, span, number } = locate(wiring, target);
+  const from = wiring.feeder[target]!;
+  if (from < 0 || wiring.edge[target] === Edge.patched || wiring.deviceOf[from] !== wired.index) return [];
+  const { span: taken } = locate(wiring, from);
+  if (taken.side !== "receive") return [];
+  const farOf = (port: GroupId): WiredDevice | undefined =>
+    wiring.plugs.ofPort(wired.index, port)?.far?.device;
+  const { index, device } = locate(wiring, source).wired;
+  const far = farOf(taken.port.id);
+  const own = wired.fabric.layout.type.ports.filter(({ id }) => farOf(id)?.index === index);
+  if (!far || far.index === index || own.length === 0) return [];
+  const mode = wired.fabric.mode ? ` in mode “${wired.fabric.mode.name}”` : "";
+  return [
+    `${wired.device.name} takes ${sideName(span)} ${number} from ${taken.port.name}${mode}, where ${far.device.name} is ` +
+      `plugged in; ${device.name} is plugged in ${listOf(own.map(({ name }) => name))}.`,
+  ];
 }
 
 /** The jacks that the source can be brought to, so that another may be taken; null where there is none, or none is asked. */
@@ -105,7 +132,26 @@ const ordinal = (number: number): string => ORDINALS[number - 1] ?? `number ${nu
 /** Where a device can hand a signal on, and what is plugged there. */
 function outsOf(wiring: Wiring, source: number): string {
   const { wired, span } = locate(wiring, source);
-  const group = spanGroup(span);
+  const outs = outsIn(wired, spanGroup(span));
+  const { name } = wired.device;
+  if (outs.size === 0) return `${name} can't pass ${sideName(span)} on to anything in this mode.`;
+  const stuck: string[] = [];
+  const told = [...outs].map((to) => {
+    if (to.side !== "send") return sideName(to);
+    const far = wiring.plugs.ofPort(wired.index, to.port.id)?.far;
+    if (!far) return `${sideName(to)} (nothing plugged in)`;
+    const { device, fabric } = far.device;
+    if (outsIn(far.device, far.port.id).size === 0)
+      stuck.push(
+        `${device.name} can't pass ${far.port.name} on to anything${fabric.mode ? ` in mode “${fabric.mode.name}”` : ""}.`,
+      );
+    return `${sideName(to)} (to ${device.name})`;
+  });
+  return [`${name} can pass ${sideName(span)} on to ${listOf(told)}.`, ...stuck].join(" ");
+}
+
+/** The destinations that take from a group in the device's mode. */
+function outsIn(wired: WiredDevice, group: GroupId): ReadonlySet<Span> {
   const outs = new Set<Span>();
   for (const rule of wired.fabric.rules) {
     const takes =
@@ -117,12 +163,5 @@ function outsOf(wiring: Wiring, source: number): string {
     const to = wired.fabric.layout.destinations.get(rule.kind === "carry" ? rule.to : rule.to.group);
     if (takes && to) outs.add(to);
   }
-  const { name } = wired.device;
-  if (outs.size === 0) return `${name} can't pass ${sideName(span)} on to anything in this mode.`;
-  const told = [...outs].map((to) => {
-    if (to.side !== "send") return sideName(to);
-    const far = wiring.plugs.ofPort(wired.index, to.port.id)?.far;
-    return `${sideName(to)} (${far ? `to ${far.device.device.name}` : "nothing plugged in"})`;
-  });
-  return `${name} can pass ${sideName(span)} on to ${listOf(told)}.`;
+  return outs;
 }

@@ -1,10 +1,12 @@
 /** The devices: what each is called, where it stands, and how it is set. */
 import { withoutDevices } from "../build/remove.ts";
+import { typeIn, typesToAdd } from "../build/types.ts";
 import { without } from "../findings/remedies.ts";
-import { id, type DeviceId, type GroupId, type ModeId, type PlaceId, type TypeId } from "../model/ids.ts";
+import { id, type DeviceId, type GroupId, type ModeId, type PlaceId } from "../model/ids.ts";
 import { err, ok } from "../model/result.ts";
 import type { Device, Show } from "../model/show.ts";
 import { rateName, SAMPLE_RATES, type SampleRate } from "../model/units.ts";
+import { plain } from "../trace/lookup.ts";
 import { directoryOf } from "./places.ts";
 import { field, makeTable, type ColumnSpec, type Table } from "./table.ts";
 import { bookOf, readChoice, readName, readWhole, readYes, type Book, type Read } from "./words.ts";
@@ -28,7 +30,10 @@ export function readRate(text: string): Read<SampleRate> {
 
 export function devicesTable(show: Show): Table {
   const directory = directoryOf(show);
-  const types = bookOf(show.types, "device type");
+  // One of the catalogue that is called as the show's own would only make both hard to name.
+  const own = new Set(show.types.map(({ name }) => plain(name)));
+  const all = [...show.types, ...typesToAdd(show).filter(({ name }) => !own.has(plain(name)))];
+  const types = bookOf(all, "device type");
   const places = bookOf(show.places, "place");
   const typeOf = (device: Device) => directory.layout(device.id)?.type;
   const modes = (device: Device): Book => bookOf(typeOf(device)?.modes ?? [], "mode");
@@ -54,14 +59,19 @@ export function devicesTable(show: Show): Table {
       width: 30,
       also: ["device type", "model"],
       tell: ({ type }) => types.tell(type),
-      write: deviceField((record, text) => {
+      write: deviceField((record, text, work) => {
         const read = types.find(text);
         if (!read.ok) return read.error;
-        const type = show.types.find((each) => each.id === read.value)!;
+        // One of the catalogue comes into the show with its first device.
+        const { type, edits } = typeIn(
+          show,
+          all.find((each) => each.id === read.value)!,
+        );
+        if (edits.length > 0) work.put("types", type);
         const mode = type.modes.some((each) => each.id === record.mode)
           ? record.mode
           : (type.modes[0]?.id ?? record.mode);
-        const next: Device = { ...record, type: id<TypeId>(read.value), mode };
+        const next: Device = { ...record, type: type.id, mode };
         const keepsClock = next.clock === "internal" || type.ports.some((port) => port.id === next.clock);
         return keepsClock ? next : without(next, "clock");
       }),
@@ -85,7 +95,8 @@ export function devicesTable(show: Show): Table {
       width: 22,
       tell: (device) => modes(device).tell(device.mode),
       write: deviceField((record, text, work) => {
-        const type = show.types.find((each) => each.id === work.get("devices", record.id)?.type);
+        const own = work.get("devices", record.id)?.type;
+        const type = own === undefined ? undefined : work.get("types", own);
         const read = bookOf(type?.modes ?? [], "mode").find(text);
         return read.ok ? { ...record, mode: id<ModeId>(read.value) } : read.error;
       }),

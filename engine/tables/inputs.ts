@@ -34,9 +34,16 @@ export const SOURCE_KIND_CHOICES: readonly Choice<SourceKind>[] = SOURCE_KINDS.m
   names: [
     kind,
     ...((
-      { microphone: ["mic"], DI: ["d i", "direct box"], talkback: ["tb"] } as Partial<
-        Record<SourceKind, string[]>
-      >
+      {
+        microphone: [
+          "mic",
+          // Input lists say what sort it is.
+          ...["dynamic", "condenser", "ribbon", "boundary", "wireless", "radio", "headset", "lavalier"],
+        ],
+        DI: ["d i", "direct box", "active DI", "passive DI", "DI active", "DI passive"],
+        playback: ["track", "computer"],
+        talkback: ["tb"],
+      } as Partial<Record<SourceKind, string[]>>
     )[kind] ?? []),
   ],
 }));

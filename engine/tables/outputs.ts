@@ -83,16 +83,26 @@ function readMs(text: string): Read<Ms | null> {
 /** A tap by where it is, or by the name of the one mix that is called so; `L` and `R` tell the sides of a stereo one. */
 export function readTap(show: Show, text: string): Read<TerminalRef> {
   const read = readTerminal(show, text, TAP);
-  if (read.ok) return read;
+  return read.ok ? read : (byMixName(show, text) ?? read);
+}
+
+/** The tap of the one mix that is called so; null where none is. */
+function byMixName(show: Show, text: string): Read<TerminalRef> | null {
   const [, base = "", side] = /^(.*?)(?:\s+(l|r|left|right))?$/i.exec(text.trim()) ?? [];
   const called = (name: string): readonly Mix[] =>
     show.mixes.filter((mix) => mix.name !== "" && plain(mix.name) === plain(name));
   const whole = called(text);
   const [mix, ...others] = whole.length > 0 ? whole : called(base);
-  if (!mix) return read;
+  if (!mix) return null;
   if (others.length > 0) return err(`Several mixes are called “${mix.name}”: say the console and bus.`);
   const isRight = whole.length === 0 && side !== undefined && /^r/i.test(side) && mix.width === 2;
   return ok({ device: mix.console, group: mix.group, number: mix.first + (isRight ? 1 : 0) });
+}
+
+/** A want without a tap that is called as one mix is comes from that mix. */
+function withUsualTap(show: Show, want: Want): Want {
+  const tap = want.from ? null : byMixName(show, want.name);
+  return tap?.ok ? { ...want, from: tap.value } : want;
 }
 
 /** What an output may come from, by the names that are read: mixes that have one first, then all buses of consoles. */
@@ -155,7 +165,8 @@ export function outputsTable(show: Show, analysis: Analysis): Table {
         }
         const read = readName(text, true);
         if (!read.ok) return read.error;
-        work.put("wants", { ...(want ?? newWant(work, key)), name: read.value });
+        if (want?.name === read.value) return null;
+        work.put("wants", withUsualTap(show, { ...(want ?? newWant(work, key)), name: read.value }));
         return null;
       },
     },
@@ -285,7 +296,7 @@ export function outputsTable(show: Show, analysis: Analysis): Table {
     if (!name.ok) return { ok: false, column: "want", reason: name.error };
     const key = work.freeId("wants", "want");
     const want: Want = { id: id<WantId>(key), name: name.value, to: to.value };
-    work.put("wants", from ? { ...want, from: from.value } : want);
+    work.put("wants", from ? { ...want, from: from.value } : withUsualTap(show, want));
     return { ok: true, key: `want:${key}`, used: ["jack", "want", "from"] };
   }
 }

@@ -42,7 +42,7 @@ import { keyHandlers } from "./keyboard.ts";
 import { movesOf, type Moves } from "./moves.ts";
 import { noteZoom, NOTHING_MOVES, useLevel, useView, view, type Hovered } from "./view.ts";
 import { glide } from "./motion.ts";
-import { FIT_ALL, useSight } from "./sight.ts";
+import { FIT_ALL, letGo, useSight } from "./sight.ts";
 import { pointingTeller, zoomFactor } from "./wheel.ts";
 import { WORDS } from "./words.ts";
 
@@ -223,12 +223,14 @@ function useStage(root: React.RefObject<HTMLDivElement | null>): void {
         },
         goTo: (area) => {
           const { width, height } = store.getState();
+          letGo();
           const most = Math.min(width / (area.width + 80), height / (area.height + 80));
           const zoom = Math.max(LEAST_ZOOM, Math.min(flow.getZoom(), most));
           void flow.setCenter(area.x + area.width / 2, area.y + area.height / 2, { zoom, ...glide(260) });
         },
         pan: (by) => {
           const { x, y, zoom } = flow.getViewport();
+          letGo();
           void flow.setViewport({ x: x - by.x, y: y - by.y, zoom });
         },
         stay: () => void flow.setViewport(flow.getViewport()),
@@ -296,6 +298,7 @@ function useWheel(root: React.RefObject<HTMLDivElement | null>): void {
       const { left, top } = element.getBoundingClientRect();
       const [px, py] = [event.clientX - left, event.clientY - top];
       const grown = next / zoom;
+      letGo();
       void flow.setViewport({ x: px - (px - x) * grown, y: py - (py - y) * grown, zoom: next });
     };
     element.addEventListener("wheel", onWheel, { capture: true, passive: false });
@@ -428,6 +431,7 @@ function pointerHandlers(flow: ReactFlowInstance<FlowNode, CableFlowEdge>) {
         return;
       }
       if (isName) return ui.setState({ dialog: { kind: "rename-device", device: node.id as DeviceId } });
+      letGo();
       void flow.fitView({ nodes: [{ id: node.id }], padding: 0.06, maxZoom: 2, ...glide(260) });
     },
     onEdgeClick(_: unknown, edge: { readonly id: string }) {

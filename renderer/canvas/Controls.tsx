@@ -2,7 +2,7 @@
 import { useReactFlow } from "@xyflow/react";
 import { useApp } from "../state/store.ts";
 import { placeOfNode } from "./node-ids.ts";
-import { FIT_ALL } from "./sight.ts";
+import { fitAll, letGo } from "./sight.ts";
 import { WORDS } from "./words.ts";
 import { glide } from "./motion.ts";
 
@@ -36,20 +36,21 @@ function Button({
 export function Controls() {
   const flow = useReactFlow();
   const lit = useApp((state) => state.lit.devices);
+  const zoom = (by: typeof flow.zoomIn): void => {
+    letGo();
+    void by(glide(160));
+  };
   return (
     <div className="canvas-controls" role="group" aria-label="View">
-      <Button name={WORDS.zoomIn} icon="in" onClick={() => void flow.zoomIn(glide(160))} />
-      <Button name={WORDS.zoomOut} icon="out" onClick={() => void flow.zoomOut(glide(160))} />
-      <Button
-        name={WORDS.fit}
-        icon="fit"
-        onClick={() => void flow.fitView({ padding: FIT_ALL.padding, ...glide(260) })}
-      />
+      <Button name={WORDS.zoomIn} icon="in" onClick={() => zoom(flow.zoomIn)} />
+      <Button name={WORDS.zoomOut} icon="out" onClick={() => zoom(flow.zoomOut)} />
+      <Button name={WORDS.fit} icon="fit" onClick={() => fitAll(flow, 260)} />
       <Button
         name={WORDS.fitLit}
         icon="lit"
         disabled={lit.size === 0}
         onClick={() => {
+          letGo();
           const nodes = flow.getNodes().filter(({ id }) => placeOfNode(id) === null && lit.has(id as never));
           void flow.fitView({ nodes, padding: 0.08, maxZoom: 1.6, ...glide(260) });
         }}

@@ -120,7 +120,8 @@ function WaysOut({ finding }: { finding: Finding }) {
 const CheckHelp = lazy(() => import("../help/CheckHelp.tsx"));
 
 /** What the check looks for and what to do, beside the finding that asks for it. */
-function Why({ finding: { title, check } }: { finding: Finding }) {
+function Why({ finding }: { finding: Finding }) {
+  const { title, check } = finding;
   return (
     <Popover.Root>
       <Popover.Trigger className="button small" aria-label={`Why? ${title}`}>
@@ -136,6 +137,7 @@ function Why({ finding: { title, check } }: { finding: Finding }) {
           aria-label={`Why: ${title}`}
         >
           <Suspense fallback={<p className="soft">One moment…</p>}>
+            <WaysOut finding={finding} />
             <CheckHelp check={check} />
           </Suspense>
           <Popover.Close asChild>

@@ -121,6 +121,8 @@ function emptyText(show: Show, focus: Focus | null): string {
     return show.mixes.length === 0
       ? "Next: the mixes, in their list, and what goes into them, in the list of members."
       : "Next: what each output jack is to get, in the list of outputs; then “Patch what the wants say…”.";
+  if (show.wants.every(({ from }) => from === undefined))
+    return "Next: which mix each output is to get, under “From” in the list of outputs; then “Patch what the wants say…”.";
   return "Choose a jack, a source or a mix, here or on the canvas: its path appears hop by hop, with what decides each.";
 }
 

@@ -13,8 +13,8 @@ import { chordLabel, onMac, thisPlatform } from "../commands/keys.ts";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { app, useApp } from "../state/store.ts";
-import { ui, useUi } from "../state/ui.ts";
-import { plain, search, searchIndex, type Entry } from "./search.ts";
+import { showStage, ui, useUi } from "../state/ui.ts";
+import { bestFirst, plain, search, searchIndex, type Entry } from "./search.ts";
 
 const close = (): void => ui.setState({ search: null });
 
@@ -105,12 +105,13 @@ function useFound(text: string): Found {
     const typed = (onlyCommands ? text.slice(1) : text).trim();
     if (typed === "" && !onlyCommands) return { typed, onlyCommands, entries: [], commands: [] };
     const state = stateNow();
-    const commands = COMMANDS.filter(
-      (command) =>
-        command.id !== "search" &&
-        isEnabled(command, state) &&
-        commandFits(command, labelOf(command, state), typed),
-    );
+    const commands = bestFirst(
+      COMMANDS.filter(({ id }) => id !== "search")
+        .filter((command) => isEnabled(command, state))
+        .map((command) => ({ command, label: labelOf(command, state) }))
+        .filter(({ command, label }) => commandFits(command, label, typed)),
+      typed,
+    ).map(({ command }) => command);
     return {
       typed,
       onlyCommands,
@@ -154,6 +155,8 @@ function Results({
                   entry={entry}
                   onSelect={() => {
                     app.getState().look(entry.focus, true);
+                    // These are seen nowhere but there.
+                    if (entry.kind === "device" || entry.kind === "cable") showStage("canvas");
                     onDone();
                   }}
                 />

@@ -26,6 +26,20 @@ export const plain = (text: string): string =>
     .replace(/\p{M}+/gu, "")
     .toLowerCase();
 
+/** What begins as was typed, then what has all of it in its name, then what is known by it otherwise. */
+export function bestFirst<Named extends { readonly label: string }>(
+  found: readonly Named[],
+  typed: string,
+): readonly Named[] {
+  const wanted = plain(typed).trim();
+  const words = wanted.split(/\s+/);
+  const rank = ({ label }: Named): number => {
+    const name = plain(label);
+    return name.startsWith(wanted) ? 0 : words.every((word) => name.includes(word)) ? 1 : 2;
+  };
+  return [...found].sort((a, b) => rank(a) - rank(b));
+}
+
 const indexes = new WeakMap<Analysis, readonly Entry[]>();
 
 export function searchIndex(analysis: Analysis): readonly Entry[] {

@@ -38,6 +38,15 @@ export function CellEditor({ name, start, fresh, choices, reason, upwards, onCom
     if (reason !== null) done.current = false;
   }, [reason]);
 
+  // What is wider than the rest of the list would be cut there.
+  const below = useRef<HTMLSpanElement>(null);
+  const [leftwards, setLeftwards] = useState(false);
+  useLayoutEffect(() => {
+    const edge = below.current?.closest("[role=grid]")?.getBoundingClientRect().right;
+    const left = field.current?.getBoundingClientRect().left ?? 0;
+    if (edge !== undefined) setLeftwards(left + below.current!.offsetWidth > edge);
+  }, [text, reason]);
+
   const typed = text.trim().toLowerCase();
   const isUntouched = text === start && !fresh;
   const fitting = (choices ?? [])
@@ -66,7 +75,7 @@ export function CellEditor({ name, start, fresh, choices, reason, upwards, onCom
   };
 
   return (
-    <span className="cell-editor" data-upwards={upwards || undefined}>
+    <span className="cell-editor" data-upwards={upwards || undefined} data-leftwards={leftwards || undefined}>
       <input
         ref={field}
         role={choices ? "combobox" : undefined}
@@ -89,7 +98,7 @@ export function CellEditor({ name, start, fresh, choices, reason, upwards, onCom
         }}
       />
       {(reason !== null || fitting.length > 0) && (
-        <span className="cell-below">
+        <span ref={below} className="cell-below">
           {reason !== null && (
             <span id={`${base}-reason`} role="alert" className="cell-reason">
               {reason}

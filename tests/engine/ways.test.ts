@@ -248,7 +248,26 @@ describe("where there is no way, what stands in it", () => {
     expect(lines(show, ask(show, "house.mix 1", "box.out 9"))).toEqual([
       // Out 9–16 come from link B, where Monitors is plugged in; House's link A brings Out 1–8.
       "No setting leads from House Mix 1 to Box Out 9: Monitors sets what comes there (Link 1 out 1). " +
+        "Box takes Out 9 from Link B in mode “Two consoles”, where Monitors is plugged in; House is plugged in Link A. " +
         "With these cables and modes House can reach Box Out 1–8.",
+    ]);
+  });
+
+  test("[N6] apart: the next device doesn't hand it on", () => {
+    // In its first mode the 32-in box has its own inputs on every link and hands none on to another.
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        box: { name: "Box", type: "box-32-16", mode: "one" },
+        far: { name: "Far box", type: "box-16-8", mode: "one" },
+      },
+      cables: ["L1: house.link1 - box.a, 50 m", "L2: box.c - far.a, 10 m"],
+      sources: ["Kick: far.in.1"],
+    });
+    expect(lines(show, ask(show, "far.in 1", "house.ch 1"))).toEqual([
+      "No setting leads from Far box In 1 to House Channel 1: House sets what comes there (Channel 1). " +
+        "Far box can pass In on to Link A out (to Box) and Link B out (nothing plugged in). " +
+        "Box can't pass Link C on to anything in mode “One console”.",
     ]);
   });
 

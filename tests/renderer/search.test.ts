@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { analyse } from "#engine";
-import { plain, search, searchIndex } from "../../renderer/search/search.ts";
+import { bestFirst, plain, search, searchIndex } from "../../renderer/search/search.ts";
 import { smallShow } from "./small-show.ts";
 
 const index = searchIndex(analyse(smallShow()));
@@ -19,6 +19,15 @@ test.each([
   ["STAGE  Box", "device Stage box"],
 ])("%j finds %s first", (typed, first) => {
   expect(found(typed)[0]).toBe(first);
+});
+
+test("a command that begins as was typed comes before those that have it elsewhere", () => {
+  const labels = ["Papers… patch channels", "Route a patch", "Patch channels to their sources…", "Dispatch"];
+  const order = bestFirst(
+    labels.map((label) => ({ label })),
+    "Patch ch",
+  ).map(({ label }) => label);
+  expect(order.slice(0, 2)).toEqual(["Patch channels to their sources…", "Papers… patch channels"]);
 });
 
 test("a whole number beats numbers that only start so", () => {

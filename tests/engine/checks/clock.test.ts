@@ -1,6 +1,7 @@
 /** F15 and F16: where signals stop for rate or clock, and why no clock comes. */
 import { describe, expect, test } from "vitest";
 import { analyse } from "#engine/analysis.ts";
+import { fixesOf } from "#engine/findings/fixes.ts";
 import type { Show } from "#engine/model/show.ts";
 import { rig, type RigText } from "../rigs/build.ts";
 import { AES3_DECK, CLOCK_SHY, CLOCKLESS, EIGHT, LINK_BOX, LINK_BOX_SRC, port, type } from "../rigs/types.ts";
@@ -263,6 +264,28 @@ describe("clock source", () => {
       "House follows Monitors, Monitors follows House: none of them leads, so no digital signal passes between them. Box follows it. Dark: Kick (House Channel 1).",
     ]);
     expect(findingsOf(show, "clock-source")[0]!.cables).toEqual(["T1"]);
+  });
+
+  test("[F27] a console of the circle may follow another port; what else is missing there doesn't keep that back", () => {
+    // Box follows Monitors on link A, Monitors follows it: led from House over link 2 both are in step with the far box.
+    // Mix 1 was dark for the circle, and nothing is assigned on its way either.
+    const show = rig({
+      devices: {
+        house: { name: "House", type: "console-24" },
+        monitors: { name: "Monitors", type: "console-24", clock: "link1" },
+        box: { name: "Box", type: "box-16-8", mode: "one" },
+        far: { name: "Far box", type: "box-16-8", mode: "one" },
+      },
+      cables: [
+        "L1: monitors.link1 - box.a, 5 m",
+        "L2: house.link1 - far.a, 5 m",
+        "L3: monitors.link2 - far.b, 5 m",
+      ],
+      wants: ["Wedge: box.out.1 < monitors.mix.1"],
+    });
+    const [loop] = findingsOf(show, "clock-source");
+    expect(loop!.id).toMatch(/^clock-source:loop:/);
+    expect(fixesOf(analyse(show), loop!).map(({ label }) => label)).toEqual(["Let Monitors follow Link 2"]);
   });
 
   test("[F16] no circle where one of them leads", () => {

@@ -68,6 +68,19 @@ describe("the input list", () => {
   });
 
   test.each([
+    ["Dynamic", "microphone"],
+    ["condenser", "microphone"],
+    ["Radio", "microphone"],
+    ["Active DI", "DI"],
+    ["track", "playback"],
+  ])("what input lists call “%s” is a %s", (text, kind) => {
+    expect(written(smallShow(), { 0: { kind: "line" } }).sources[0]!.kind).toBe("line");
+    expect(
+      written(written(smallShow(), { 0: { kind: "line" } }), { 0: { kind: text } }).sources[0]!.kind,
+    ).toBe(kind);
+  });
+
+  test.each([
     ["32", 32],
     ["+6 dB", 6],
     ["−12,5", -12.5],

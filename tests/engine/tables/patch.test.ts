@@ -172,6 +172,8 @@ describe("patching what the wants say", () => {
         "Want 1, Want 2, Want 3 and 5 more",
         "Box Out 1–8",
         "No setting leads from Monitors Mix 1 to Box Out 1: House sets what comes there (Link 1 out 1). " +
+          "Box takes Out 1 from Link A in mode “Two consoles, monitor bus from B”, where House is plugged in; " +
+          "Monitors is plugged in Link B. " +
           "With these cables and modes Monitors can reach Box Out 9–16; Ears Out 1–16.",
       ],
     ]);

@@ -1,6 +1,16 @@
 /** Channels, mixes, outputs, cables and devices as tables. Expected values are worked out by hand from the small rig. */
 import { describe, expect, test } from "vitest";
-import { analyse, applyEdits, tableOf, TABLES, type Show, type Table, type TableId } from "#engine";
+import {
+  analyse,
+  applyEdits,
+  CATALOGUE,
+  tableOf,
+  TABLES,
+  type Mix,
+  type Show,
+  type Table,
+  type TableId,
+} from "#engine";
 import { demo } from "../demo.ts";
 import { smallShow } from "../../renderer/small-show.ts";
 
@@ -136,6 +146,25 @@ describe("outputs", () => {
     expect(after(wanted, "outputs", row, { want: "" }).wants).toEqual([]);
   });
 
+  test("[L3] a want that is called as one mix is comes from it, unless it comes from elsewhere or two mixes are", () => {
+    const show: Show = { ...smallShow(), wants: [] };
+    const [mix] = show.mixes;
+    const row = rowOf(show, "Stage box 3");
+    const tap = { device: "foh", group: "mix", number: 1 };
+    const fromOf = (next: Show) => next.wants[0]!.from;
+    expect(fromOf(after(show, "outputs", row, { want: mix!.name.toUpperCase() }))).toEqual(tap);
+    expect(fromOf(after(show, "outputs", row, { want: "Somebody’s wedge" }))).toBeUndefined();
+    expect(fromOf(after(show, "outputs", row, { want: mix!.name, from: "FOH console Mix 5" }))).toMatchObject(
+      {
+        number: 5,
+      },
+    );
+    const rows = open("outputs", show).keys.length;
+    expect(fromOf(after(show, "outputs", rows, { jack: "Stage box 3", want: mix!.name }))).toEqual(tap);
+    const twice: Show = { ...show, mixes: [mix!, { ...mix!, id: "other" as Mix["id"], first: 7 }] };
+    expect(fromOf(after(twice, "outputs", row, { want: mix!.name }))).toBeUndefined();
+  });
+
   test("[L1] whatever is offered as a tap is read as one, and what a mix is called comes first", () => {
     const show: Show = { ...smallShow(), wants: [] };
     const table = open("outputs", show);
@@ -219,6 +248,22 @@ describe("devices", () => {
     ["notes", "spare in the truck", { notes: "spare in the truck" }],
   ])("%s: “%s”", (name, text, fields) => {
     expect(after(smallShow(), "devices", 1, { [name]: text }).devices[1]).toMatchObject(fields);
+  });
+
+  test("a type of the catalogue comes into the show with the device that is made one", () => {
+    const show = smallShow();
+    const own = new Set(show.types.map(({ name }) => name));
+    const fresh = CATALOGUE.find(({ name }) => !own.has(name))!;
+    const table = open("devices", show);
+    expect(table.choices(0, column(table, "type"))).toContain(fresh.name);
+    const next = after(show, "devices", 0, { type: fresh.name });
+    expect(next.types).toEqual([...show.types, fresh]);
+    expect(next.devices[0]).toMatchObject({ type: fresh.id, mode: fresh.modes[0]!.id });
+    // A mode that only the new type has can be named in the same row.
+    const boxed = CATALOGUE.find(({ name, modes }) => !own.has(name) && modes.length > 1)!;
+    const mode = boxed.modes.at(-1)!;
+    const both = after(show, "devices", 0, { type: boxed.name, mode: mode.name });
+    expect(both.devices[0]).toMatchObject({ type: boxed.id, mode: mode.id });
   });
 
   test("a mode is one of the device's own", () => {
