@@ -154,7 +154,20 @@ export function inputsTable(show: Show): Table {
     together: [
       {
         name: consoles.length > 1 ? "All consoles’ ch" : "Channel",
-        also: ["ch", "ch.", "chan", "channel", "channel no", "channel number", "ch no", "ch #", "input no"],
+        also: [
+          "ch",
+          "ch.",
+          "chan",
+          "channel",
+          "channel no",
+          "channel number",
+          "ch no",
+          "ch #",
+          "input no",
+          "#",
+          "no",
+          "no.",
+        ],
         columns: consoles.map((desk) => `channel:${desk}`),
       },
     ],

@@ -193,7 +193,7 @@ const MOST_PAIRS = 24;
 
 function patchingOf(
   { wiring }: Analysis,
-  { made, show, brought, already, refusals }: Settled,
+  { made, show, brought, already, refusals, rig }: Settled,
   modes: readonly ModeChange[],
 ): Omit<Patching, "withModes"> {
   const devices = new Set([...modes.map(({ device }) => device), ...made.map(({ device }) => device)]);
@@ -201,12 +201,13 @@ function patchingOf(
     const record = show.devices.find(({ id }) => id === device)!;
     return { kind: "put", list: "devices", record };
   });
-  return { edits, lines: settingLines(wiring, made), brought, already, refused: gathered(wiring, refusals) };
+  return { edits, lines: settingLines(wiring, made), brought, already, refused: gathered(rig, refusals) };
 }
 
 const MOST_NAMES = 3;
 
-function gathered(wiring: Wiring, refusals: readonly Refusal[]): readonly Refused[] {
+function gathered(rig: Analysis, refusals: readonly Refusal[]): readonly Refused[] {
+  const { wiring } = rig;
   const byCause = new Map<string, Refusal[]>();
   for (const refusal of refusals) gather(byCause, refusal.cause, refusal);
   return [...byCause.values()].map((alike) => {
@@ -217,14 +218,34 @@ function gathered(wiring: Wiring, refusals: readonly Refusal[]): readonly Refuse
         MOST_NAMES,
       ),
       where: places.length > 0 ? namesOf(wiring, places) : (alike[0]!.where as string),
-      reason: alike[0]!.reason,
+      reason: alike[0]!.reason + inStep(rig, alike[0]!),
       count: alike.length,
     };
   });
 }
 
+/** Of a row that is out of step with its block the next terminal of the same bank where it would stand right. */
+function inStep(rig: Analysis, { cause, ask }: Refusal): string {
+  if (ask === null || !cause.startsWith(`${NO_WAY} unaligned `)) return "";
+  const { span, number } = locate(rig.wiring, ask.target);
+  for (let step = 1; step < MOST_STEPS; step++) {
+    for (const by of [step, -step]) {
+      if (number + by < 1 || number + by > span.count) continue;
+      const found = wayFor(rig, [ask.source], [ask.target + by]);
+      if (found.kind === "way" && found.disturbed.length === 0)
+        return ` ${fullName(rig.wiring, ask.target + by)} would fit.`;
+    }
+  }
+  return "";
+}
+
+/** Blocks are rarely longer. */
+const MOST_STEPS = 8;
+
 /** What settings alone come to. */
 interface Settled {
+  /** The rig with them. */
+  readonly rig: Analysis;
   readonly made: readonly WaySettings[];
   /** The show with them. */
   readonly show: Show;
@@ -289,7 +310,7 @@ function settled(analysis: Analysis, asks: readonly Ask[], early: readonly Refus
     }
   }
   const made = [...settings].map(([device, list]) => ({ device, settings: joined(list) }));
-  return { made, show: current.show, brought, already, refusals };
+  return { rig: current, made, show: current.show, brought, already, refusals };
 }
 
 interface Clash {
@@ -332,7 +353,11 @@ function clashOf(
 function causeOf(wiring: Wiring, { source, target, why }: NoWay): string {
   const at = decidedAt(wiring, target) ?? target;
   const of = ({ span, wired }: ReturnType<typeof locate>): string => `${wired.index}.${span.start}`;
-  const alone = why.kind === "fixed" || why.kind === "apart" ? "" : ` ${target}`;
+  // Rows that are out of step alike can be put in step together.
+  const alone =
+    why.kind === "fixed" || why.kind === "apart"
+      ? ""
+      : ` ${why.kind === "unaligned" ? target - source : target}`;
   const [from, to, decided] = [source, target, at].map((terminal) => of(locate(wiring, terminal)));
   return `${NO_WAY} ${why.kind} ${from} ${to} ${decided}${alone}`;
 }

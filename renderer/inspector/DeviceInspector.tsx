@@ -6,6 +6,7 @@ import {
   metres,
   lengthName,
   rateName,
+  ruleWords,
   runsFree,
   SAMPLE_RATES,
   State,
@@ -105,6 +106,27 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
 
 function edit(device: Device, set: DeviceEdit, what: string): void {
   app.getState().change({ kind: "edit-device", device: device.id, set }, `${what} ${device.name}`);
+}
+
+/** What the modes wire otherwise: their names alone don't say which outputs a link feeds. */
+function Modes({ type, current }: { type: DeviceType; current: ModeId }) {
+  return (
+    <details className="modes">
+      <summary>What each mode does</summary>
+      <ul>
+        {type.modes.map(({ id, name, rules }) => (
+          <li key={id} aria-current={id === current || undefined}>
+            <strong>{name}</strong>
+            {rules.map((rule, n) => (
+              <p key={n} className="soft small">
+                {ruleWords(type, rule)}
+              </p>
+            ))}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
 }
 
 function Settings({
@@ -228,6 +250,7 @@ function Settings({
           </>
         )}
       </Facts>
+      {type.modes.length > 1 && <Modes type={type} current={device.mode} />}
     </Section>
   );
 }

@@ -85,6 +85,7 @@ describe("a list from elsewhere", () => {
     const two = { ...base, devices: [...base.devices, second] };
     // Columns: source, kind, plugged in, 48 V, owner, gain, one for each console.
     expect(guessMapping(table(two), ["Ch", "Name"])).toEqual([[6, 7], 0]);
+    expect(guessMapping(table(two), ["#", "Name"])).toEqual([[6, 7], 0]);
     expect(guessMapping(table(), ["Channel", "Name"])).toEqual([[6], 0]);
     // A console's own heading goes before.
     expect(guessMapping(table(two), ["Monitors", "FOH console ch"])).toEqual([7, 6]);

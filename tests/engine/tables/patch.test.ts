@@ -107,6 +107,24 @@ describe("patching what the wants say", () => {
     expect(refused[0]!.reason).toContain("in blocks of 8");
   });
 
+  test("[L6] rows that are out of step alike are told together, with the jack where the first would fit", () => {
+    // Mixes 1 and 2 are first and second of their block, and come to the jacks that are first and second of theirs.
+    const show = typed(bare(), "outputs", [
+      { jack: "Stage box 2", from: "FOH console Mix 1" },
+      { jack: "Stage box 3", from: "FOH console Mix 2" },
+      { jack: "Stage box 6", from: "FOH console Mix 4" },
+    ]);
+    const { refused } = patchWants(analyse(show));
+    expect(refused.map(({ count, where }) => [count, where])).toEqual([
+      [2, "Stage box Out 2–3"],
+      [1, "Stage box Out 6"],
+    ]);
+    expect(refused.map(({ reason }) => reason.split(". ").at(-1))).toEqual([
+      "Stage box Out 1 would fit.",
+      "Stage box Out 4 would fit.",
+    ]);
+  });
+
   test("[L6] what arrives at another jack already isn't taken away", () => {
     // Link slots 1–8 carry mixes 1–8; mix 9 could come to output 1 only in their place.
     const show = typed(smallShow(), "outputs", [
