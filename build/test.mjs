@@ -140,6 +140,16 @@ const STATIC = [
     () =>
       wholeStep(bin("eslint/bin/eslint.js"), ["--config=build/eslint.config.js", "--max-warnings=0", "."]),
   ],
+  [
+    "lint by types",
+    () =>
+      wholeStep(bin("oxlint/bin/oxlint"), [
+        "--config=build/oxlint.json",
+        "--type-aware",
+        "--deny-warnings",
+        ".",
+      ]),
+  ],
   ...ROOMS.map(
     (room) =>
       /** @type {const} */ ([

@@ -20,7 +20,7 @@ export const ROOMS = [
  */
 export async function checkRoom(room) {
   const { code, text } = await runNode(
-    join(ROOT, "node_modules", "typescript", "bin", "tsc"),
+    join(ROOT, "node_modules", "typescript-native", "bin", "tsc"),
     ["-p", room, "--pretty", "false"],
     { output: "capture" },
   );

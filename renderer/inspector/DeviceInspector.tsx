@@ -382,7 +382,7 @@ function gatekeeperCounts(
   for (const span of wired.fabric.layout.spans) {
     if (span.side !== "jack" || span.bank.direction !== "out") continue;
     for (let n = 0; n < span.count; n++) {
-      const jack = wired.base + span.start + n;
+      const jack: number = wired.base + span.start + n;
       const root = arrivals.root[jack]!;
       if (root < 0 || (wiring.state[root] !== State.tap && wiring.state[root] !== State.source)) continue;
       const passed = new Set<number>();

@@ -1,36 +1,11 @@
 /**
- * Every screen in every scheme against axe-core's rules for WCAG 2.2 A and AA. Outside help: `@axe-core/playwright`.
+ * Every screen in every scheme against axe-core's rules for WCAG 2.2 A and AA.
  */
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
+import { axeFaults } from "../host/support/axe.ts";
 import { canvas, expect, openPanel, test } from "./app.ts";
 
-const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
 const SCHEMES = ["Light", "Dark", "Dim red, for show dark"] as const;
-
-interface Looks {
-  /** What differs between schemes, and nothing else. */
-  readonly colours?: boolean;
-  /** Without the canvas: its hundreds of jacks take longer than the rest of the screen. */
-  readonly aside?: boolean;
-}
-
-/** One line for each thing that a rule finds wrong. */
-async function faults(
-  page: Page,
-  screen: string,
-  { colours = false, aside = false }: Looks = {},
-): Promise<readonly string[]> {
-  const axe = new AxeBuilder({ page });
-  if (aside) axe.exclude(".react-flow");
-  const { violations } = await (colours ? axe.withRules(["color-contrast"]) : axe.withTags(TAGS)).analyze();
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map(({ target, failureSummary = "" }) => {
-      const why = failureSummary.split("\n").slice(1, 2).join("").trim();
-      return `${screen}: ${id} at ${target.join(" ")}: ${why}`;
-    }),
-  );
-}
 
 async function command(page: Page, name: string): Promise<void> {
   await page.keyboard.press("ControlOrMeta+Shift+p");
@@ -90,8 +65,12 @@ for (const scheme of SCHEMES) {
     for (const [screen, open] of scheme === "Light" ? SCREENS : COLOURED) {
       await open(page);
       // Names, roles and keys are the same in every scheme; what differs is contrast.
-      const looks = { colours: scheme !== "Light", aside: !ON_CANVAS.includes(screen) };
-      found.push(...(await faults(page, screen, looks)));
+      const faults = await axeFaults(page, {
+        colours: scheme !== "Light",
+        // The canvas has hundreds of jacks, and is the same as on the screen before.
+        without: ON_CANVAS.includes(screen) ? [] : [".react-flow"],
+      });
+      found.push(...faults.map((fault) => `${screen}: ${fault}`));
       await page.keyboard.press("Escape");
     }
     expect(found).toEqual([]);
@@ -105,5 +84,5 @@ test("axe finds nothing on an empty show", async ({ app: { page } }) => {
     .waitFor();
   await page.keyboard.press("ControlOrMeta+n");
   await page.getByText("This show is empty.").waitFor();
-  expect(await faults(page, "empty")).toEqual([]);
+  expect(await axeFaults(page)).toEqual([]);
 });

@@ -5,7 +5,6 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { AxeBuilder } from "@axe-core/playwright";
 import { chromium, type Browser, type Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from "vitest";
 import { analyse, type Show } from "#engine";
@@ -13,6 +12,7 @@ import { handoutHtml } from "#engine/exchange/handout-html.ts";
 import { QUIET_SWITCHES, findBrowser, sandboxSwitches } from "../../electron/services/find-browser.mjs";
 import { demo } from "../engine/demo.ts";
 import { MARKUP, withText } from "../engine/payload.ts";
+import { axeFaults } from "./support/axe.ts";
 import { tempFolder } from "./support/temp.ts";
 
 const DATE = "2026-11-26";
@@ -122,19 +122,13 @@ describe("on a phone", () => {
 
   it.each(["light", "dark"] as const)("[V7] axe-core finds nothing, %s", async (scheme) => {
     const { page } = await open(demo("quayside-faults"), scheme);
-    const faults = async (): Promise<readonly string[]> => {
-      const { violations } = await new AxeBuilder({ page })
-        .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"])
-        .analyze();
-      return violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${target.join(" ")}`));
-    };
     await page.locator("summary").first().click();
-    expect(await faults()).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     for (const query of ["ears rack out 12", "stage left"]) {
       await search(page).fill(query);
-      expect(await faults()).toEqual([]);
+      expect(await axeFaults(page)).toEqual([]);
       await page.locator("main li a").first().click();
-      expect(await faults()).toEqual([]);
+      expect(await axeFaults(page)).toEqual([]);
     }
   });
 });

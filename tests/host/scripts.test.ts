@@ -157,3 +157,47 @@ describe("packaging", () => {
     expect(config.fileAssociations).toMatchObject([{ ext: "hopline" }]);
   });
 });
+
+describe("[H53] lint by types", () => {
+  it("finds promises that nobody waits for, and a case that nobody handles", () => {
+    const folder = tempFolder();
+    writeFileSync(
+      join(folder, "tsconfig.json"),
+      '{ "compilerOptions": { "strict": true, "target": "ES2023", "types": [] } }',
+    );
+    writeFileSync(
+      join(folder, "faulty.ts"),
+      `declare const save: () => Promise<void>;
+export async function faulty(way: "in" | "out"): Promise<number> {
+  save();
+  await 3;
+  [1].forEach(async () => save());
+  switch (way) {
+    case "in":
+      return 1;
+  }
+  return 2;
+}
+`,
+    );
+    const { status, stdout } = spawnSync(
+      process.execPath,
+      [
+        join(root, "node_modules", "oxlint", "bin", "oxlint"),
+        `--config=${join(root, "build", "oxlint.json")}`,
+        "--type-aware",
+        "--format=json",
+        folder,
+      ],
+      { encoding: "utf8" },
+    );
+    const { diagnostics } = JSON.parse(stdout) as { readonly diagnostics: readonly { code: string }[] };
+    expect(status).toBe(1);
+    expect(diagnostics.map(({ code }) => code).sort()).toEqual([
+      "typescript(await-thenable)",
+      "typescript(no-floating-promises)",
+      "typescript(no-misused-promises)",
+      "typescript(switch-exhaustiveness-check)",
+    ]);
+  });
+});

@@ -8,18 +8,6 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 const eslint = new ESLint({
   cwd: root,
   overrideConfigFile: `${root}/build/eslint.config.js`,
-  // Files that stand only in this test have no types to look at.
-  overrideConfig: [
-    {
-      languageOptions: { parserOptions: { projectService: false } },
-      rules: {
-        "@typescript-eslint/await-thenable": "off",
-        "@typescript-eslint/no-floating-promises": "off",
-        "@typescript-eslint/no-misused-promises": "off",
-        "@typescript-eslint/switch-exhaustiveness-check": "off",
-      },
-    },
-  ],
 });
 
 /** What the wall says of `code` in the file at `filePath`. */
