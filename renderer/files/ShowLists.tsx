@@ -40,8 +40,10 @@ function List({
           <li key={path}>
             <button type="button" className="show-entry" title={path} onClick={() => onOpen(path)}>
               <Icon name="file" />
-              <span className="cut">{name}</span>
-              <span className="cut soft small">{detail}</span>
+              <span className="show-entry-text">
+                <span className="cut">{name}</span>
+                <span className="cut soft small">{detail}</span>
+              </span>
             </button>
           </li>
         ))}
