@@ -137,7 +137,7 @@ export function cablesTable(show: Show): Table {
   });
 }
 
-/** A cable is one once both its ends are known; its kind is the first that the near end takes. */
+/** A cable is one once both its ends are known; its kind is the first that the near end takes, its tag the next free one. */
 function create(work: Work, cells: NewCells): Created {
   const from = readEnd(work.show, cells.get("from") ?? "");
   if (!from.ok) return { ok: false, column: "from", reason: from.error };
@@ -147,12 +147,17 @@ function create(work: Work, cells: NewCells): Created {
   work.put("cables", {
     id: id<CableId>(key),
     kind: usualKind(directoryOf(work.show), from.value),
-    tag: "",
+    tag: cells.get("tag") === undefined ? work.freeTag(isPort(work.show, from.value) ? "L" : "C") : "",
     ways: 1,
     ends: [from.value, to.value],
   });
   return { ok: true, key, used: ["from", "to"] };
 }
+
+const isPort = (show: Show, { device, group }: CableEnd): boolean =>
+  directoryOf(show)
+    .layout(device)
+    ?.type.ports.some(({ id: port }) => port === group) ?? false;
 
 function usualKind(directory: Directory, { device, group }: CableEnd): CableKind {
   const span = directory.layout(device)?.spans.find((each) => spanGroup(each) === group);

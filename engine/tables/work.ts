@@ -36,6 +36,15 @@ export class Work {
     return this.namer.id(list, stem);
   }
 
+  /** A tag that no cable has, those that were written here before included. */
+  freeTag(stem: string): string {
+    this.namer ??= namerOf(this.show);
+    const taken = new Set([...this.all("cables")].map(({ tag }) => tag.toLowerCase()));
+    let tag = this.namer.numbered("tags", stem);
+    while (taken.has(tag.toLowerCase())) tag = this.namer.numbered("tags", stem);
+    return tag;
+  }
+
   /** What makes the show say what stands here. */
   edits(): readonly Edit[] {
     const edits: Edit[] = [];

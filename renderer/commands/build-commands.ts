@@ -189,6 +189,8 @@ export const EDIT_COMMANDS: readonly Command[] = [
     label: () => (anything() && !inLists() ? `Rename ${chosenName()}…` : "Rename…"),
     also: "name tag",
     keys: ["F2"],
+    // No text field has a use for it, and a device may have come from the field that finds gear.
+    inFields: true,
     menu: "Edit",
     group: 7,
     undo: "step",

@@ -2,7 +2,18 @@
  * Every command, once. Menu bar, native menu, keys and palette read these records, so that they can't disagree about a
  * name, a key or whether something can be done now.
  */
-import { csvOf, TABLE_NAMES, tableOf, type MenuEntry, type TableId, type TypeId } from "#engine";
+import {
+  csvOf,
+  fixesOf,
+  TABLE_NAMES,
+  tableOf,
+  type Analysis,
+  type Finding,
+  type Fix,
+  type MenuEntry,
+  type TableId,
+  type TypeId,
+} from "#engine";
 import type { Session } from "../files/session.ts";
 import type { AppState, SchemeChoice } from "../state/contract.ts";
 import { groupOf, lookedAtOutputs } from "../state/groups.ts";
@@ -158,6 +169,22 @@ function stepFinding(by: 1 | -1): void {
     at === -1 ? (by === 1 ? 0 : findings.length - 1) : (at + by + findings.length) % findings.length;
   look({ kind: "finding", finding: findings[next]!.id }, true);
 }
+
+/** The first way out of the finding that is looked at; tried once for each state of the rig. */
+function wayOut({ app: { analysis, focus, show } }: CommandState): Fix | null {
+  if (focus?.kind !== "finding" || analysis.show !== show) return null;
+  const finding = analysis.findings.find(({ id }) => id === focus.finding);
+  if (!finding) return null;
+  if (tried?.finding !== finding || tried.analysis !== analysis)
+    tried = { analysis, finding, fix: fixesOf(analysis, finding)[0] ?? null };
+  return tried.fix;
+}
+
+let tried: {
+  readonly analysis: Analysis;
+  readonly finding: Finding;
+  readonly fix: Fix | null;
+} | null = null;
 
 const quoted = (verb: string, what: string | null): string => (what === null ? verb : `${verb} ${what}`);
 
@@ -505,6 +532,24 @@ export const COMMANDS: readonly Command[] = [
   },
   ...(Object.keys(TABLE_NAMES) as TableId[]).map(list),
   {
+    id: "take-way-out",
+    label: (state) => {
+      const fix = wayOut(state);
+      return fix ? `Way out: ${fix.label}` : "Take the way out";
+    },
+    also: "fix settle finding",
+    keys: ["Mod+F8"],
+    inFields: true,
+    menu: "Go",
+    group: 4,
+    undo: "step",
+    enabled: (state) => wayOut(state) !== null,
+    run: () => {
+      const fix = wayOut(stateNow());
+      if (fix) app.getState().change({ kind: "edits", edits: fix.edits }, fix.label);
+    },
+  },
+  {
     id: "legend",
     label: "How to read it",
     also: "legend colours hatches help",
@@ -570,7 +615,18 @@ export const commandById = (id: string): Command | undefined => COMMANDS.find((c
 export function runCommand(command: Command, context: CommandContext): void {
   // Who presses a key on a show that is seen only means that show, and not the one before.
   if (isSeenOnly() && waits(command)) return void afterFirstSight(() => runCommand(command, context));
+  if (command.menu === "File") settleTyping();
   if (isEnabled(command, stateNow())) void command.run(context);
+}
+
+/** What is being typed becomes an edit as when the field is left, so that a file that says “saved” has it. */
+function settleTyping(): void {
+  const field = typeof document === "undefined" ? null : document.activeElement;
+  if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return;
+  const inGrid = field.closest("[role=grid]") !== null;
+  field.blur();
+  if (inGrid) focusGridSoon();
+  else if (field.isConnected) field.focus({ preventScroll: true });
 }
 
 const waits = (command: Command): boolean =>

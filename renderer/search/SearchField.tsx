@@ -38,9 +38,13 @@ export function SearchField() {
   useEffect(() => input.current?.setAttribute("aria-expanded", String(hasList)), [hasList]);
   useListName(input, hasList);
 
+  // Who had the keys before has them again, so that a dialog that a command opens can give them back in its turn.
+  const before = useRef<Element | null>(null);
   const done = (): void => {
     close();
     input.current?.blur();
+    if (before.current instanceof HTMLElement && before.current.isConnected)
+      before.current.focus({ preventScroll: true });
   };
 
   return (
@@ -68,7 +72,10 @@ export function SearchField() {
           ref={input}
           value={text ?? ""}
           onValueChange={(value) => ui.setState({ search: value })}
-          onFocus={() => !isOpen && ui.setState({ search: "" })}
+          onFocus={({ relatedTarget }) => {
+            before.current = relatedTarget;
+            if (!isOpen) ui.setState({ search: "" });
+          }}
           placeholder="Go to anything"
         />
         <kbd>{keys}</kbd>

@@ -47,6 +47,8 @@ test("a finding's way out is one step, and undo brings the finding back", async 
   await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("This finding is settled.");
   await page.keyboard.press("ControlOrMeta+z");
   await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText(title);
+  await page.keyboard.press("ControlOrMeta+F8");
+  await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("This finding is settled.");
 });
 
 test("a device set right settles its finding, and undo brings it back", async ({ app: { page } }) => {

@@ -1,5 +1,5 @@
 /** The window as a whole: what it shows at start, traces, reach, search, schemes, keys. */
-import { canvas, expect, goTo, inspector, menu, openPanel, saveState, strip, test } from "./app.ts";
+import { canvas, expect, goTo, inspector, menu, openPanel, readShow, saveState, strip, test } from "./app.ts";
 
 test("the show that the window was started for is there, with its blocks by owner", async ({
   app: { page },
@@ -96,7 +96,7 @@ test("back and forward go through what was looked at", async ({ app: { page } })
 });
 
 test("a gain's step is one the other way in the followers' trims; what a field can't take stays there, with the reason", async ({
-  app: { page },
+  app: { page, showFile },
 }) => {
   await goTo(page, "Lead vocal");
   const gain = inspector(page).getByRole("textbox", { name: /^Analogue gain of Lead vocal/ });
@@ -137,6 +137,14 @@ test("a gain's step is one the other way in the followers' trims; what a field c
   await expect(inspector(page).getByRole("textbox", { name: "Temperature of the air in °C" })).toHaveValue(
     "30",
   );
+
+  // What is still being typed is in the file that says “saved”.
+  const notes = inspector(page).getByRole("textbox", { name: "Notes on the show" });
+  await notes.fill("Load-in at nine.");
+  await page.keyboard.press("ControlOrMeta+s");
+  await expect(saveState(page)).toHaveText(/^saved/);
+  expect(readShow(showFile).notes).toBe("Load-in at nine.");
+  await expect(notes).toBeFocused();
 });
 
 test("the panels are walked by keyboard alone", async ({ app: { page } }) => {

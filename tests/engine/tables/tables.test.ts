@@ -202,6 +202,9 @@ describe("cables", () => {
       from: "FOH console Link 2",
       to: "Stage box Link B",
     });
+    // Left out, the tag is the next that no cable has: L1 is the rig's own.
+    const ends = { from: "FOH console Link 2", to: "Stage box Link B" };
+    expect(after(show, "cables", row, ends).cables.at(-1)!.tag).toBe("L2");
     expect(next.cables.at(-1)).toMatchObject({
       tag: "L2",
       ways: 1,
