@@ -1,7 +1,7 @@
 /** A device: what it is, its sections, ports and jacks, and the plugs on its border. */
 import { memo, useEffect, useRef } from "react";
 import type { Node, NodeProps } from "@xyflow/react";
-import type { DeviceId } from "#engine";
+import type { DeviceId, Show } from "#engine";
 import { useDrawn, useFirstSight } from "../state/first-sight.ts";
 import { useApp } from "../state/store.ts";
 import { ownersOf, type Owners } from "../theme/owners.ts";
@@ -11,6 +11,7 @@ import { GLYPHS } from "./glyphs.ts";
 import { litOn } from "./lit.ts";
 import { bareLooks, looksOf, type DeviceLook } from "./looks.ts";
 import { handleId, type Plug } from "./rig.ts";
+import { besidePlace } from "./place-names.ts";
 import { SocketRings } from "./SocketRings.tsx";
 import { BOLD, fittedLabel, lineCount } from "#engine/layout/text.ts";
 import { useLevel, useView, type Cabling } from "./view.ts";
@@ -47,8 +48,9 @@ function KnownDevice({
   const owners = useDrawn(ownersOf);
   const lit = useApp((state) => litOn(state.lit, state.analysis, look.id));
   const takes = useView((state) => takesCable(state.cabling, look.id));
+  const place = useDrawn((show) => placeNameOf(show, look.id));
   const { width, height, form } = geometry;
-  const far = level.depth === "far" ? farName(look, geometry, level.unit) : null;
+  const far = level.depth === "far" ? farName(look, place, geometry, level.unit) : null;
   // Rows that the name covers are left out, instead of showing a sliver.
   const groups = far ? geometry.groups.filter(({ rect }) => rect.y >= far.height - 6) : geometry.groups;
   const litSpans = lit?.some.filter(({ span }) =>
@@ -130,9 +132,22 @@ function OwnBand({ look, owners }: { look: DeviceLook; owners: Owners }) {
 const FAR_SIZES = { compact: [12.5, 11, 9.5, 8.5], other: [15, 13, 11, 9.5] } as const;
 const FAR_LEADING = 1.1;
 
+const placeNames = new WeakMap<Show, ReadonlyMap<DeviceId, string>>();
+
+function placeNameOf(show: Show, device: DeviceId): string {
+  let names = placeNames.get(show);
+  if (!names) {
+    const places = new Map(show.places.map(({ id, name }) => [id, name]));
+    names = new Map(show.devices.map(({ id, place }) => [id, places.get(place) ?? ""]));
+    placeNames.set(show, names);
+  }
+  return names.get(device) ?? "";
+}
+
 /** How the name is set far away, and how much of the node it takes from the top. */
 function farName(
   look: DeviceLook,
+  place: string,
   geometry: NodeGeometry,
   unit: number,
 ): { readonly text: string; readonly size: number; readonly lines: number; readonly height: number } {
@@ -141,15 +156,22 @@ function farName(
   const width = geometry.width - (compact ? 12 : 20) - Math.min(mark, 40);
   const room = geometry.height - (compact ? 4 : 16);
   const sizes = FAR_SIZES[compact ? "compact" : "other"].map((pixels) => pixels * unit);
-  const linesAt = (one: number): number => lineCount(look.name, one * BOLD, width);
-  const size =
-    sizes.find((one) => linesAt(one) === 1) ??
-    sizes.find((one) => linesAt(one) * one * FAR_LEADING <= room) ??
-    sizes.at(-1)!;
-  const whole = linesAt(size) * size * FAR_LEADING <= room;
-  // Of a name that fits in no size the end is kept, which tells Wedge 1 from Wedge 2.
-  const text = whole ? look.name : fittedLabel(look.name, size * BOLD, width);
-  const lines = whole ? Math.min(3, linesAt(size)) : 1;
+  const fits = (text: string, tried: readonly number[]) => {
+    const linesAt = (one: number): number => lineCount(text, one * BOLD, width);
+    const size =
+      tried.find((one) => linesAt(one) === 1) ??
+      tried.find((one) => linesAt(one) * one * FAR_LEADING <= room);
+    return size === undefined ? null : { text, size, lines: Math.min(3, linesAt(size)) };
+  };
+  const least = sizes.at(-1)!;
+  // Of a name that fits in no size what the place says already goes first; then the end is kept, which tells Wedge 1
+  // from Wedge 2.
+  const { text, size, lines } = fits(look.name, sizes) ??
+    fits(besidePlace(look.name, place), sizes.slice(-1)) ?? {
+      text: fittedLabel(besidePlace(look.name, place).replace("…", ""), least * BOLD, width),
+      size: least,
+      lines: 1,
+    };
   const height = compact ? geometry.height : Math.min(geometry.height, lines * size * FAR_LEADING + 18);
   return { text, size, lines, height };
 }

@@ -10,7 +10,8 @@ import { app } from "../state/store.ts";
 import { step } from "./build.ts";
 import { placeOfNode } from "./node-ids.ts";
 import { stageAt } from "./stage.ts";
-import { useView, view } from "./view.ts";
+import { nameSpots } from "./place-names.ts";
+import { useLevel, useView, view } from "./view.ts";
 
 export type PlaceFlowNode = Node<Record<string, never>, "place">;
 
@@ -18,9 +19,22 @@ export type PlaceFlowNode = Node<Record<string, never>, "place">;
 export const usePlaceName = (place: PlaceId | null): string =>
   useDrawn((show) => show.places.find(({ id }) => id === place)?.name ?? "");
 
+/** Where its name stands from far; none: where the style has it. As text, so that what stays the same draws nothing. */
+export function usePlaceNameStyle(place: PlaceId | null): React.CSSProperties | undefined {
+  const { unit } = useLevel();
+  const told = useDrawn((show) => {
+    const spot = place === null ? undefined : nameSpots(show, unit).get(place);
+    return spot ? `${spot.top} ${spot.size}` : "";
+  });
+  if (told === "") return undefined;
+  const [top, size] = told.split(" ");
+  return { top: `${top}px`, fontSize: `${size}px` };
+}
+
 export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProps<PlaceFlowNode>) {
   const place = placeOfNode(id);
   const name = usePlaceName(place);
+  const nameStyle = usePlaceNameStyle(place);
   const chosen = useView((state) => state.place === place);
   const takes = useView((state) => place !== null && state.moves?.takers.has(place) === true);
   return (
@@ -30,7 +44,7 @@ export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProp
       data-chosen={chosen || undefined}
       data-takes={takes || undefined}
     >
-      <span className="place-name" title="Drag to move the place and its devices">
+      <span className="place-name" style={nameStyle} title="Drag to move the place and its devices">
         {name}
       </span>
       {chosen && place !== null && <Handles place={place} />}

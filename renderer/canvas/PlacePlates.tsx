@@ -6,7 +6,7 @@ import { memo } from "react";
 import { ViewportPortal } from "@xyflow/react";
 import type { FlowNode } from "./elements.ts";
 import { placeOfNode } from "./node-ids.ts";
-import { usePlaceName } from "./PlaceNode.tsx";
+import { usePlaceName, usePlaceNameStyle } from "./PlaceNode.tsx";
 
 export const PlacePlates = memo(function PlacePlates({ nodes }: { nodes: readonly FlowNode[] }) {
   return (
@@ -17,14 +17,16 @@ export const PlacePlates = memo(function PlacePlates({ nodes }: { nodes: readonl
 });
 
 const Plate = memo(function Plate({ node: { id, position, width } }: { node: FlowNode }) {
-  const name = usePlaceName(placeOfNode(id));
+  const place = placeOfNode(id);
+  const name = usePlaceName(place);
+  const style = usePlaceNameStyle(place);
   return (
     <i
       className="place-plate"
       aria-hidden="true"
       style={{ transform: `translate(${position.x}px, ${position.y}px)`, width }}
     >
-      <span className="plate" data-name={name} />
+      <span className="plate" style={style} data-name={name} />
     </i>
   );
 });
