@@ -621,8 +621,10 @@ export function runCommand(command: Command, context: CommandContext): void {
 
 /** What is being typed becomes an edit as when the field is left, so that a file that says “saved” has it. */
 function settleTyping(): void {
-  const field = typeof document === "undefined" ? null : document.activeElement;
-  if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return;
+  // Tests run without a page, or with a stand-in that has no elements.
+  const field = globalThis.document?.activeElement;
+  if (typeof HTMLElement === "undefined" || !(field instanceof HTMLElement)) return;
+  if (!field.matches("input, textarea")) return;
   const inGrid = field.closest("[role=grid]") !== null;
   field.blur();
   if (inGrid) focusGridSoon();
