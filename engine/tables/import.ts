@@ -34,6 +34,14 @@ export function guessMapping(table: Table, headings: readonly string[]): Mapping
   return mapping.some((column) => column !== null) ? mapping : null;
 }
 
+/** The table that knows most of the headings; of several that know as many the first. */
+export function tableByHeadings(tables: readonly Table[], headings: readonly string[]): Table | undefined {
+  const known = (table: Table): number =>
+    (guessMapping(table, headings) ?? []).filter((column) => column !== null).length;
+  const [first, ...others] = tables;
+  return first && others.reduce((best, each) => (known(each) > known(best) ? each : best), first);
+}
+
 /** `Gain (dB)` is `Gain dB`, `Length [m]` is `Length m`. */
 const isAlike = (one: string, other: string): boolean => {
   const bare = (text: string): string => text.replaceAll(/[^\p{L}\p{N}#]+/gu, " ").trim();

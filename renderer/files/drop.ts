@@ -1,5 +1,5 @@
 /**
- * Files that are dragged into the window: a show opens, a list goes to the import of the list that is shown, a device type
+ * Files that are dragged into the window: a show opens, a list goes to the import of lists, a device type
  * to that of types. Everything else that is dropped is left to whoever it was meant for.
  */
 import { listShown } from "../commands/commands.ts";

@@ -3,14 +3,18 @@ import { useMemo, useRef, useState } from "react";
 import {
   guessMapping,
   planImport,
+  TABLE_NAMES,
+  tableByHeadings,
   tableOf,
+  TABLES,
+  type DeviceId,
   type ImportPlan,
   type Mapping,
   type Table,
   type TableId,
 } from "#engine";
 import { Frame } from "../dialogs/Frame.tsx";
-import { sayOf, useLists } from "./lists.ts";
+import { sayOf, showTable, useLists } from "./lists.ts";
 import { app, useApp } from "../state/store.ts";
 import { plural } from "../words/verdicts.ts";
 import {
@@ -38,6 +42,16 @@ const sourceOf = (name: string, text: string, table: Table): Source => {
   return { name, text, separator, hasHeadings: guessMapping(table, first) !== null, chosen: new Map() };
 };
 
+/** What was chosen for another list than the one that is shown: its headings are that list's. */
+function listOf(text: string, shown: TableId, desk: DeviceId | null): TableId {
+  const { show, analysis } = app.getState();
+  const tables = [shown, ...TABLES.filter((each) => each !== shown)].map((each) =>
+    tableOf(each, show, analysis, desk),
+  );
+  const [first = []] = readList(text, guessSeparator(text)).rows;
+  return tableByHeadings(tables, first)?.id ?? shown;
+}
+
 interface Props {
   readonly table: TableId;
   /** A file that is there already, such as one that was dropped into the window. */
@@ -45,9 +59,10 @@ interface Props {
   readonly onClose: () => void;
 }
 
-export function ImportDialog({ table: id, file: given, onClose }: Props) {
+export function ImportDialog({ table: shown, file: given, onClose }: Props) {
   const show = useApp((state) => state.show);
   const desk = useLists((state) => state.desk);
+  const [id, setId] = useState(() => (given ? listOf(given.text, shown, desk) : shown));
   const table = useMemo(() => tableOf(id, show, app.getState().analysis, desk), [id, show, desk]);
   const [source, setSource] = useState<Source | null>(() =>
     given ? sourceOf(given.name, given.text, table) : null,
@@ -79,13 +94,18 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
     [table, rows, mapping, clears, source],
   );
 
+  const startWith = (name: string, text: string, into = listOf(text, id, desk)): void => {
+    setId(into);
+    setSource(sourceOf(name, text, tableOf(into, show, app.getState().analysis, desk)));
+  };
+
   const open = async (chosen: File): Promise<void> => {
     if (chosen.size > LARGEST_LIST) {
       setProblem(`“${chosen.name}” is larger than ${LARGEST_LIST / 1_000_000} MB: that is no list.`);
       return;
     }
     setProblem(null);
-    setSource(sourceOf(chosen.name, decoded(new Uint8Array(await chosen.arrayBuffer())), table));
+    startWith(chosen.name, decoded(new Uint8Array(await chosen.arrayBuffer())));
   };
 
   const take = (): void => {
@@ -102,6 +122,7 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
         .filter(Boolean)
         .join(" "),
     );
+    showTable(id);
     onClose();
   };
 
@@ -162,8 +183,7 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
             placeholder="Or paste rows here"
             value=""
             onChange={(event) => {
-              if (event.target.value.trim() !== "")
-                setSource(sourceOf("what was pasted", event.target.value, table));
+              if (event.target.value.trim() !== "") startWith("what was pasted", event.target.value);
             }}
           />
           {problem && (
@@ -178,6 +198,21 @@ export function ImportDialog({ table: id, file: given, onClose }: Props) {
             <span className="cut">
               {plural(rows.length, "row", "rows")} of {source.name}
             </span>
+            <label>
+              Into{" "}
+              <select
+                className="field"
+                aria-label="List to import into"
+                value={id}
+                onChange={(event) => startWith(source.name, source.text, event.target.value as TableId)}
+              >
+                {TABLES.map((each) => (
+                  <option key={each} value={each}>
+                    {TABLE_NAMES[each]}
+                  </option>
+                ))}
+              </select>
+            </label>
             <label>
               Separated by{" "}
               <select

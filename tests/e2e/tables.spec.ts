@@ -246,11 +246,15 @@ async function dropFile(page: Page, name: string, text: string): Promise<void> {
   );
 }
 
-test("a dropped CSV file opens the import of the list that is shown", async ({ app: { page } }) => {
-  await openList(page, "Cables");
+test("a dropped CSV file opens the import of the list that its headings are of, which can be changed", async ({
+  app: { page },
+}) => {
+  await openList(page, "Outputs");
   await dropFile(page, "cables.csv", "Tag,Length\r\nL1,12\r\n");
   const dialog = page.getByRole("dialog", { name: "Import cables" });
   await expect(dialog.getByRole("region", { name: "What would change" })).toContainText("12");
+  await dialog.getByRole("combobox", { name: "List to import into" }).selectOption("Devices");
+  await expect(page.getByRole("dialog", { name: "Import devices" })).toBeVisible();
   await page.keyboard.press("Escape");
   await dropFile(page, "notes.docx", "x");
   await expect(page.getByRole("region", { name: /Messages/ })).toContainText("can be dropped here");

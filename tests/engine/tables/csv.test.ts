@@ -13,7 +13,9 @@ import {
   guessMapping,
   harmless,
   planImport,
+  tableByHeadings,
   tableOf,
+  TABLES,
   id,
   type DeviceId,
   type Show,
@@ -76,6 +78,19 @@ describe("a list from elsewhere", () => {
       null,
     ]);
     expect(guessMapping(table(), ["Kick", "Stage box 1"])).toBeNull();
+  });
+
+  test.each([
+    // Of two that know as many the one that is shown, here the inputs, is meant.
+    [["Tag", "Length"], "cables"],
+    [["Mix", "Console", "Bus", "Notes of the band"], "mixes"],
+    [["Jack"], "inputs"],
+    [["Box and jack", "Wanted", "Limit"], "outputs"],
+    [["Kick", "Snare"], "inputs"],
+  ])("[L8] a list headed %j is one of %s", (headings, id) => {
+    const show = smallShow();
+    const tables = TABLES.map((each) => tableOf(each, show, analyse(show)));
+    expect(tableByHeadings(tables, headings)?.id).toBe(id);
   });
 
   test("[L8] one column of channel numbers is that of every console", () => {
