@@ -190,10 +190,14 @@ const quoted = (verb: string, what: string | null): string => (what === null ? v
 
 const inTypes = (state: CommandState): boolean => state.ui.stage === "types";
 
-/** What undo and redo would take: a step of the type in the making while that is on the screen, else of the show. */
+/** What undo and redo would take: a step of the type in the making while that is on the screen and has one, else of the show. */
 function stepsOf(state: CommandState): { readonly undo: string | null; readonly redo: string | null } {
-  if (!inTypes(state)) return { undo: state.app.undoLabel, redo: state.app.redoLabel };
-  const draft = openDraftNow();
+  const { undo, redo } = draftSteps(state);
+  return { undo: undo ?? state.app.undoLabel, redo: redo ?? state.app.redoLabel };
+}
+
+function draftSteps(state: CommandState): { readonly undo: string | null; readonly redo: string | null } {
+  const draft = inTypes(state) ? openDraftNow() : null;
   return { undo: draft?.past.at(-1)?.label ?? null, redo: draft?.future.at(-1)?.label ?? null };
 }
 
@@ -303,7 +307,7 @@ export const COMMANDS: readonly Command[] = [
     group: 1,
     undo: "travels",
     enabled: (state) => stepsOf(state).undo !== null,
-    run: () => (inTypes(stateNow()) ? undoType() : app.getState().undo()),
+    run: () => (draftSteps(stateNow()).undo === null ? app.getState().undo() : undoType()),
   },
   {
     id: "redo",
@@ -313,7 +317,7 @@ export const COMMANDS: readonly Command[] = [
     group: 1,
     undo: "travels",
     enabled: (state) => stepsOf(state).redo !== null,
-    run: () => (inTypes(stateNow()) ? redoType() : app.getState().redo()),
+    run: () => (draftSteps(stateNow()).redo === null ? app.getState().redo() : redoType()),
   },
   {
     id: "show-settings",

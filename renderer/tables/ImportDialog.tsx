@@ -130,7 +130,7 @@ export function ImportDialog({ table: shown, file: given, onClose }: Props) {
   return (
     <Frame
       wide
-      title={`Import ${table.many}`}
+      title={`Import ${TABLE_NAMES[id].toLowerCase()}`}
       onClose={onClose}
       buttons={
         <>

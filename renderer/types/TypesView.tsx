@@ -145,13 +145,18 @@ function TypeList() {
   );
 }
 
+const gone: { jump: object | null } = { jump: null };
+
 function Open({ draft, inShow }: { draft: Draft; inShow: boolean }) {
   const { type } = draft;
   const problems = useMemo(() => checkType(type), [type]);
   const form = useRef<HTMLDivElement>(null);
   const jump = useEditor((state) => state.jump);
   useEffect(() => {
-    if (jump) goTo(form.current, jump.path);
+    // Once: an editor that comes up again doesn't go to a field that was asked for long ago.
+    if (!jump || jump === gone.jump) return;
+    gone.jump = jump;
+    goTo(form.current, jump.path);
   }, [jump]);
   return (
     <>
@@ -181,6 +186,8 @@ function goTo(form: HTMLElement | null, path: string): void {
         ? found
         : (found.querySelector<HTMLElement>("input,select,button") ?? found);
       target.focus({ preventScroll: true });
+      // What is there now, such as the name of a new type, is there to be typed over.
+      if (target instanceof HTMLInputElement) target.select();
       found.scrollIntoView({ block: "center" });
       return;
     }

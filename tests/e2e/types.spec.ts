@@ -138,7 +138,11 @@ test("a new version tells what it breaks before it is used, and a draft waits", 
   await page.keyboard.press("Alt+c");
   await openPanel(page, "Findings");
   await expect(page.getByRole("tabpanel", { name: "Findings" })).toContainText("points at nothing");
+  // Beside a type that has no step of its own to take back, undo takes back the show's.
+  await open(page);
   await page.keyboard.press("ControlOrMeta+z");
+  await expect(page.getByRole("textbox", { name: "Name of mode 1" })).toHaveValue("One console");
+  await page.keyboard.press("Alt+c");
   await expect(page.getByRole("tabpanel", { name: "Findings" })).not.toContainText("points at nothing");
 });
 
