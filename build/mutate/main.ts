@@ -9,12 +9,13 @@ import { PlainStop, ROOT, runScript } from "../lib/project.mjs";
 import { Memory } from "./memory.ts";
 import { mutantsOf, type Mutant } from "./mutants.ts";
 import { Pool } from "./pool.ts";
-import { mutatedFiles, testFiles } from "./project.ts";
+import { mutatedFiles, ROOMS, testFiles, type RoomName } from "./project.ts";
 import { reportOn, textOf, type Harmless, type Report, type Tried } from "./report.ts";
 import { sample } from "./sample.ts";
 import { work } from "./worker.ts";
 
 const HELP = `npm run mutate [-- OPTIONS]
+  --room ROOM     engine, or renderer: what of the app needs no page (engine)
   --only PATH     only files whose path holds PATH
   --sample N      only N mutants, drawn by --seed S (1)
   --quick         without the tests that take longest; more mutants survive
@@ -26,6 +27,7 @@ const HELP = `npm run mutate [-- OPTIONS]
 
 interface Options {
   readonly root: string;
+  readonly room: RoomName;
   readonly only: string;
   readonly sample: number | null;
   readonly seed: number;
@@ -47,6 +49,7 @@ function readOptions(args: readonly string[]): Options | "help" {
   if (values.help) return "help";
   return {
     root: resolve(values.root ?? ROOT),
+    room: roomOf(values.room ?? "engine"),
     only: values.only ?? "",
     sample: values.sample === undefined ? null : number("sample", values.sample, 1),
     seed: number("seed", values.seed ?? "1", 0),
@@ -64,6 +67,7 @@ function parse(args: readonly string[]) {
       args: [...args],
       options: {
         root: { type: "string" },
+        room: { type: "string" },
         only: { type: "string" },
         sample: { type: "string" },
         seed: { type: "string" },
@@ -88,13 +92,25 @@ function number(name: string, text: string, least: number): number {
   return value;
 }
 
-function allMutants(root: string): readonly Mutant[] {
-  return mutatedFiles(root).flatMap((file) => mutantsOf(file, readFileSync(join(root, file), "utf8")));
+function roomOf(text: string): RoomName {
+  if (text !== "engine" && text !== "renderer") {
+    throw new PlainStop(`--room takes ${Object.keys(ROOMS).join(" or ")}, not “${text}”.`, 2);
+  }
+  return text;
 }
 
-function readHarmless(root: string): Harmless {
+function allMutants({ root, room }: Options): readonly Mutant[] {
+  return mutatedFiles(root, room).flatMap((file) => mutantsOf(file, readFileSync(join(root, file), "utf8")));
+}
+
+/** Those of the room: the app's begin with its name, the engine's with a folder of it. */
+function readHarmless({ root, room }: Options): Harmless {
   const file = join(root, "build", "mutate", "harmless.json");
-  return existsSync(file) ? (readJson(file) as Harmless) : [];
+  if (!existsSync(file)) return [];
+  return (readJson(file) as Harmless).map(({ why, mutants }) => ({
+    why,
+    mutants: mutants.filter((key) => key.startsWith("renderer/") === (room === "renderer")),
+  }));
 }
 
 const keysIn = (file: string): ReadonlySet<string> =>
@@ -110,7 +126,7 @@ function readJson(file: string): unknown {
 
 async function run(options: Options): Promise<void> {
   const say = (line: string): void => console.error(line);
-  const all = allMutants(options.root);
+  const all = allMutants(options);
   const survivors = options.survivors === null ? null : keysIn(options.survivors);
   const concerned = all.filter(
     ({ file, key }) => file.includes(options.only) && (survivors === null || survivors.has(key)),
@@ -122,10 +138,16 @@ async function run(options: Options): Promise<void> {
   const seconds = (): string => `${((performance.now() - began) / 1000).toFixed(0)} s`;
   process.env["HOPLINE_RIGS"] ??= RIGS;
   const memory = new Memory(options.root);
-  const program = { script: process.argv[1]!, args: ["--worker", options.root], jobs: options.jobs };
+  const program = {
+    script: process.argv[1]!,
+    args: ["--worker", options.root, options.room],
+    jobs: options.jobs,
+  };
   const pool = new Pool(program, memory);
   try {
-    const covered = await pool.cover(testFiles(options.root).filter((file) => file.includes(options.tests)));
+    const covered = await pool.cover(
+      testFiles(options.root, options.room).filter((file) => file.includes(options.tests)),
+    );
     const failing = covered.find(({ failure }) => failure !== null);
     if (failing)
       throw new PlainStop(`${failing.file} › ${failing.title} fails on clean code: ${failing.failure}`);
@@ -146,7 +168,7 @@ async function run(options: Options): Promise<void> {
     });
     const report = reportOn(
       mutants.map(({ key }) => tried.get(key)!),
-      readHarmless(options.root),
+      readHarmless(options),
       new Set(all.map(({ key }) => key)),
     );
     console.log(options.json ? JSON.stringify(report, null, 2) : textOf(report));
@@ -158,7 +180,7 @@ async function run(options: Options): Promise<void> {
 }
 
 const args = process.argv.slice(2);
-if (args[0] === "--worker") work(args[1]!);
+if (args[0] === "--worker") work(args[1]!, roomOf(args[2]!));
 else {
   await runScript(async () => {
     const options = readOptions(args);

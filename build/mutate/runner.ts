@@ -91,7 +91,7 @@ export class Runner {
     };
     const sandbox = new Sandbox(this.#code, probes, new Map([[file, changed]]));
     const loaded = new Map<string, ReadonlyMap<string, NotedTest>>();
-    for (const { file: testFile, title, steps } of tests) {
+    for (const { file: testFile, title, steps, ms } of tests) {
       left = stepLimit(steps);
       const by = `${testFile} › ${title}`;
       let noted = loaded.get(testFile);
@@ -107,7 +107,7 @@ export class Runner {
       const test = noted.get(title);
       // A test whose title comes from the engine may be another one now; that by itself notices nothing.
       if (!test) continue;
-      const failure = await failureOf(test);
+      const failure = await Promise.race([failureOf(test), tooLate(waitLimit(ms))]);
       if (left < 0) return { noticed: true, by, how: "endless" };
       if (failure !== null) return { noticed: true, by, how: "failed" };
     }
@@ -125,6 +125,15 @@ const NO_HIT = (): void => {};
 const SILENT: Probes = { tick: () => {}, hitIn: () => NO_HIT };
 
 const numbersIn = (places: Uint8Array): number[] => [...places.keys()].filter((place) => places[place] === 1);
+
+/** As it is at the start: tests may put a time of their own in its place. */
+const realTimeout = globalThis.setTimeout;
+
+/** How long a test may wait for what a mutant may never answer; what it works out itself is never cut short by this. */
+const waitLimit = (cleanMs: number): number => 3_000 + 10 * cleanMs;
+
+const tooLate = (limitMs: number): Promise<string> =>
+  new Promise((resolve) => realTimeout(() => resolve("waited for what never came"), limitMs).unref());
 
 async function failureOf(test: NotedTest): Promise<string | null> {
   try {

@@ -24,6 +24,9 @@ export interface Probes {
   readonly hitIn: (file: string) => (anchor: number) => void;
 }
 
+/** What the compiler has JSX call. */
+const JSX = "react/jsx-runtime";
+
 export class TooManySteps extends Error {}
 
 export class Code {
@@ -43,7 +46,8 @@ export class Code {
   /** Read once: a file that is edited meanwhile stays as it was. */
   read(file: string): string {
     let text = this.#texts.get(file);
-    if (text === undefined) this.#texts.set(file, (text = readFileSync(join(this.root, file), "utf8")));
+    if (text === undefined)
+      this.#texts.set(file, (text = readFileSync(join(this.root, file.replace(/\?.*/, "")), "utf8")));
     return text;
   }
 
@@ -61,15 +65,23 @@ export class Code {
   /** Loads the packages that a file and what it imports need; after that nothing waits any more. */
   async fetchPackages(file: string): Promise<void> {
     for (const each of this.standsOn(file)) {
+      if (each.endsWith(".tsx")) await this.#fetch(JSX);
       for (const name of this.#imports(each)) {
         if (name === "vitest" || this.#packages.has(name) || this.resolve(each, name) !== null) continue;
-        const loaded: object = await import(name);
-        this.#packages.set(name, { __esModule: true, ...loaded });
+        await this.#fetch(name);
       }
     }
   }
 
+  async #fetch(name: string): Promise<void> {
+    if (this.#packages.has(name)) return;
+    // What is only looked at needs none here.
+    const loaded: object = name.endsWith(".css") ? {} : await import(name);
+    this.#packages.set(name, { ...loaded, __esModule: true });
+  }
+
   #imports(file: string): readonly string[] {
+    if (!/\.[cm]?[jt]sx?$/.test(file)) return [];
     let known = this.#importsOf.get(file);
     if (!known) {
       known = ts.preProcessFile(this.read(file)).importedFiles.map(({ fileName }) => fileName);
@@ -84,12 +96,19 @@ export class Code {
 
   /** The project's file that an import means; null for a package. */
   resolve(file: string, name: string): string | null {
+    if (name.endsWith(".css")) return null;
     if (name.startsWith(".")) return join(dirname(file), name).replaceAll("\\", "/");
     if (name === "#engine") return "engine/index.ts";
     return name.startsWith("#engine/") ? name.slice(1) : null;
   }
 
   module(file: string): Module {
+    // The bundler's way of asking for a file's text, or for its address.
+    const asked = /^(.+)\?(raw|url)$/.exec(file);
+    if (asked) {
+      const value = asked[2] === "raw" ? this.read(file) : `/${asked[1]!}`;
+      return (_require, exports) => void Object.assign(exports, { __esModule: true, default: value });
+    }
     let module = this.#modules.get(file);
     if (!module) this.#modules.set(file, (module = this.compile(file, this.read(file))));
     return module;
@@ -104,6 +123,7 @@ export class Code {
         module: ts.ModuleKind.CommonJS,
         esModuleInterop: true,
         allowJs: true,
+        jsx: ts.JsxEmit.ReactJSX,
       },
       transformers: { before: counted ? [hits, ticks] : [ticks] },
     });

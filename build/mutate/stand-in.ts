@@ -12,6 +12,8 @@ import {
   setState,
 } from "@vitest/expect";
 
+import { fakeTimers } from "./timers.ts";
+
 export interface NotedTest {
   readonly title: string;
   readonly run: () => unknown;
@@ -20,6 +22,8 @@ export interface NotedTest {
 chai.use(JestExtend);
 chai.use(JestChaiExpect);
 chai.use(JestAsymmetricMatchers);
+// Pictures of text that vitest keeps in the test: nothing is told by them here.
+chai.util.addMethod(chai.Assertion.prototype, "toMatchInlineSnapshot", () => undefined);
 
 const expect = Object.assign(
   (value: unknown, message?: string) => chai.expect(value, message),
@@ -29,6 +33,11 @@ const expect = Object.assign(
 Reflect.set(globalThis, GLOBAL_EXPECT, expect);
 setState({ assertionCalls: 0, isExpectingAssertions: false }, expect as never);
 
+interface Hook {
+  readonly when: "before" | "after";
+  readonly run: () => unknown;
+}
+
 type Body = (...values: readonly unknown[]) => unknown;
 
 /** The module for one test file; `tests` fills while the file is loaded. */
@@ -36,13 +45,31 @@ export function standIn(): { readonly tests: readonly NotedTest[]; readonly modu
   const tests: NotedTest[] = [];
   const titles = new Map<string, number>();
   let around: readonly string[] = [];
+  let hooks: readonly Hook[] = [];
 
+  /** Each test is run by itself, so what is to be done once before all is done before each. */
   function note(title: string, run: () => unknown): void {
     const full = [...around, title].join(" › ");
     const count = (titles.get(full) ?? 0) + 1;
     titles.set(full, count);
-    tests.push({ title: count === 1 ? full : `${full} #${count}`, run });
+    const outer = hooks;
+    const own = (when: Hook["when"]) => outer.filter((hook) => hook.when === when);
+    const withHooks = async (): Promise<void> => {
+      for (const hook of own("before")) await hook.run();
+      try {
+        await run();
+      } finally {
+        for (const hook of own("after").toReversed()) await hook.run();
+      }
+    };
+    const isBare = outer.length === 0;
+    tests.push({ title: count === 1 ? full : `${full} #${count}`, run: isBare ? run : withHooks });
   }
+
+  const hook =
+    (when: Hook["when"]) =>
+    (run: () => unknown): void =>
+      void (hooks = [...hooks, { when, run }]);
 
   /** Rows of arrays are spread over the arguments, as vitest does. */
   const each =
@@ -63,12 +90,34 @@ export function standIn(): { readonly tests: readonly NotedTest[]; readonly modu
   });
 
   function group(title: string, body: () => unknown): void {
-    const outside = around;
+    const outside = { around, hooks };
     around = [...around, title];
     body();
-    around = outside;
+    ({ around, hooks } = outside);
   }
   const describe = Object.assign(group, { each: each(group) });
 
-  return { tests, module: { __esModule: true, test, it: test, describe, expect } };
+  const before = hook("before");
+  const after = hook("after");
+  const allHooks = { beforeEach: before, beforeAll: before, afterEach: after, afterAll: after };
+  return { tests, module: { __esModule: true, test, it: test, describe, expect, vi: tools(), ...allHooks } };
+}
+
+/** What the tests use of `vi`. */
+function tools() {
+  const timers = fakeTimers();
+  return {
+    fn(answer: Body = () => undefined) {
+      const calls: (readonly unknown[])[] = [];
+      const noting = (...values: readonly unknown[]): unknown => {
+        calls.push(values);
+        return answer(...values);
+      };
+      return Object.assign(noting, { mock: { calls }, _isMockFunction: true, getMockName: () => "spy" });
+    },
+    stubGlobal: (name: string, value: unknown) => Reflect.set(globalThis, name, value),
+    useFakeTimers: () => timers.use(),
+    useRealTimers: () => timers.stop(),
+    advanceTimersByTimeAsync: (by: number) => timers.advance(by),
+  };
 }

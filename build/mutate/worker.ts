@@ -1,6 +1,6 @@
 /** One worker process: tries tests and mutants as it is told, one at a time. */
 import type { Mutant } from "./mutants.ts";
-import { isMutated } from "./project.ts";
+import { isMutated, type RoomName } from "./project.ts";
 import { Runner, type KnownTest, type Outcome } from "./runner.ts";
 
 export type Task =
@@ -15,8 +15,8 @@ export type Answer =
   | { readonly kind: "ready" }
   | { readonly kind: "broken"; readonly why: string };
 
-export function work(root: string): void {
-  const runner = new Runner(root, isMutated);
+export function work(root: string, room: RoomName): void {
+  const runner = new Runner(root, (file) => isMutated(room, file));
   let known: readonly KnownTest[] = [];
 
   async function answer(task: Task): Promise<Answer> {

@@ -189,6 +189,42 @@ describe("npm run mutate", () => {
     expect(text).toContain("80.0 % noticed; the bar of 90 % is not met");
   });
 
+  test("the app's files are tried by its own tests, with what these ask of vitest: hooks, a time of their own, spies", async () => {
+    const root = project({
+      "renderer/theme/scheme.ts": `
+        export function later(run: () => void): void { setTimeout(run, 5); }
+        export const kept = async (answer: Promise<void>): Promise<boolean> => { await answer; return true; };
+      `,
+      "tests/renderer/scheme.test.ts": `
+        import { afterEach, beforeEach, expect, test, vi } from "vitest";
+        import { kept, later } from "../../renderer/theme/scheme.ts";
+        let seen;
+        beforeEach(() => { vi.useFakeTimers(); seen = vi.fn(); });
+        afterEach(() => vi.useRealTimers());
+        test("waits", async () => {
+          later(seen);
+          await vi.advanceTimersByTimeAsync(4);
+          expect(seen).not.toHaveBeenCalled();
+          await vi.advanceTimersByTimeAsync(1);
+          expect(seen).toHaveBeenCalledTimes(1);
+        });
+        test("keeps", async () => { expect(await kept(Promise.resolve())).toBe(true); });
+      `,
+    });
+    const { code, out } = await mutate("--root", root, "--room", "renderer", "--jobs", "1", "--json");
+    expect(code).toBe(0);
+    const report = JSON.parse(out);
+    // later: its statement, 5 twice. kept: its block, the statement that waits, true. Nobody sees that it waits.
+    expect(report.total).toEqual({ mutants: 6, noticed: 5, survived: 1 });
+    expect(report.survivors.map(({ original }: { original: string }) => original)).toEqual(["await answer;"]);
+    const other = await mutate("--room", "cellar");
+    expect(other).toEqual({
+      code: 2,
+      out: "",
+      error: "--room takes engine or renderer, not “cellar”.\n",
+    });
+  });
+
   test("what can't run says so in one line and fails", async () => {
     const broken = LATE_TEST.replace("toBe(3)", "toBe(4)");
     const root = project({ "engine/trace/late.ts": LATE, "tests/engine/late.test.ts": broken });

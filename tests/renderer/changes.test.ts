@@ -77,6 +77,71 @@ describe("a change of the document", () => {
   });
 });
 
+describe("a change concerns what it names", () => {
+  const changed = (change: Change) => applyChange(smallShow(), change)!.show;
+  const before = smallShow();
+
+  test("devices and places go where they are told to, both ways, and no others", () => {
+    const moved = changed({ kind: "move-devices", to: [{ device: BOX, at: { x: 7, y: 9 } }] });
+    expect(moved.devices.map(({ id: device, at }) => [device, at])).toEqual([
+      [CONSOLE, { x: 20, y: 20 }],
+      [BOX, { x: 7, y: 9 }],
+    ]);
+    const place = changed({ kind: "move-place", place: STAGE, at: { x: -40, y: 3 } });
+    expect(place.places.map(({ at }) => at)).toEqual([
+      { x: 0, y: 0 },
+      { x: -40, y: 3 },
+    ]);
+  });
+
+  test("names and settings of one device are its own", () => {
+    const renamed = changed({ kind: "rename-device", device: BOX, name: "Drum riser" });
+    expect(renamed.devices.map(({ name }) => name)).toEqual(["FOH console", "Drum riser"]);
+    const off = changed({ kind: "edit-device", device: BOX, set: { powered: false } });
+    expect(off.devices.map(({ powered }) => powered)).toEqual([true, false]);
+    const routed = changed({
+      kind: "assign",
+      device: CONSOLE,
+      to: { group: group("link1"), first: 9 },
+      count: 8,
+      from: { group: group("mix"), first: 1 },
+    });
+    expect(routed.devices[0]!.routing).toContainEqual({
+      to: { group: group("link1"), first: 9 },
+      from: { group: group("mix"), first: 1 },
+      count: 8,
+    });
+    expect(routed.devices[1]).toEqual(before.devices[1]);
+  });
+
+  test.each<Change>([
+    { kind: "move-devices", to: [{ device: id("gone"), at: { x: 1, y: 1 } }] },
+    { kind: "move-place", place: id("gone"), at: { x: 1, y: 1 } },
+    { kind: "edit-device", device: id("gone"), set: { powered: false } },
+    { kind: "edit-cable", cable: id("gone"), set: { tag: "X" } },
+    { kind: "assign", device: id("gone"), to: { group: group("out"), first: 1 }, count: 1, from: null },
+  ])("%j names nothing that there is, and changes nothing", (change) => {
+    expect(applyChange(smallShow(), change)).toBeNull();
+  });
+
+  test("edits that say what the show says are none; one row more or less is one", () => {
+    const [vocal] = before.sources;
+    const put = (record: NonNullable<typeof vocal>): Change => ({
+      kind: "edits",
+      edits: [{ kind: "put", list: "sources", record }],
+    });
+    expect(applyChange(before, put({ ...vocal! }))).toBeNull();
+    expect(applyChange(before, put({ ...vocal!, id: id("second") }))!.show.sources).toHaveLength(2);
+    const settings = { ...before.settings };
+    expect(applyChange(before, { kind: "edits", edits: [{ kind: "settings", settings }] })).toBeNull();
+    const feet: Change = {
+      kind: "edits",
+      edits: [{ kind: "settings", settings: { ...settings, units: "imperial" } }],
+    };
+    expect(applyChange(before, feet)!.show.settings.units).toBe("imperial");
+  });
+});
+
 describe("marking a revision", () => {
   const mark: Change = { kind: "mark-revision", name: "B", date: "2026-11-25", note: "as hung" };
 

@@ -38,6 +38,32 @@ describe("moving", () => {
     expect(moved(at(0, 1), press("a", false, true), empty, 5)).toMatchObject({ cursor: { row: 0 } });
   });
 
+  test.each([
+    ["Mod+Up to the first row", press("ArrowUp", false, true), 0, 2],
+    ["Mod+Left to the first column", press("ArrowLeft", false, true), 4, 0],
+    ["Mod+Right to the last column", press("ArrowRight", false, true), 4, 3],
+    ["Mod+Home to the first cell", press("Home", false, true), 0, 0],
+    ["PageUp by what is in view", press("PageUp"), 1, 2],
+    ["left", press("ArrowLeft"), 4, 1],
+  ])("%s", (_, key, row, column) => {
+    expect(moved(at(4, 2), key, EXTENT, 3)).toEqual(at(row, column));
+  });
+
+  test("an a by itself is typed, and from the row for new ones Shift and the end stay there", () => {
+    expect(moved(at(2, 1), press("a"), EXTENT, 5)).toBeNull();
+    expect(areaOf(moved(at(9, 1), press("ArrowDown", true, true), EXTENT, 5)!)).toMatchObject({
+      top: 9,
+      bottom: 9,
+    });
+  });
+
+  test("Enter goes down and up in its column, and stops at the edges", () => {
+    expect(stepped(at(2, 3), "Enter", false, EXTENT)).toEqual(at(3, 3));
+    expect(stepped(at(2, 3), "Enter", true, EXTENT)).toEqual(at(1, 3));
+    expect(stepped(at(9, 3), "Enter", false, EXTENT)).toEqual(at(9, 3));
+    expect(stepped(at(0, 1), "Tab", true, EXTENT)).toEqual(at(0, 0));
+  });
+
   test("nothing leads past the edges", () => {
     expect(moved(at(0, 0), press("ArrowUp"), EXTENT, 5)).toEqual(at(0, 0));
     expect(moved(at(9, 3), press("PageDown"), EXTENT, 5)).toEqual(at(9, 3));
@@ -74,6 +100,8 @@ describe("clipboard text", () => {
         ["", "b"],
       ],
     ],
+    ["a\rb", [["a"], ["b"]]],
+    ["a\t\r\nb", [["a", ""], ["b"]]],
     ['"two\nlines"\tx', [["two\nlines", "x"]]],
     ['"say ""now"""\t1', [['say "now"', "1"]]],
     ['6" nail\t2', [['6" nail', "2"]]],
@@ -131,6 +159,14 @@ describe("order", () => {
   test("the filter looks in every column", () => {
     expect(ordered(table, 2, null, "VOX")).toEqual([0, 1]);
     expect(ordered(table, 2, null, "c")).toEqual([2, 3]);
+    expect(ordered(table, 2, null, " vox ")).toEqual([0, 1]);
+    expect(ordered(table, 2, null, "  ")).toEqual([0, 1, 2, 3]);
+    expect(ordered(table, 2, { column: 0, down: false }, "b")).toEqual([3, 0]);
+  });
+
+  test("rows that say the same stay in the table's order, sorted up or down", () => {
+    expect(ordered(table, 2, { column: 1, down: false }, "")).toEqual([1, 0, 3, 2]);
+    expect(ordered(table, 2, { column: 1, down: true }, "")).toEqual([2, 0, 3, 1]);
   });
 
   test("after an edit nothing moves but what is new", () => {
@@ -163,6 +199,29 @@ describe("rows from one document to the next", () => {
     expect(looks.columnsOf(after.table)).toBe(columns);
     expect(looks.row(after, 0).texts[0]).toBe("Another name");
     expect(looks.row(after, 1)).toBe(second);
+  });
+
+  test("headings that say something else are drawn anew, and so is a row whose owner is another one", () => {
+    const show = smallShow();
+    const looks = new RowLooks();
+    const cables = (units: "metric" | "imperial"): Seen => {
+      const own = { ...show, settings: { ...show.settings, units } };
+      const table = tableOf("cables", own, analyse(own), null);
+      return { table, order: [0], drafts: [] };
+    };
+    expect(looks.columnsOf(cables("metric").table).map(({ name }) => name)).toContain("Length m");
+    expect(looks.columnsOf(cables("imperial").table).map(({ name }) => name)).toContain("Length ft");
+
+    const outputs = (own: Show): Seen => {
+      const table = tableOf("outputs", own, analyse(own), null);
+      return { table, order: [...table.keys.keys()], drafts: [] };
+    };
+    const rows = new RowLooks();
+    const fed = rows.row(outputs(show), 0);
+    expect(fed.owners).toContain("foh");
+    const off = { ...show, devices: show.devices.map((each) => ({ ...each, routing: [] })) };
+    expect(rows.row(outputs(off), 0).owners).not.toContain("foh");
+    expect(fed.writable).toContain(false);
   });
 
   test("the last row makes a new one, those before it may be unfinished", () => {

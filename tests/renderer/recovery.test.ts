@@ -128,3 +128,65 @@ test("a copy that can't be written is told once, not every few seconds", async (
   await vi.advanceTimersByTimeAsync(1000);
   expect(problems).toEqual(["No recovery copy could be written, so save often. The disk is full."]);
 });
+
+test("after a copy the time to the next one begins anew, with the next edit", async () => {
+  edit("one");
+  await vi.advanceTimersByTimeAsync(LONGEST_MS + 5_000);
+  expect(written).toEqual(["one"]);
+  edit("two");
+  await vi.advanceTimersByTimeAsync(QUIET_MS - 1);
+  expect(written).toEqual(["one"]);
+  await vi.advanceTimersByTimeAsync(1);
+  expect(written).toEqual(["one", "two"]);
+});
+
+test("work that was saved before its copy was due has none", async () => {
+  edit("one");
+  app.getState().noteSaved(app.getState().revision, { path: "/a", stamp: "2", savedAt: 1 });
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(await keeper.flush()).toBe(true);
+  expect(written).toEqual([]);
+});
+
+test("looking around while nothing is unsaved drops no copy", async () => {
+  app.getState().look(null);
+  app.getState().noteSaved(app.getState().revision, { path: "/a", stamp: "2", savedAt: 1 });
+  await vi.advanceTimersByTimeAsync(1000);
+  expect(dropped).toEqual([]);
+});
+
+test("another show that is opened leaves the copy of the one before to whoever asked about it", async () => {
+  edit("one");
+  await vi.advanceTimersByTimeAsync(1000);
+  app.getState().replace({ ...smallShow(), id: "other" as never }, { path: "/b", stamp: "1" }, false);
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect([written, dropped]).toEqual([["one"], []]);
+});
+
+test("a show that is opened with unsaved work, such as a recovered one, gets a copy of its own", async () => {
+  app.getState().replace({ ...smallShow(), id: "back" as never }, { path: "/b", stamp: "1" }, true);
+  await vi.advanceTimersByTimeAsync(1000);
+  expect(written).toEqual(["Stage box"]);
+});
+
+test("a copy that fails again after one that went well is told again", async () => {
+  for (const [name, full] of [
+    ["one", true],
+    ["two", false],
+    ["three", true],
+  ] as const) {
+    fails = full;
+    edit(name);
+    await vi.advanceTimersByTimeAsync(1000);
+  }
+  expect(written).toEqual(["two"]);
+  expect(problems).toHaveLength(2);
+});
+
+test("a keeper that was stopped writes nothing more", async () => {
+  edit("one");
+  keeper.stop();
+  edit("two");
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(written).toEqual([]);
+});

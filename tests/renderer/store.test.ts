@@ -31,6 +31,39 @@ describe("undo and redo", () => {
     expect(store.getState().redoLabel).toBeNull();
   });
 
+  test("what was redone can be undone again", () => {
+    const store = open();
+    const opened = store.getState().show;
+    store.getState().change(move(1), "moving");
+    store.getState().undo();
+    store.getState().redo();
+    expect(store.getState()).toMatchObject({ undoLabel: "moving", redoLabel: null, modified: true });
+    store.getState().undo();
+    expect(store.getState()).toMatchObject({ undoLabel: null, redoLabel: "moving", modified: false });
+    expect(store.getState().show).toEqual(opened);
+  });
+
+  test("another show that is opened has nothing of the steps of the one before, either way", () => {
+    const store = open();
+    store.getState().change(move(1), "moving");
+    store.getState().change(move(2), "moving again");
+    store.getState().undo();
+    const other = { ...smallShow(), title: "Other" };
+    store.getState().replace(other, { path: "/shows/other.hopline", stamp: "1" }, false);
+    expect(store.getState()).toMatchObject({ undoLabel: null, redoLabel: null, modified: false });
+    store.getState().undo();
+    store.getState().redo();
+    expect(store.getState().show).toBe(other);
+  });
+
+  test("with nothing to undo or redo all stays as it is", () => {
+    const store = open();
+    const before = store.getState();
+    store.getState().undo();
+    store.getState().redo();
+    expect(store.getState()).toBe(before);
+  });
+
   test("the labels name the step that comes next each way", () => {
     const store = open();
     store.getState().change(move(1), "moving Stage box");

@@ -1,6 +1,15 @@
 /** The type editor without its window: drafts with their undo, and parts put in, taken out, moved and turned. */
-import { beforeEach, describe, expect, test } from "vitest";
-import { CATALOGUE, checkType, hasErrors, id, spanGroup, type DeviceType, type TypeId } from "#engine";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import {
+  CATALOGUE,
+  checkType,
+  hasErrors,
+  id,
+  saveType,
+  spanGroup,
+  type DeviceType,
+  type TypeId,
+} from "#engine";
 import { app } from "../../renderer/state/store.ts";
 import {
   draftOf,
@@ -37,8 +46,9 @@ import {
   withSections,
   without,
 } from "../../renderer/types/parts.ts";
-import { canUse, takeVersion } from "../../renderer/types/use.ts";
+import { canUse, importType, takeVersion } from "../../renderer/types/use.ts";
 import { ui, type Dialog } from "../../renderer/state/ui.ts";
+import type { Session } from "../../renderer/files/session.ts";
 import { smallShow } from "./small-show.ts";
 
 const BOX = CATALOGUE.find((type) => type.id === "box-16-8")!;
@@ -56,6 +66,21 @@ describe("a draft", () => {
     expect(other.future).toEqual([]);
     expect(redone(other)).toBe(other);
     expect(other.past.map(({ label }) => label)).toEqual(["renaming", "renaming once more"]);
+  });
+
+  test("what was done again can be taken back again, step by step both ways", () => {
+    let draft = draftOf(BOX, BOX);
+    for (const name of ["One", "Two", "Three"]) draft = edited(draft, renamed(name)(BOX), `to ${name}`);
+    const back = undone(undone(draft));
+    expect([back.type.name, redone(back).type.name, redone(redone(back)).type.name]).toEqual([
+      "One",
+      "Two",
+      "Three",
+    ]);
+    const again = redone(redone(back));
+    expect(again.future).toEqual([]);
+    expect([undone(again).type.name, undone(undone(again)).type.name]).toEqual(["Two", "One"]);
+    expect(undone(undone(undone(again))).type).toBe(BOX);
   });
 
   test("isn't another one where an edit says nothing new", () => {
@@ -236,11 +261,107 @@ describe("the editor", () => {
     expect([...editor.getState().drafts.keys()]).toEqual(["box-16-8-2", "box-16-8-3"]);
   });
 
-  test("another show has other drafts, and the first one's come back with it", () => {
-    const show = app.getState().show;
+  describe("with a storage", () => {
+    const kept = new Map<string, string>();
+    beforeEach(() => {
+      kept.clear();
+      Reflect.set(globalThis, "localStorage", {
+        getItem: (key: string) => kept.get(key) ?? null,
+        setItem: (key: string, text: string) => void kept.set(key, text),
+        removeItem: (key: string) => void kept.delete(key),
+      });
+    });
+    afterEach(() => void Reflect.deleteProperty(globalThis, "localStorage"));
+
+    test("another show has other drafts, and the first one's come back with it", () => {
+      const { show } = app.getState();
+      beginCopy(BOX);
+      editType(renamed("One"), "renaming");
+      followShow({ ...show, id: id("another") });
+      expect([editor.getState().open, editor.getState().drafts.size]).toEqual([null, 0]);
+      beginCopy(first());
+      followShow(show);
+      expect([...editor.getState().drafts.values()].map(({ type }) => type.name)).toEqual(["One"]);
+    });
+
+    test("a window that is opened anew has the drafts; one that was dropped stays gone", () => {
+      const { show } = app.getState();
+      openType(first().id);
+      editType(renamed("One"), "renaming");
+      editor.setState({ show: null, drafts: new Map(), open: null });
+      followShow(show);
+      openType(first().id);
+      expect(openDraftNow()).toMatchObject({ type: { name: "One" }, base: { name: first().name } });
+      dropDraft(first().id);
+      expect(kept.size).toBe(0);
+      editor.setState({ show: null, drafts: new Map(), open: null });
+      followShow(show);
+      expect(editor.getState().drafts.size).toBe(0);
+    });
+  });
+
+  test("a version is asked about anew where the show went on meanwhile", async () => {
     beginCopy(BOX);
-    followShow({ ...show, id: id("another") });
-    expect(editor.getState().open).toBeNull();
+    editType(renamed("Mine"), "renaming");
+    const done = takeVersion();
+    app.getState().change({ kind: "set-title", title: "Meanwhile" }, "renaming the show");
+    await done;
+    expect(app.getState().show.title).toBe("Meanwhile");
+    expect(app.getState().show.types.at(-1)!.name).toBe("Mine");
+    expect(app.getState().undoLabel).toBe("using Mine");
+  });
+
+  describe("a type's file", () => {
+    const told: string[] = [];
+    const session = {
+      problem: (line: string) => told.push(`problem: ${line}`),
+      remark: (line: string) => told.push(`remark: ${line}`),
+    } as unknown as Session;
+    beforeEach(() => void told.splice(0));
+    const fileOf = (text: string | Uint8Array<ArrayBuffer>): File => new File([text], "box.hopline-type");
+    const own = (name: string): DeviceType => ({ ...first(), name });
+
+    test("of a type that the show doesn't have is begun as a draft", async () => {
+      await importType(session, fileOf(saveType({ ...BOX, id: id("mine"), name: "Mine" })));
+      expect(openDraftNow()).toMatchObject({ type: { id: "mine", name: "Mine" }, base: null });
+      expect(told).toEqual([]);
+    });
+
+    test("of one that the show has as it is in the file says so and opens it", async () => {
+      await importType(session, fileOf(saveType(first())));
+      expect(told).toEqual([`remark: The show has “${first().name}” already, just as it is in the file.`]);
+      expect([editor.getState().open, editor.getState().drafts.size]).toEqual([first().id, 0]);
+    });
+
+    test.each([
+      ["version", 1],
+      ["copy", 1],
+      ["cancel", 0],
+    ] as const)("of another one of its id is asked about: %s", async (choice, drafts) => {
+      const done = importType(session, fileOf(saveType(own("Theirs"))));
+      const dialog = await asked();
+      if (dialog.kind !== "import-type") throw new Error("something else was asked");
+      expect([dialog.name, dialog.present]).toEqual(["Theirs", first().name]);
+      dialog.answer(choice);
+      await done;
+      expect(editor.getState().drafts.size).toBe(drafts);
+      const open = openDraftNow();
+      if (choice === "version")
+        expect([open?.type.id, open?.type.name, open?.base]).toEqual([first().id, "Theirs", first()]);
+      if (choice === "copy") expect([open?.type.id === first().id, open?.base]).toEqual([false, null]);
+    });
+
+    test.each([
+      ["no type", "{}"],
+      ["no JSON", "banks"],
+      ["no text", Uint8Array.of(0x89, 0x50, 0x4e, 0x47)],
+      ["zeros", "\0\0"],
+    ])("that is %s is refused by its name, and begins nothing", async (_, content) => {
+      await importType(session, fileOf(content));
+      expect(told).toHaveLength(1);
+      expect(told[0]).toMatch(/^problem: “box\.hopline-type” can't be taken in\. [A-Z].+\.$/);
+      expect(editor.getState().drafts.size).toBe(0);
+    });
   });
 
   test("a new type is used at once, as one step of the document", async () => {

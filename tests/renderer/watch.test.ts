@@ -84,6 +84,46 @@ test("a window that goes says so and asks no more", async () => {
   expect(asked).toHaveLength(before);
 });
 
+test("the window's own save makes the file its own again, and who else has it open is still told", async () => {
+  answer = () => ok(CHANGED);
+  await watch.ask();
+  answer = () => new Promise(() => {}) as never;
+  app.getState().noteSaved(app.getState().revision, { path: "/a.hopline", stamp: "2", savedAt: 9 });
+  expect(shown()).toEqual({ others: 1, onDisk: { kind: "same" } });
+});
+
+test("another file has none of the news of the one before, and is asked about at once", async () => {
+  answer = () => ok(CHANGED);
+  await watch.ask();
+  hideNews();
+  answer = () => new Promise(() => {}) as never;
+  app.getState().replace(smallShow(), { path: "/b.hopline", stamp: "1" }, false);
+  expect(news.getState()).toEqual({ ...SAME, hidden: null });
+  expect(asked.at(-1)).toEqual({ window: "w", path: "/b.hopline", stamp: "1" });
+});
+
+test("edits, and looking around, ask nothing", async () => {
+  await vi.advanceTimersByTimeAsync(0);
+  const before = asked.length;
+  app.getState().look(null);
+  app.getState().change({ kind: "set-title", title: "Other" }, "renaming");
+  expect(asked).toHaveLength(before);
+});
+
+test("an answer about another file of the same stamp is dropped, and one that comes after the window went", async () => {
+  answer = () => ok(CHANGED);
+  const late = watch.ask();
+  answer = () => ok(SAME);
+  app.getState().replace(smallShow(), { path: "/b.hopline", stamp: "1" }, false);
+  await late;
+  expect(shown()).toEqual(SAME);
+  answer = () => ok(CHANGED);
+  const last = watch.ask();
+  watch.stop();
+  await last;
+  expect(shown()).toEqual(SAME);
+});
+
 describe("what was put away", () => {
   test("stays away until there is something new, or it was over in between", async () => {
     answer = () => ok(CHANGED);
