@@ -159,6 +159,10 @@ test("a CSV file is imported after a look at what it would change, and exported 
   await expect(dialog.getByRole("status")).toHaveText(
     "2 inputs added, 1 input changed, 1 cell can’t be read and is left out.",
   );
+  const told = dialog.getByRole("region", { name: "What would change" }).getByRole("row");
+  await expect(told.filter({ hasText: "brush" })).toContainText(/^3Kind/);
+  await expect(told.filter({ hasText: `was ${before.sources[0]!.kind}` })).toHaveText(/^1KindDI/);
+  await expect(told.filter({ hasText: "Guest fiddle" })).toHaveText("2SourceGuest fiddlenew");
   await expect(dialog.getByRole("combobox", { name: "Box is" })).toHaveValue("2");
   await expect(dialog.getByRole("combobox", { name: "Stand is" })).toHaveValue("");
   await dialog.getByRole("button", { name: "Import 3 rows" }).click();
