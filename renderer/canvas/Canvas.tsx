@@ -223,7 +223,6 @@ function useStage(root: React.RefObject<HTMLDivElement | null>): void {
         },
         goTo: (area) => {
           const { width, height } = store.getState();
-          letGo();
           const most = Math.min(width / (area.width + 80), height / (area.height + 80));
           const zoom = Math.max(LEAST_ZOOM, Math.min(flow.getZoom(), most));
           void flow.setCenter(area.x + area.width / 2, area.y + area.height / 2, { zoom, ...glide(260) });

@@ -195,7 +195,10 @@ function dragOut(
     move: (at) => ghost({ ...at, inside: target(at) !== null }),
     drop(page) {
       const at = target(page);
-      if (at) addOfType(type, at);
+      if (!at) return;
+      addOfType(type, at);
+      // It is what keys are about now, not the list that it came from: where nobody has them they are the canvas's.
+      if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
     },
     end: () => ghost(null),
   });
