@@ -108,6 +108,25 @@ describe("undo and redo", () => {
   });
 });
 
+describe("what the canvas is to show", () => {
+  test("only looking at something to be shown moves the canvas, each time anew; another show moves nothing", () => {
+    const store = open();
+    const { look } = store.getState();
+    look({ kind: "device", device: BOX });
+    expect(store.getState().reveal).toBeNull();
+    look({ kind: "device", device: BOX }, true);
+    const first = store.getState().reveal!;
+    expect(first.devices).toEqual([BOX]);
+    look({ kind: "device", device: BOX }, true);
+    expect(store.getState().reveal!.serial).not.toBe(first.serial);
+    const second = store.getState().reveal;
+    look(null, true);
+    expect(store.getState().reveal).toBe(second);
+    store.getState().replace(smallShow(), {}, false);
+    expect(store.getState().reveal).toBeNull();
+  });
+});
+
 describe("the modified mark", () => {
   test("goes when undo comes back to what the file holds", () => {
     const store = open();
