@@ -12,7 +12,7 @@
 import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { create } from "fontkit";
-import { format } from "prettier";
+import { format } from "oxfmt";
 import subsetFont from "subset-font";
 import { PlainStop, ROOT, runScript } from "./lib/project.mjs";
 
@@ -113,7 +113,7 @@ export const STRETCHES: readonly {
 `;
   await writeFile(
     join(ROOT, "engine/paperwork/generated/widths.ts"),
-    await format(code, { parser: "typescript", printWidth: 110 }),
+    (await format("code.ts", code, { printWidth: 110 })).code,
   );
   return 0;
 });
@@ -127,7 +127,8 @@ function open(file) {
 
 /** @param {string} path @param {unknown} value */
 async function writeJson(path, value) {
-  await writeFile(join(ROOT, path), await format(JSON.stringify(value), { parser: "json", printWidth: 110 }));
+  const { code } = await format("data.json", JSON.stringify(value), { printWidth: 110 });
+  await writeFile(join(ROOT, path), code);
 }
 
 /** As CSS tells a `unicode-range`. @param {readonly number[]} letters */

@@ -134,7 +134,7 @@ async function build() {
 
 /** @type {Steps} */
 const STATIC = [
-  ["format", () => wholeStep(bin("prettier/bin/prettier.cjs"), ["--check", "--log-level=warn", "."])],
+  ["format", () => wholeStep(bin("oxfmt/bin/oxfmt"), ["--check"])],
   [
     "lint",
     () =>

@@ -9,7 +9,8 @@ import { NOWHERE, standing } from "./standing.ts";
 
 /** What stands in a hole, in the order in which it counts. */
 type Plug =
-  { readonly kind: "cable"; readonly cable: Cable } | { readonly kind: "source"; readonly source: Source };
+  | { readonly kind: "cable"; readonly cable: Cable }
+  | { readonly kind: "source"; readonly source: Source };
 
 export const usedTwice: Check = {
   id: "used-twice",

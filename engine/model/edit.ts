@@ -3,7 +3,15 @@ import type { LineCheck, Paperwork, Settings, Show } from "./show.ts";
 
 /** The lists of a show whose records are known by an id. */
 export type ListName =
-  "places" | "types" | "devices" | "cables" | "sources" | "channels" | "mixes" | "wants" | OptionalList;
+  | "places"
+  | "types"
+  | "devices"
+  | "cables"
+  | "sources"
+  | "channels"
+  | "mixes"
+  | "wants"
+  | OptionalList;
 
 /** Lists that a show leaves out where they would be empty. */
 type OptionalList = "streams" | "groups";

@@ -1,6 +1,7 @@
 /** An outcome that is expected to fail now and then is data. Exceptions are for bugs. */
 export type Result<Value, Failure> =
-  { readonly ok: true; readonly value: Value } | { readonly ok: false; readonly error: Failure };
+  | { readonly ok: true; readonly value: Value }
+  | { readonly ok: false; readonly error: Failure };
 
 export const ok = <Value>(value: Value): { readonly ok: true; readonly value: Value } => ({
   ok: true,

@@ -5,7 +5,8 @@ import { called, deviceName, fullName, kindOf, type Rig } from "./rig.ts";
 const ORDER = { source: 0, out: 1, in: 2, device: 3, tap: 4, channel: 5 } as const;
 
 export type Hit =
-  { readonly kind: "node"; readonly node: number } | { readonly kind: "device"; readonly device: number };
+  | { readonly kind: "node"; readonly node: number }
+  | { readonly kind: "device"; readonly device: number };
 
 interface Entry {
   readonly hit: Hit;

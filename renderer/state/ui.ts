@@ -27,7 +27,8 @@ export const LIMITS: Readonly<Record<Part, Limits>> = {
 export type UnsavedAnswer = "save" | "discard" | "cancel";
 export type ConflictAnswer = "overwrite" | "save-as" | "reload" | "cancel";
 export type RecoveryAnswer =
-  { readonly kind: "restore"; readonly copy: Recovery } | { readonly kind: "later" };
+  | { readonly kind: "restore"; readonly copy: Recovery }
+  | { readonly kind: "later" };
 
 /** What becomes of a file's type where the show has another one of its id. */
 export type TypeFileAnswer = "version" | "copy" | "cancel";

@@ -126,7 +126,8 @@ export type Handler = (request: { url: string; method: string }) => Response | P
 /** A session: the handlers that were set on it. */
 export class Session extends EventEmitter {
   permissionRequest:
-    ((contents: WebContents, permission: string, decide: (yes: boolean) => void) => void) | null = null;
+    | ((contents: WebContents, permission: string, decide: (yes: boolean) => void) => void)
+    | null = null;
   permissionCheck: ((contents: null, permission: string, origin: string) => boolean) | null = null;
   device: (() => boolean) | null = null;
   beforeRequest: ((details: { url: string }, decide: (answer: { cancel: boolean }) => void) => void) | null =
