@@ -25,7 +25,8 @@ export const DeviceNode = memo(function DeviceNode({ id, data, selected }: NodeP
   const sight = useFirstSight();
   const look = useApp((state) => (sight ? bareLooks(sight) : looksOf(state.analysis)).devices.get(device));
   const name = useDrawn((show) => (look ? null : show.devices.find((one) => one.id === id)?.name));
-  if (look) return <KnownDevice look={look} plugs={data.plugs} selected={selected} />;
+  if (look)
+    return <KnownDevice look={look} plugs={data.plugs} selected={selected} seenOnly={sight !== null} />;
   return (
     <div className="device unknown" style={{ width: 160, height: 80 }}>
       <div className="far-name">{name}</div>
@@ -34,15 +35,15 @@ export const DeviceNode = memo(function DeviceNode({ id, data, selected }: NodeP
   );
 });
 
-function KnownDevice({
-  look,
-  plugs,
-  selected,
-}: {
-  look: DeviceLook;
-  plugs: readonly Plug[];
-  selected: boolean;
-}) {
+interface KnownDeviceProps {
+  readonly look: DeviceLook;
+  readonly plugs: readonly Plug[];
+  readonly selected: boolean;
+  /** At first sight: its name and what it is. What can be done with it comes with its signals. */
+  readonly seenOnly: boolean;
+}
+
+function KnownDevice({ look, plugs, selected, seenOnly }: KnownDeviceProps) {
   const geometry = nodeGeometry(look.type);
   const level = useLevel();
   const owners = useDrawn(ownersOf);
@@ -101,10 +102,14 @@ function KnownDevice({
           })}
         </svg>
       )}
-      <Plugs plugs={plugs} geometry={geometry} />
-      <SocketRings device={look.id} geometry={geometry} />
-      <Handles plugs={plugs} />
-      <Cursor look={look} geometry={geometry} owners={owners} />
+      {!seenOnly && (
+        <>
+          <Plugs plugs={plugs} geometry={geometry} />
+          <SocketRings device={look.id} geometry={geometry} />
+          <Handles plugs={plugs} />
+          <Cursor look={look} geometry={geometry} owners={owners} />
+        </>
+      )}
     </div>
   );
 }
