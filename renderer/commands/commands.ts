@@ -599,7 +599,10 @@ export const COMMANDS: readonly Command[] = [
     menu: "Help",
     group: 2,
     undo: "none",
-    run: () => ui.setState({ dialog: { kind: "guide" } }),
+    run: () => {
+      showStage("types");
+      ui.setState({ typeGuide: true });
+    },
   },
   {
     id: "keys",

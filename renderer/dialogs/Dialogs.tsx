@@ -9,7 +9,6 @@ import { AddPlaceDialog, PlacesDialog, RemovePlaceDialog, RenameThingDialog } fr
 import { PlugDialog } from "./PlugDialog.tsx";
 import { OpenDialog, SaveDialog } from "./FileChooser.tsx";
 import { ImportTypeDialog, UseTypeDialog } from "../types/dialogs.tsx";
-import { GuideDialog } from "../help/GuideDialog.tsx";
 import { KeysDialog } from "../help/KeysDialog.tsx";
 import { LegendDialog } from "../help/LegendDialog.tsx";
 import { WordsDialog } from "../help/WordsDialog.tsx";
@@ -71,8 +70,6 @@ export function Dialogs() {
       return <PatchDialog what={dialog.what} onClose={close} />;
     case "paper":
       return <PaperDialog onClose={close} />;
-    case "guide":
-      return <GuideDialog onClose={close} />;
     case "words":
       return <WordsDialog onClose={close} />;
     case "checks":

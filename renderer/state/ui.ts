@@ -94,7 +94,6 @@ export type Dialog =
     }
   | { readonly kind: "mark-revision" }
   | { readonly kind: "paper" }
-  | { readonly kind: "guide" }
   | { readonly kind: "words" }
   | { readonly kind: "checks" }
   | { readonly kind: "keys" }
@@ -106,6 +105,8 @@ export interface UiState {
   readonly open: Readonly<Record<Part, boolean>>;
   readonly size: Readonly<Record<Part, number>>;
   readonly dialog: Dialog | null;
+  /** The guide to writing a type stands beside the form that it tells of. */
+  readonly typeGuide: boolean;
   /** Which stop of the tour is shown; null: no tour. */
   readonly tour: number | null;
   /** Text in the search field; null: closed. */
@@ -154,6 +155,7 @@ function remembered(): Partial<Remembered> {
 export const ui = createStore<UiState>(() => ({
   ...initial(),
   stage: "canvas",
+  typeGuide: false,
   dialog: null,
   tour: null,
   search: null,

@@ -4,7 +4,7 @@ import { CATALOGUE, checkType, hasErrors, rulePlace, type DeviceType, type TypeP
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { app, useApp } from "../state/store.ts";
-import { ui } from "../state/ui.ts";
+import { ui, useUi } from "../state/ui.ts";
 import { StageSwitch } from "../tables/StageSwitch.tsx";
 import { plural } from "../words/verdicts.ts";
 import { isChanged, type Draft } from "./draft.ts";
@@ -21,6 +21,7 @@ import {
   useEditor,
 } from "./editor.ts";
 import { TypeForm } from "./TypeForm.tsx";
+import { TypeGuide } from "./TypeGuide.tsx";
 import { Bench } from "./TypeTrace.tsx";
 import { exportType, importType, placeDevice, takeVersion } from "./use.ts";
 import "./types.css";
@@ -31,9 +32,17 @@ export function TypesView() {
   const types = useApp((state) => state.show.types);
   const state = useEditor((all) => all);
   const draft = useMemo(() => openDraft(state, types), [state, types]);
+  const guide = useUi(({ typeGuide }) => typeGuide);
+  const hadGuide = useRef(guide);
+  const view = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // Who closes the guide is where they opened it.
+    if (hadGuide.current && !guide) view.current?.querySelector<HTMLElement>(".guide-link")?.focus();
+    hadGuide.current = guide;
+  }, [guide]);
   return (
-    <div className="types-view">
-      <TypeList />
+    <div ref={view} className="types-view" data-guide={guide || undefined}>
+      {guide ? <TypeGuide /> : <TypeList />}
       {draft ? (
         <Open draft={draft} inShow={types.some(({ id }) => id === draft.type.id)} />
       ) : (
@@ -42,6 +51,8 @@ export function TypesView() {
             Choose a type of the show, or start one: blank, from the catalogue, or from a file. Write down
             what the maker’s sheet says; the bench on the right shows what it comes to.
           </p>
+          {/* The list is where the guide is now. */}
+          {guide && <StartType />}
         </div>
       )}
     </div>
@@ -49,12 +60,10 @@ export function TypesView() {
 }
 
 function TypeList() {
-  const session = useSession();
   const types = useApp((state) => state.show.types);
   const devices = useApp((state) => state.show.devices);
   const drafts = useEditor((state) => state.drafts);
   const open = useEditor((state) => state.open);
-  const file = useRef<HTMLInputElement>(null);
   const fresh = [...drafts.values()].filter(({ type }) => !types.some(({ id }) => id === type.id));
   const row = (type: DeviceType, note: string, changed: boolean) => (
     <li key={type.id}>
@@ -78,33 +87,8 @@ function TypeList() {
       <div className="type-list-head">
         <StageSwitch />
       </div>
-      <h3>Start a new one</h3>
-      <div className="type-start">
-        <button type="button" className="button small" onClick={beginBlank}>
-          Blank
-        </button>
-        <button type="button" className="button small" onClick={() => file.current?.click()}>
-          From a file…
-        </button>
-        <input
-          ref={file}
-          type="file"
-          hidden
-          aria-label="A device type’s file"
-          accept=".hopline-type"
-          onChange={(event) => {
-            const chosen = event.target.files?.[0];
-            // The same file may be chosen again.
-            event.target.value = "";
-            if (chosen) void importType(session, chosen);
-          }}
-        />
-      </div>
-      <button
-        type="button"
-        className="link type-guide"
-        onClick={() => ui.setState({ dialog: { kind: "guide" } })}
-      >
+      <StartType />
+      <button type="button" className="link guide-link" onClick={() => ui.setState({ typeGuide: true })}>
         How to write one
       </button>
       <h3>In this show</h3>
@@ -142,6 +126,37 @@ function TypeList() {
         ))}
       </ul>
     </nav>
+  );
+}
+
+function StartType() {
+  const session = useSession();
+  const file = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <h3 className="type-start-head">Start a new one</h3>
+      <div className="type-start">
+        <button type="button" className="button small" onClick={beginBlank}>
+          Blank
+        </button>
+        <button type="button" className="button small" onClick={() => file.current?.click()}>
+          From a file…
+        </button>
+        <input
+          ref={file}
+          type="file"
+          hidden
+          aria-label="A device type’s file"
+          accept=".hopline-type"
+          onChange={(event) => {
+            const chosen = event.target.files?.[0];
+            // The same file may be chosen again.
+            event.target.value = "";
+            if (chosen) void importType(session, chosen);
+          }}
+        />
+      </div>
+    </>
   );
 }
 
