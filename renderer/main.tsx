@@ -18,7 +18,7 @@ import { catchSight, endSight } from "./state/first-sight.ts";
 import { app } from "./state/store.ts";
 import { openInspectorOnFirstLook, rememberLayout, ui } from "./state/ui.ts";
 import { followScheme } from "./theme/scheme.ts";
-import { firstSeen } from "./worker/thread.ts";
+import { firstSeen, goOn } from "./worker/thread.ts";
 
 /** How long the window stays empty at most while the file that it opens with is read. */
 const PATIENCE_MS = 400;
@@ -48,7 +48,10 @@ function start(host: HostApi, opening: Promise<Opening>): void {
   const sight = opening.then(firstSeen).then(catchSight);
   const session = createSession(host, app, talk, async () => {
     // What arrives where in it takes longer to draw, and comes after that.
-    if (await sight) await drawn.then(onScreen);
+    if (await sight) {
+      await drawn.then(onScreen);
+      goOn();
+    }
     return opening;
   });
   const recovery = keepRecovery(host, app, talk.problem);

@@ -26,8 +26,18 @@ import type { BegunRead } from "./thread.ts";
 
 /** What goes to the worker: documents, of which the first is a whole one, files, and ways over the last of them. */
 export type Question =
-  /** A file's text. The show in it is the last document from then on. `as`: another id in place of its own. */
-  | { readonly kind: "read"; readonly serial: number; readonly text: string; readonly as: ShowId | null }
+  /**
+   * A file's text. The show in it is the last document from then on. `as`: another id in place of its own. `waits`: what
+   * arrives where in it is not worked out before `go-on`.
+   */
+  | {
+      readonly kind: "read";
+      readonly serial: number;
+      readonly text: string;
+      readonly as: ShowId | null;
+      readonly waits?: true;
+    }
+  | { readonly kind: "go-on" }
   | { readonly kind: "show"; readonly delta: ShowDelta }
   /** What a version of a type would break. */
   | { readonly kind: "type"; readonly serial: number; readonly type: DeviceType }

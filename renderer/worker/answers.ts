@@ -1,5 +1,5 @@
 /** The worker's side: keeps the document and its analysis, and answers each edit with what it changes. */
-import { analyse, changeTypeIn, loadShow, pack, reanalyse, wayFor, type Analysis } from "#engine";
+import { analyse, changeTypeIn, loadShow, pack, reanalyse, wayFor, type Analysis, type Show } from "#engine";
 import { drawnAfter } from "../canvas/drawn.ts";
 import { wayCounts } from "../canvas/ways.ts";
 import type { Answer, Question } from "./analyst.ts";
@@ -8,6 +8,14 @@ import { applyDelta } from "./delta.ts";
 /** `post`: takes an answer that comes ahead of the one that is returned. */
 export function answers(): (question: Question, post: (answer: Answer) => void) => Answer {
   let last: Analysis | null = null;
+  /** Read, and to be analysed when the page says so. */
+  let waiting: { readonly serial: number; readonly show: Show } | null = null;
+  const analysed = (serial: number, show: Show, post: (answer: Answer) => void): Answer => {
+    last = analyse(show);
+    // The devices can be drawn while ways for the cables are still looked for.
+    post({ kind: "read", serial, error: null, parcel: pack(last, null) });
+    return { kind: "drawn", show: show.id, drawn: drawnAfter(null, show, wayCounts(last)) };
+  };
   return (question, post) => {
     if (question.kind === "type") {
       if (!last) throw new Error("a type before any show");
@@ -22,15 +30,22 @@ export function answers(): (question: Question, post: (answer: Answer) => void) 
       return { kind: "way", serial, none: null, way, after: pack(after, last) };
     }
     if (question.kind === "read") {
-      const { serial, text, as } = question;
+      const { serial, text, as, waits } = question;
       const loaded = loadShow(text);
       if (!loaded.ok) return { kind: "read", serial, error: loaded.error };
       const show = as === null ? loaded.value : { ...loaded.value, id: as };
+      if (waits) {
+        waiting = { serial, show };
+        return { kind: "seen", serial, show };
+      }
       post({ kind: "seen", serial, show });
-      last = analyse(show);
-      // The devices can be drawn while ways for the cables are still looked for.
-      post({ kind: "read", serial, error: null, parcel: pack(last, null) });
-      return { kind: "drawn", show: show.id, drawn: drawnAfter(null, show, wayCounts(last)) };
+      return analysed(serial, show, post);
+    }
+    if (question.kind === "go-on") {
+      if (!waiting) throw new Error("no file waits");
+      const { serial, show } = waiting;
+      waiting = null;
+      return analysed(serial, show, post);
     }
     const show = applyDelta(last?.show ?? null, question.delta);
     const analysis: Analysis = last ? reanalyse(show, last) : analyse(show);

@@ -45,8 +45,14 @@ export function beginRead(text: string, as: ShowId | null): void {
   });
   const drawn = new Promise<Drawn>((resolve) => told((each) => each.kind === "drawn" && resolve(each.drawn)));
   begun = { text, as, answer, drawn };
-  port.postMessage({ kind: "read", serial: FIRST_READ, text, as } satisfies Question);
+  port.postMessage({ kind: "read", serial: FIRST_READ, text, as, waits: true } satisfies Question);
 }
+
+/**
+ * The show that was seen early is on the screen: now its signals. Until then the engine leaves the processor to what draws
+ * it, which two cores don't have to spare.
+ */
+export const goOn = (): void => engineThread()?.postMessage({ kind: "go-on" } satisfies Question);
 
 let see: (show: Show | null) => void = () => {};
 const seen = new Promise<Show | null>((resolve) => (see = resolve));

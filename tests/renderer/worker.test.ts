@@ -212,7 +212,11 @@ describe("a file behind a worker", () => {
     const early = answers();
     const text = file(SEED);
     const before: Answer[] = [];
-    const after = early({ kind: "read", serial: FIRST_READ, text, as: null }, (each) => before.push(each));
+    const note = (each: Answer): void => void before.push(each);
+    // The show comes by itself, so that it can be drawn; what arrives where in it when the page says so.
+    note(early({ kind: "read", serial: FIRST_READ, text, as: null, waits: true }, note));
+    expect(before).toHaveLength(1);
+    const after = early({ kind: "go-on" }, note);
     const [first, known] = before;
     if (first?.kind !== "seen" || known?.kind !== "read" || after.kind !== "drawn")
       throw new Error("a show, what is known of it, and the ways of its cables were expected");
@@ -236,6 +240,15 @@ describe("a file behind a worker", () => {
     void analyst.read(text, null);
     expect(worker.questions).toHaveLength(1);
   });
+});
+
+test("a file that is refused isn't waited for", () => {
+  const early = answers();
+  const refused = early({ kind: "read", serial: FIRST_READ, text: "{", as: null, waits: true }, () => {
+    throw new Error("nothing comes ahead of it");
+  });
+  expect(refused).toMatchObject({ kind: "read", error: { code: "not-json" } });
+  expect(() => early({ kind: "go-on" }, () => {})).toThrow("no file waits");
 });
 
 describe("a version of a type behind a worker", () => {

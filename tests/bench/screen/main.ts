@@ -317,6 +317,7 @@ interface Sign {
 
 /** What a page says first when it tells when what is waited for stood there. */
 const DRAWN = "drawn at";
+const REST_MS = 1000;
 
 /** When what is waited for stands on the screen, in milliseconds from the beginning of the page. */
 async function paints(
@@ -360,6 +361,8 @@ async function paints(
         page.waitForEvent("console", { predicate: (message) => message.text().startsWith(DRAWN) }),
         round === 0 ? page.goto(sides[n]!.address) : page.reload(),
       ]);
+      // What this page still does after that must not slow the next one.
+      await page.waitForTimeout(REST_MS);
       const at = JSON.parse(line.text().slice(DRAWN.length)) as {
         readonly painted: number;
         readonly whole: number;
