@@ -39,6 +39,7 @@ const SCREENS: readonly (readonly [string, (page: Page) => Promise<unknown>])[] 
   ["mark a revision", (page) => command(page, "Mark a revision")],
   ["lists", (page) => page.keyboard.press("Alt+l")],
   ["types", (page) => page.keyboard.press("Alt+t")],
+  ["the guide beside them", (page) => command(page, "Guide")],
   ["search", (page) => page.keyboard.press("ControlOrMeta+k")],
 ];
 

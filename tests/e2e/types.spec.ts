@@ -46,12 +46,19 @@ test("a stage box with two modes is built, tried, used for a device and saved as
   app: { page, documents, showFile },
 }) => {
   await open(page);
+  // The guide stands beside what it tells to do.
+  await press(page, "How to write one");
+  const guide = page.getByRole("complementary", { name: "Writing a device type" });
+  await expect(guide.getByRole("document", { name: "Writing a device type" })).toBeFocused();
   await press(page, "Blank");
   const use = page.getByRole("button", { name: "Use this version" });
   await expect(use).toBeDisabled();
   await expect(bench(page)).toContainText("The type has neither jacks nor ports");
   await put(page, "Name of the type", "Wharf box 8 in, 8 out");
   await press(page, "+ Inputs");
+  await expect(guide).toContainText("+ Inputs");
+  await guide.getByRole("button", { name: "Close" }).click();
+  await expect(page.getByRole("button", { name: "How to write one" })).toBeFocused();
   await press(page, "+ Outputs");
   await press(page, "+ Port");
   await press(page, "+ Port");
