@@ -195,7 +195,8 @@ function Rig({ start, elements }: { start: Start; elements: ReturnType<typeof us
           <Bars edges={edges} places={bars} />
         </ReactFlow>
         <Controls />
-        <Legend />
+        {/* Of an empty rig it would explain nothing, and stand over what there is to start from. */}
+        {nodes.length > 0 && <Legend />}
         <Readout />
         <CableInHand />
       </div>
