@@ -53,7 +53,8 @@ function settled(
     gather(stand, place, rect);
   }
   const places = show.places.flatMap((place): Place[] => {
-    const after = grownClear(show, place, stand.get(place.id) ?? []);
+    const there = stand.get(place.id);
+    const after = there ? grownClear(show, place, there) : place;
     return after === place ? [] : [after];
   });
   return { devices, places };

@@ -72,18 +72,27 @@ export function grown(place: Place, devices: readonly Rect[]): Place {
   const all = needed && around([own, needed]);
   if (!all) return place;
   const same = all.x === own.x && all.y === own.y && all.width === own.width && all.height === own.height;
-  return same
-    ? place
-    : { ...place, at: { x: all.x, y: all.y }, size: { width: all.width, height: all.height } };
+  return same ? place : placeOn(place, all);
+}
+
+const placeOn = (place: Place, { x, y, width, height }: Rect): Place => ({
+  ...place,
+  at: { x, y },
+  size: { width, height },
+});
+
+/** The other places that a place is clear of now. */
+function clearOf(show: Show, place: Place): readonly Rect[] {
+  const now = placeRect(place);
+  return show.places
+    .filter(({ id }) => id !== place.id)
+    .map(placeRect)
+    .filter((other) => !overlap(now, other));
 }
 
 /** Whether a place can grow around a device on a spot without lying over another place that it is clear of now. */
 export function growsClear(show: Show, place: Place): (device: Rect) => boolean {
-  const now = placeRect(place);
-  const others = show.places
-    .filter(({ id }) => id !== place.id)
-    .map(placeRect)
-    .filter((other) => !overlap(now, other));
+  const others = clearOf(show, place);
   return (device) => {
     const then = placeRect(grown(place, [device]));
     return !others.some((other) => overlap(then, other));
@@ -95,18 +104,14 @@ export function growsClear(show: Show, place: Place): (device: Rect) => boolean 
  * margins give way before that. What it can't reach so stays outside. The same object where it stays as it is.
  */
 export function grownClear(show: Show, place: Place, devices: readonly Rect[]): Place {
-  const now = placeRect(place);
-  const others = show.places
-    .filter(({ id }) => id !== place.id)
-    .map(placeRect)
-    .filter((other) => !overlap(now, other));
+  const others = clearOf(show, place);
   return devices.reduce((so: Place, device) => {
     const wished = grown(so, [device]);
     if (wished === so) return so;
     const own = placeRect(so);
     const area = others.reduce((rect, other) => cutClear(rect, own, other, device), placeRect(wished));
     if (!holds(area, device)) return so;
-    return { ...so, at: { x: area.x, y: area.y }, size: { width: area.width, height: area.height } };
+    return placeOn(so, area);
   }, place);
 }
 

@@ -15,22 +15,26 @@ const checkById = new Map(CHECKS.map((check) => [check.id, check]));
 /** The fixes that clear a finding and bring no new error, nor anything new as severe as the finding itself. */
 export function fixesOf(analysis: Analysis, finding: Finding): readonly Fix[] {
   const proposals = checkById.get(finding.check)?.propose?.(analysis, finding) ?? [];
-  return proposals.filter((fix) => clears(analysis, finding, fix));
+  return proposals.length === 0 ? [] : proposals.filter(clearing(analysis, finding));
 }
 
-function clears(analysis: Analysis, finding: Finding, { edits }: Fix): boolean {
-  const rig = reanalyse(applyEdits(analysis.show, edits), analysis);
-  const after = rig.findings;
-  if (after.some(({ id }) => id === finding.id)) return false;
-  // What was dark for its clock may lack a setting too, which shows only now.
-  const laidBare = OF_CLOCKS.has(finding.check) && isWithin(darkOf(rig), darkOf(analysis));
+/** Whether a fix does. What stood before is the same for all of them. */
+function clearing(analysis: Analysis, finding: Finding): (fix: Fix) => boolean {
   const errors = new Set(analysis.findings.flatMap(facts));
   const ids = new Set(analysis.findings.map(({ id, severity }) => `${severity} ${id}`));
-  return after.every((found) => {
-    if (found.check === "dark-feed" && laidBare) return true;
-    if (found.severity === "error") return facts(found).every((fact) => errors.has(fact));
-    return rank(found.severity) > rank(finding.severity) || ids.has(`${found.severity} ${found.id}`);
-  });
+  const dark = OF_CLOCKS.has(finding.check) ? darkOf(analysis) : null;
+  return ({ edits }) => {
+    const rig = reanalyse(applyEdits(analysis.show, edits), analysis);
+    const after = rig.findings;
+    if (after.some(({ id }) => id === finding.id)) return false;
+    // What was dark for its clock may lack a setting too, which shows only now.
+    const laidBare = dark !== null && isWithin(darkOf(rig), dark);
+    return after.every((found) => {
+      if (found.check === "dark-feed" && laidBare) return true;
+      if (found.severity === "error") return facts(found).every((fact) => errors.has(fact));
+      return rank(found.severity) > rank(finding.severity) || ids.has(`${found.severity} ${found.id}`);
+    });
+  };
 }
 
 /** Checks whose faults darken whole devices, so that what else the feeds there lack is hidden behind them. */

@@ -14,6 +14,7 @@ import { handleId, type Plug } from "./rig.ts";
 import { besidePlace } from "./place-names.ts";
 import { SocketRings } from "./SocketRings.tsx";
 import { BOLD, fittedLabel, lineCount } from "#engine/layout/text.ts";
+import { once } from "#engine/model/once.ts";
 import { useLevel, useView, type Cabling } from "./view.ts";
 import type { Level } from "./level.ts";
 import { cellsName } from "./words.ts";
@@ -49,7 +50,7 @@ function KnownDevice({ look, plugs, selected, seenOnly }: KnownDeviceProps) {
   const owners = useDrawn(ownersOf);
   const lit = useApp((state) => litOn(state.lit, state.analysis, look.id));
   const takes = useView((state) => takesCable(state.cabling, look.id));
-  const place = useDrawn((show) => placeNameOf(show, look.id));
+  const place = useDrawn((show) => placeNames(show).get(look.id) ?? "");
   const { width, height, form } = geometry;
   const far = level.depth === "far" ? farName(look, place, geometry, level.unit) : null;
   // Rows that the name covers are left out, instead of showing a sliver.
@@ -137,17 +138,11 @@ function OwnBand({ look, owners }: { look: DeviceLook; owners: Owners }) {
 const FAR_SIZES = { compact: [12.5, 11, 9.5, 8.5], other: [15, 13, 11, 9.5] } as const;
 const FAR_LEADING = 1.1;
 
-const placeNames = new WeakMap<Show, ReadonlyMap<DeviceId, string>>();
-
-function placeNameOf(show: Show, device: DeviceId): string {
-  let names = placeNames.get(show);
-  if (!names) {
-    const places = new Map(show.places.map(({ id, name }) => [id, name]));
-    names = new Map(show.devices.map(({ id, place }) => [id, places.get(place) ?? ""]));
-    placeNames.set(show, names);
-  }
-  return names.get(device) ?? "";
-}
+/** What each device's place is called. */
+const placeNames = once((show: Show): ReadonlyMap<DeviceId, string> => {
+  const places = new Map(show.places.map(({ id, name }) => [id, name]));
+  return new Map(show.devices.map(({ id, place }) => [id, places.get(place) ?? ""]));
+});
 
 /** How the name is set far away, and how much of the node it takes from the top. */
 function farName(

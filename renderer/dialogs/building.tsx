@@ -5,7 +5,7 @@ import { addNamedPlace, askToRemovePlace, goToPlace, removePlace, rename } from 
 import { Commit } from "../inspector/parts.tsx";
 import { app, useApp } from "../state/store.ts";
 import { TooLong } from "../parts/TooLong.tsx";
-import { LONGEST, tooLong } from "../words/limits.ts";
+import { LONGEST, nameRefusal, tooLong } from "../words/limits.ts";
 import { plural } from "../words/verdicts.ts";
 import { CloseButton, Frame } from "./Frame.tsx";
 import { FormButtons } from "./questions.tsx";
@@ -133,8 +133,7 @@ export function PlacesDialog({ onClose }: { onClose: () => void }) {
                 label={`Name of ${name}`}
                 value={name}
                 onCommit={(text) => {
-                  const refusal =
-                    text.trim() === "" ? "A place needs a name." : tooLong(text.trim(), LONGEST.name);
+                  const refusal = nameRefusal(text.trim(), "A place needs a name.");
                   if (refusal) return refusal;
                   rename({ kind: "place", id }, text);
                 }}

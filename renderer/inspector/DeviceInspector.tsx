@@ -28,7 +28,7 @@ import { Term } from "../parts/Term.tsx";
 import type { DeviceEdit } from "../state/contract.ts";
 import { firstTerminal } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
-import { LONGEST, tooLong } from "../words/limits.ts";
+import { LONGEST, nameRefusal, tooLong } from "../words/limits.ts";
 import { deviceName, runName } from "../words/names.ts";
 import { BLOCK_TONES, plural } from "../words/verdicts.ts";
 import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
@@ -55,7 +55,7 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
             value={device.name}
             onCommit={(text) => {
               const name = text.trim();
-              const refusal = name === "" ? "A device needs a name." : tooLong(name, LONGEST.name);
+              const refusal = nameRefusal(name, "A device needs a name.");
               if (refusal) return refusal;
               app.getState().change({ kind: "rename-device", device: id, name }, `renaming ${device.name}`);
             }}

@@ -3,7 +3,7 @@ import { ms, rateName, SAMPLE_RATES, TEMPERATURE_UNITS, USUAL_TEMPERATURE, type 
 import { findingCounts } from "../state/derived.ts";
 import { app, useApp } from "../state/store.ts";
 import { Commit, Fact, Facts, Head, Section } from "./parts.tsx";
-import { LONGEST, tooLong } from "../words/limits.ts";
+import { LONGEST, nameRefusal, tooLong } from "../words/limits.ts";
 import { readNumber, readTemperature, shownTemperature, temperatureNeeded } from "./show-settings.ts";
 
 function set(change: { readonly [Key in keyof Settings]?: Settings[Key] | undefined }, what: string): void {
@@ -36,7 +36,7 @@ export function ShowInspector() {
             value={show.title}
             onCommit={(text) => {
               const title = text.trim();
-              const refusal = title === "" ? "A show needs a title." : tooLong(title, LONGEST.name);
+              const refusal = nameRefusal(title, "A show needs a title.");
               if (refusal) return refusal;
               app.getState().change({ kind: "set-title", title }, "renaming the show");
             }}
