@@ -1,6 +1,6 @@
 /** Our own file chooser, over the host's folder listings, for hosts without a native one. */
-import { useEffect, useState, type ReactNode } from "react";
-import type { FolderEntry, FolderListing } from "#engine";
+import { useEffect, useEffectEvent, useState, type ReactNode } from "react";
+import type { FolderEntry, FolderListing, HostResult } from "#engine";
 import { DemoList, RecentList, StarterList } from "../files/ShowLists.tsx";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
@@ -12,19 +12,21 @@ interface Browsing {
   readonly goTo: (path: string | null) => void;
 }
 
-function useFolder(): Browsing {
+/** `answered` is told what came of every folder that was asked for. */
+function useFolder(answered?: (found: HostResult<FolderListing>) => void): Browsing {
   const { host } = useSession();
   const [path, setPath] = useState<string | null>(null);
   const [listing, setListing] = useState<FolderListing | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
+  const show = useEffectEvent((found: HostResult<FolderListing>): void => {
+    setProblem(found.ok ? null : found.error.message);
+    // A folder that can't be read leaves the one before in view, so there is always a way on.
+    if (found.ok) setListing(found.value);
+    answered?.(found);
+  });
   useEffect(() => {
     let wanted = true;
-    void host.listFolder(path).then((found) => {
-      if (!wanted) return;
-      // A folder that can't be read leaves the one before in view, so there is always a way on.
-      if (found.ok) setListing(found.value);
-      setProblem(found.ok ? null : found.error.message);
-    });
+    void host.listFolder(path).then((found) => wanted && show(found));
     return () => void (wanted = false);
   }, [host, path]);
   return { listing, problem, goTo: setPath };
@@ -148,19 +150,32 @@ export function SaveDialog({
   extension: string;
   onAnswer: (path: string | null) => void;
 }) {
-  const browsing = useFolder();
   const [name, setName] = useState(suggested);
   const [replacing, setReplacing] = useState<string | null>(null);
-  const { listing } = browsing;
+  /** Save was pressed before the folder was known; it is done when it is. */
+  const [early, setEarly] = useState(false);
   const file = withExtension(name.trim(), extension);
-  const taken = listing?.entries.some((entry) => entry.name === file) ?? false;
+
+  function saveIn(folder: FolderListing): void {
+    const path = joinPath(folder.path, file);
+    if (holds(folder, file) && replacing !== path) setReplacing(path);
+    else onAnswer(path);
+  }
+
+  const browsing = useFolder((found) => {
+    setEarly(false);
+    if (early && found.ok) saveIn(found.value);
+  });
+  const { listing, problem } = browsing;
   const wrong = /[/\\]/.test(name) ? "A name can’t hold a slash. Choose the folder above." : null;
+  const impossible = file === "" || wrong !== null || (listing === null && problem !== null);
   const path = listing && file !== "" ? joinPath(listing.path, file) : null;
+  const taken = listing !== null && holds(listing, file);
 
   const save = (): void => {
-    if (path === null || wrong !== null) return;
-    if (taken && replacing !== path) setReplacing(path);
-    else onAnswer(path);
+    if (impossible) return;
+    if (listing === null) setEarly(true);
+    else saveIn(listing);
   };
 
   let remark: ReactNode = null;
@@ -184,12 +199,7 @@ export function SaveDialog({
           <button type="button" className="button" onClick={() => onAnswer(null)}>
             Cancel
           </button>
-          <button
-            type="submit"
-            form="save-file"
-            className="button main"
-            disabled={path === null || wrong !== null}
-          >
+          <button type="submit" form="save-file" className="button main" disabled={impossible}>
             {replacing !== null && replacing === path ? "Replace" : "Save"}
           </button>
         </>
@@ -213,7 +223,10 @@ export function SaveDialog({
             onFocus={(event) =>
               event.target.setSelectionRange(0, event.target.value.replace(/\.[^.]*$/, "").length)
             }
-            onChange={(event) => setName(event.target.value)}
+            onChange={(event) => {
+              setName(event.target.value);
+              setEarly(false);
+            }}
           />
         </label>
         <Folder
@@ -226,6 +239,9 @@ export function SaveDialog({
     </Frame>
   );
 }
+
+const holds = ({ entries }: FolderListing, name: string): boolean =>
+  entries.some((entry) => entry.name === name);
 
 const withExtension = (name: string, extension: string): string =>
   name === "" || name.toLowerCase().endsWith(extension) ? name : `${name}${extension}`;

@@ -93,6 +93,26 @@ test("saving under a new name goes through the app's own chooser", async ({ app:
   await chooser.getByRole("button", { name: "Cancel" }).click();
 });
 
+test("Enter in the chooser saves, though the folder isn't known yet when it is pressed", async ({
+  app: { page, documents },
+}) => {
+  let known: () => void = () => undefined;
+  const asked = new Promise<void>((resolve) => (known = resolve));
+  await page.route("**/listFolder", async (route) => {
+    await asked;
+    await route.continue();
+  });
+  await page.keyboard.press("ControlOrMeta+Shift+s");
+  const chooser = page.getByRole("dialog", { name: "Save the show" });
+  await expect(chooser.getByRole("textbox", { name: "Name" })).toBeFocused();
+  await page.keyboard.type("quick");
+  await page.keyboard.press("Enter");
+  await expect(chooser).toBeVisible();
+  known();
+  await expect(saveState(page)).toHaveText(/^saved/);
+  expect(readShow(join(documents, "quick.hopline")).title).toBe("Quayside Winter Concert");
+});
+
 test("a file that changed on disk isn't overwritten unasked", async ({ app: { page, showFile } }) => {
   await rename(page, "Mine");
   const theirs = { ...readShow(showFile), title: "Theirs" };
