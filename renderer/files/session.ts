@@ -3,8 +3,6 @@
  * can't be read leaves the present show alone, and a save that failed says so until one has worked.
  */
 import {
-  err,
-  ok,
   saveShow,
   type FolderEntry,
   type HostApi,
@@ -14,12 +12,12 @@ import {
   type PrintRequest,
   type RecentFile,
   type Recovery,
-  type Result,
   type Show,
   type ShowId,
 } from "#engine";
 import { blankShow } from "../state/blank.ts";
 import { newShowId } from "../state/show-id.ts";
+import type { FileState } from "../state/contract.ts";
 import type { AppStore } from "../state/store.ts";
 import { beginOpening, type Opening } from "./opening.ts";
 import type { ConflictAnswer, RecoveryAnswer, UnsavedAnswer } from "../state/ui.ts";
@@ -91,52 +89,92 @@ export function createSession(
   /** One save at a time: two at once would each refuse the other's stamp. */
   let saving: Promise<boolean> = Promise.resolve(true);
 
-  async function mayLeave(before: string): Promise<boolean> {
-    const { modified, show } = app.getState();
-    if (!modified) return true;
-    const answer = await talk.unsaved(show.title, before);
-    if (answer === "cancel") return false;
-    if (answer === "save") return save();
-    await forgetRecovery(show.id);
-    return true;
+  /** Counts what was to take the document's place: of two that are on their way the later one counts. */
+  let wishes = 0;
+
+  /** No save is under way any more: its answer is about the document that was saved. */
+  async function settled(): Promise<void> {
+    let last;
+    do {
+      last = saving;
+      await last.catch(() => false);
+    } while (last !== saving);
   }
 
-  interface Read {
+  /** The revision whose changes may go, if it has any; null: the user stays. */
+  async function mayLeave(before: string): Promise<number | null> {
+    for (;;) {
+      await settled();
+      const { modified, show, revision } = app.getState();
+      if (!modified) return revision;
+      const answer = await talk.unsaved(show.title, before);
+      if (answer === "discard") return revision;
+      if (answer === "cancel" || !(await save())) return null;
+    }
+  }
+
+  /** What takes the document's place. */
+  interface Next {
     readonly show: Show;
-    readonly stamp: string;
-    readonly path: string;
+    readonly file: Partial<FileState>;
+    readonly modified: boolean;
   }
 
-  async function read(
-    path: string,
-    as: ShowId | null,
-    opened: HostResult<OpenedFile>,
-  ): Promise<Result<Read, string>> {
-    if (!opened.ok) return err(opened.error.message);
-    const loaded = await app.getState().read(opened.value.text, as);
-    if (!loaded.ok) return err(`“${fileName(path)}” can't be opened. ${sentence(loaded.error.message)}`);
-    return ok({ show: loaded.value, stamp: opened.value.stamp, path: opened.value.path });
+  /** Puts what `find` finds in the document's place. What is edited while it is on its way is asked about, too. */
+  async function leaveFor(
+    before: string,
+    find: () => Promise<Next | null> | Next,
+    own = ++wishes,
+  ): Promise<boolean> {
+    for (;;) {
+      const agreed = await mayLeave(before);
+      if (agreed === null) return false;
+      const lastSave = saving;
+      const next = await find();
+      if (next === null || own !== wishes) return false;
+      const { modified, revision } = app.getState();
+      // A save meanwhile may have been to the very file.
+      if (lastSave !== saving || (modified && revision !== agreed)) continue;
+      put(next);
+      return true;
+    }
+  }
+
+  function put({ show, file, modified }: Next): void {
+    const before = app.getState();
+    before.replace(show, file, modified);
+    // Only now: had nothing come in its place, the copy would be all that a crash leaves of it.
+    if (before.modified && !modified) void forgetRecovery(before.show.id);
   }
 
   /** `as`: the id of a copy, which is a show that was never saved. `opened`: where the file has been fetched already. */
-  async function openFrom(
+  async function read(
     path: string,
     as: ShowId | null,
     opened?: HostResult<OpenedFile>,
-  ): Promise<boolean> {
-    const found = await read(path, as, opened ?? (await host.open(path)));
-    if (!found.ok) {
-      talk.problem(found.error);
-      return false;
+  ): Promise<Next | null> {
+    const file = opened ?? (await host.open(path));
+    if (!file.ok) {
+      talk.problem(file.error.message);
+      return null;
     }
-    const { show, stamp } = found.value;
-    if (as !== null) {
-      app.getState().replace(show, {}, false);
-    } else {
-      app.getState().replace(show, { path: found.value.path, stamp }, false);
-      void host.noteRecent(found.value.path, show.title);
+    const loaded = await app.getState().read(file.value.text, as);
+    if (!loaded.ok) {
+      talk.problem(`“${fileName(path)}” can't be opened. ${sentence(loaded.error.message)}`);
+      return null;
     }
-    return true;
+    const show = loaded.value;
+    if (as !== null) return { show, file: {}, modified: false };
+    return { show, file: { path: file.value.path, stamp: file.value.stamp }, modified: false };
+  }
+
+  function noteOpened(): void {
+    const { file, show } = app.getState();
+    if (file.path !== null) void host.noteRecent(file.path, show.title);
+  }
+
+  async function openFrom(path: string, as: ShowId | null): Promise<void> {
+    if (await leaveFor("opening another show", () => read(path, as))) noteOpened();
   }
 
   function save(): Promise<boolean> {
@@ -185,8 +223,13 @@ export function createSession(
       case "save-as":
         return saveToNew();
       case "reload": {
-        const { id } = app.getState().show;
-        if (await openFrom(path, null)) await forgetRecovery(id);
+        const { revision } = app.getState();
+        const next = await read(path, null);
+        if (next === null) return false;
+        // Edited since: that is no part of what was to be dropped.
+        if (app.getState().revision !== revision) return resolveConflict(path);
+        put(next);
+        noteOpened();
         return false;
       }
       case "cancel":
@@ -226,50 +269,56 @@ export function createSession(
   }
 
   async function restore(copy: Recovery): Promise<boolean> {
-    const loaded = await app.getState().read(copy.text, null);
-    if (!loaded.ok) {
-      talk.problem(`The copy of “${copy.title}” can't be opened. ${sentence(loaded.error.message)}`);
-      return false;
-    }
-    // With the stamp that the file has now, a save will notice if it becomes another one after this.
-    const onDisk = copy.path === null ? null : await host.open(copy.path);
-    const stamp = onDisk?.ok ? onDisk.value.stamp : null;
-    app.getState().replace(loaded.value, { path: copy.path, stamp }, true);
-    talk.remark(`The unsaved work on “${loaded.value.title}” is back. Save it to keep it.`);
-    return true;
+    const restored = await leaveFor("opening another show", async () => {
+      const loaded = await app.getState().read(copy.text, null);
+      if (!loaded.ok) {
+        talk.problem(`The copy of “${copy.title}” can't be opened. ${sentence(loaded.error.message)}`);
+        return null;
+      }
+      // With the stamp that the file has now, a save will notice if it becomes another one after this.
+      const onDisk = copy.path === null ? null : await host.open(copy.path);
+      const stamp = onDisk?.ok ? onDisk.value.stamp : null;
+      return { show: loaded.value, file: { path: copy.path, stamp }, modified: true };
+    });
+    if (restored)
+      talk.remark(`The unsaved work on “${app.getState().show.title}” is back. Save it to keep it.`);
+    return restored;
   }
 
   return {
     host,
 
     async start() {
+      const own = ++wishes;
       const { copies, start, file, as } = await opening();
+      const isOvertaken = own !== wishes;
       if (await offerRecovery(copies)) return;
-      if (!start.ok) talk.problem(start.error.message);
-      else if (start.value !== null) await openFrom(start.value, as, file ?? undefined);
+      if (!start.ok) return talk.problem(start.error.message);
+      const path = start.value;
+      if (path === null || isOvertaken) return;
+      const find = (): Promise<Next | null> => read(path, as, file ?? undefined);
+      if (await leaveFor("opening another show", find)) noteOpened();
     },
 
     async newShow() {
-      if (await mayLeave("starting a new show")) app.getState().replace(blankShow(), {}, false);
+      await leaveFor("starting a new show", () => ({ show: blankShow(), file: {}, modified: false }));
     },
 
     async openFile(path) {
-      const chosen = path ?? (await talk.openPath());
-      if (chosen === null) return;
       // Asked after choosing: whoever thinks better of choosing was never bothered.
-      if (await mayLeave("opening another show")) await openFrom(chosen, null);
+      const chosen = path ?? (await talk.openPath());
+      if (chosen !== null) await openFrom(chosen, null);
     },
 
-    async openDemo(path) {
-      if (await mayLeave("opening another show")) await openFrom(path, newShowId());
-    },
+    openDemo: (path) => openFrom(path, newShowId()),
 
     async openDropped(name, text) {
+      const own = ++wishes;
       const loaded = await app.getState().read(text, null);
       if (!loaded.ok) return talk.problem(`“${name}” can't be opened. ${sentence(loaded.error.message)}`);
-      if (!(await mayLeave("opening another show"))) return;
-      app.getState().replace(loaded.value, {}, false);
-      talk.remark(`“${name}” is open as a copy. Save it to say where it goes.`);
+      const next: Next = { show: loaded.value, file: {}, modified: false };
+      if (await leaveFor("opening another show", () => next, own))
+        talk.remark(`“${name}” is open as a copy. Save it to say where it goes.`);
     },
 
     save,
@@ -282,8 +331,13 @@ export function createSession(
     async reload() {
       const { path } = app.getState().file;
       if (path === null) return;
-      if (app.getState().modified) await resolveConflict(path);
-      else await openFrom(path, null);
+      if (!app.getState().modified) return openFrom(path, null);
+      // One of its answers saves.
+      saving = saving.then(
+        () => resolveConflict(path),
+        () => resolveConflict(path),
+      );
+      await saving;
     },
 
     async printPaper({ name, job, pages, facts }) {

@@ -52,6 +52,23 @@ class MemoryHost {
   } as unknown as HostApi;
 }
 
+/** Has the host's answers to these calls wait until they are let go. */
+function hold(name: "open" | "save" | "startFile"): () => void {
+  let letGo: () => void = () => {};
+  const held = new Promise<void>((resolve) => (letGo = resolve));
+  const api = host.api as unknown as Record<string, (...args: unknown[]) => Promise<unknown>>;
+  const answer = api[name]!;
+  api[name] = async (...args) => {
+    const found = await answer(...args);
+    await held;
+    return found;
+  };
+  return () => {
+    api[name] = answer;
+    letGo();
+  };
+}
+
 /** Answers that a test has ready, and what was said. */
 class ScriptedTalk implements Talk {
   answers: Partial<{
@@ -73,7 +90,7 @@ class ScriptedTalk implements Talk {
     return Promise.resolve(answer as NonNullable<ScriptedTalk["answers"][Key]>);
   }
   unsaved = () => this.#answer("unsaved");
-  conflict = () => this.#answer("conflict");
+  conflict: Talk["conflict"] = () => this.#answer("conflict");
   openPath = () => this.#answer("openPath");
   savePath = () => this.#answer("savePath");
   recovery = async (copies: readonly Recovery[]) =>
@@ -270,6 +287,115 @@ describe("saving", () => {
         file: { trouble: "not saved: changed on disk", saving: false },
       });
     });
+  });
+});
+
+describe("whoever doesn't wait for the host", () => {
+  test("a new show doesn't take over the file of one whose save was still under way", async () => {
+    edit();
+    const { show } = app.getState();
+    const letGo = hold("save");
+    const saving = session.save();
+    const leaving = session.newShow();
+    letGo();
+    await Promise.all([saving, leaving]);
+    // It was being saved, so there was nothing to ask.
+    expect(talk.asked).toEqual([]);
+    expect(title()).toBe("Untitled show");
+    expect(app.getState()).toMatchObject({ modified: false, file: { path: null, savedAt: null } });
+    expect(onDisk(PATH)).toBe(saveShow(show));
+  });
+
+  test("of two files that are asked for in a row the later one is opened, whichever comes first", async () => {
+    await session.newShow();
+    const letGo = hold("open");
+    const first = session.openFile(PATH);
+    letGo();
+    const second = session.openFile(OTHER);
+    await Promise.all([first, second]);
+    expect(title()).toBe("Other show");
+    await session.newShow();
+    const letGoAgain = hold("open");
+    const opening = session.openFile(PATH);
+    await session.newShow();
+    letGoAgain();
+    await opening;
+    expect(title()).toBe("Untitled show");
+  });
+
+  test.each(["cancel", "save", "discard"] as const)(
+    "an edit that is made while a file is on its way is asked about: %s",
+    async (answer) => {
+      const letGo = hold("open");
+      const opening = session.openFile(OTHER);
+      await Promise.resolve();
+      await Promise.resolve();
+      await Promise.resolve();
+      edit();
+      const { show } = app.getState();
+      talk.answers.unsaved = answer;
+      letGo();
+      await opening;
+      expect(talk.asked).toEqual(["unsaved"]);
+      expect(title()).toBe(answer === "cancel" ? "Small show" : "Other show");
+      if (answer === "cancel") expect(app.getState()).toMatchObject({ show, modified: true });
+      if (answer === "save") expect(onDisk(PATH)).toBe(saveShow(show));
+      else expect(onDisk(PATH)).toBe(saveShow(smallShow()));
+    },
+  );
+
+  test("the same file again, saved on the way: what was saved is what opens", async () => {
+    const letGo = hold("open");
+    const opening = session.openFile(PATH);
+    edit();
+    const { show } = app.getState();
+    await session.save();
+    letGo();
+    await opening;
+    expect(app.getState().show).toEqual(show);
+    expect(app.getState().modified).toBe(false);
+  });
+
+  test("a show that is chosen while the window's own is on its way stays", async () => {
+    host.startPath = PATH;
+    const letGo = hold("startFile");
+    const starting = session.start();
+    await session.openFile(OTHER);
+    letGo();
+    await starting;
+    expect(title()).toBe("Other show");
+  });
+
+  test("changes that are given up keep their copy where nothing comes in their place", async () => {
+    edit();
+    host.copies.set("small", { showId: "small", title: "", path: PATH, text: "", writtenAt: 5 });
+    talk.answers.unsaved = "discard";
+    await session.openFile("/shows/gone.hopline");
+    expect(app.getState().modified).toBe(true);
+    expect(host.copies.size).toBe(1);
+    await session.openFile(OTHER);
+    expect(host.copies.size).toBe(0);
+  });
+
+  test("an edit that is made while the file is read anew isn't dropped with the others", async () => {
+    edit();
+    host.put(PATH, saveShow({ ...smallShow(), title: "Theirs" }));
+    const letGo = hold("open");
+    const answers = ["reload", "cancel"] as const;
+    talk.conflict = () => {
+      talk.asked.push("conflict");
+      return Promise.resolve(answers[talk.asked.length - 1]!);
+    };
+    const reloading = session.reload();
+    await Promise.resolve();
+    await Promise.resolve();
+    await Promise.resolve();
+    edit();
+    const { show } = app.getState();
+    letGo();
+    await reloading;
+    expect(talk.asked).toEqual(["conflict", "conflict"]);
+    expect(app.getState().show).toBe(show);
   });
 });
 
