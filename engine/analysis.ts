@@ -6,12 +6,16 @@ import { arrivals, rearrive, type Arrivals } from "./trace/arrivals.ts";
 import { compile, recompile } from "./wiring/compile.ts";
 import type { Away, Wiring } from "./wiring/wiring.ts";
 
-export interface Analysis {
+/** What arrives where in a show, with nothing checked. */
+export interface Unchecked {
   readonly show: Show;
   /** What was switched off or pulled for this look at it. */
   readonly away: Away;
   readonly wiring: Wiring;
   readonly arrivals: Arrivals;
+}
+
+export interface Analysis extends Unchecked {
   /** Errors first. */
   readonly findings: readonly Finding[];
   /** The same, check by check. */
@@ -30,12 +34,19 @@ export function analyse(show: Show, away: Away = {}): Analysis {
  * Analyses a show after an edit, with the same taken away as before. Says the same as `analyse`, and does again only what
  * the edit touches: records that are the same objects as before count as unchanged.
  */
-export function reanalyse(show: Show, before: Analysis): Analysis {
-  if (show === before.show) return before;
+export const reanalyse = (show: Show, before: Analysis): Analysis =>
+  show === before.show ? before : checked(rewired(show, before), before);
+
+/** A show after an edit, with nothing checked. */
+export function rewired(show: Show, before: Unchecked): Unchecked {
   const { away } = before;
   const compiled = recompile(show, away, before.wiring);
   const { wiring } = compiled;
-  const found = rearrive(compiled, before.wiring, before.arrivals);
-  const foundBy = findAgain({ wiring, arrivals: found }, before, before.foundBy);
-  return { show, away, wiring, arrivals: found, findings: listed(foundBy), foundBy };
+  return { show, away, wiring, arrivals: rearrive(compiled, before.wiring, before.arrivals) };
+}
+
+/** A rig with its findings. `before`: the same before some edits. */
+export function checked(rig: Unchecked, before: Analysis): Analysis {
+  const foundBy = findAgain(rig, before, before.foundBy);
+  return { ...rig, findings: listed(foundBy), foundBy };
 }

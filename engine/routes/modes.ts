@@ -1,10 +1,10 @@
 /** Modes that open a way where settings alone find none (N7). They are told, and never taken by themselves. */
-import { reanalyse, type Analysis } from "../analysis.ts";
+import { rewired, type Unchecked } from "../analysis.ts";
 import { applyEdits, type Edit } from "../model/edit.ts";
-import type { DeviceId } from "../model/ids.ts";
+import type { DeviceId, ModeId } from "../model/ids.ts";
 import type { Mode } from "../model/device-type.ts";
 import type { WiredDevice } from "../wiring/wiring.ts";
-import { disturbedBy, wayFor } from "./ways.ts";
+import { disturbedBy, wayOver } from "./ways.ts";
 
 /** One device in another mode. */
 export interface ModeChange {
@@ -13,17 +13,20 @@ export interface ModeChange {
   readonly name: string;
   readonly was: string;
   readonly mode: string;
-  readonly edit: Edit;
+  readonly to: ModeId;
+}
+
+export interface TriedMode extends ModeChange {
   /** The rig in that mode, nothing else changed. */
-  readonly after: Analysis;
+  readonly after: Unchecked;
 }
 
 /**
  * The other modes of the devices that the target's signal passes, each on its own, in which there is a way from the source
  * to the target and everything that arrives goes on doing so. A mode for another chain position than the device's is none.
  */
-export function modesThatHelp(rig: Analysis, source: number, target: number): readonly ModeChange[] {
-  return harmlessModes(rig, target).filter(({ after }) => wayFor(after, [source], [target]).kind === "way");
+export function modesThatHelp(rig: Unchecked, source: number, target: number): readonly TriedMode[] {
+  return harmlessModes(rig, target).filter(({ after }) => wayOver(after, [source], [target]).kind === "way");
 }
 
 /**
@@ -31,10 +34,10 @@ export function modesThatHelp(rig: Analysis, source: number, target: number): re
  * of it. Whether one of the two is enough isn't asked.
  */
 export function* pairsThatHelp(
-  rig: Analysis,
+  rig: Unchecked,
   source: number,
   target: number,
-): Generator<readonly [ModeChange, ModeChange]> {
+): Generator<readonly [TriedMode, TriedMode]> {
   for (const first of harmlessModes(rig, target)) {
     for (const second of modesThatHelp(first.after, source, target))
       if (second.device !== first.device) yield [first, second];
@@ -42,15 +45,15 @@ export function* pairsThatHelp(
 }
 
 /** The other modes of the devices that the target's signal passes in which everything that arrives goes on doing so. */
-function harmlessModes(rig: Analysis, target: number): readonly ModeChange[] {
+function harmlessModes(rig: Unchecked, target: number): readonly TriedMode[] {
   return passedBy(rig, target).flatMap((wired) =>
-    otherModes(wired).flatMap((mode): readonly ModeChange[] => {
+    otherModes(wired).flatMap((mode): readonly TriedMode[] => {
       const { device, fabric } = wired;
       const edit: Edit = { kind: "put", list: "devices", record: { ...device, mode: mode.id } };
-      const after = reanalyse(applyEdits(rig.show, [edit]), rig);
+      const after = rewired(applyEdits(rig.show, [edit]), rig);
       if (disturbedBy(rig, after, []).length > 0) return [];
       const was = fabric.mode?.name ?? "";
-      return [{ device: device.id, name: device.name, was, mode: mode.name, edit, after }];
+      return [{ device: device.id, name: device.name, was, mode: mode.name, to: mode.id, after }];
     }),
   );
 }
@@ -62,7 +65,7 @@ const otherModes = ({ device, fabric }: WiredDevice): readonly Mode[] =>
   );
 
 /** The devices between a terminal and where its signal comes from, from the terminal on. */
-function passedBy({ wiring }: Analysis, target: number): readonly WiredDevice[] {
+function passedBy({ wiring }: Unchecked, target: number): readonly WiredDevice[] {
   const passed = new Set<number>();
   const seen = new Set<number>();
   for (let at = target; at >= 0 && !seen.has(at); at = wiring.feeder[at]!) {

@@ -5,11 +5,11 @@
  *
  * Signals that stand in a row are kept in a row, as a tech does it; only where that can't be they are parted.
  */
-import { reanalyse, type Analysis } from "../analysis.ts";
+import { checked, rewired, type Analysis, type Unchecked } from "../analysis.ts";
 import { plannedFeeds } from "../findings/feeds.ts";
 import { applyEdits, type Edit } from "../model/edit.ts";
 import type { DeviceId } from "../model/ids.ts";
-import { gather } from "../model/once.ts";
+import { gather, once } from "../model/once.ts";
 import { assigned, joined } from "../model/routing.ts";
 import type { Assignment } from "../model/show.ts";
 import { outputJacks, arrivesAt } from "../trace/owners.ts";
@@ -33,7 +33,7 @@ export interface Disturbed {
   readonly was: number;
 }
 
-export interface Way {
+export interface Way<After = Analysis> {
   readonly kind: "way";
   /** From the signals' end on. Empty: everything is set already. */
   readonly settings: readonly WaySettings[];
@@ -43,7 +43,7 @@ export interface Way {
   /** In how many parts the signals go; 1 where they stay together. */
   readonly parts: number;
   /** The rig with these settings. */
-  readonly after: Analysis;
+  readonly after: After;
 }
 
 /** How many settings a way makes, a run in step counted once. */
@@ -81,6 +81,16 @@ const MOST_LOOKED_AT = 300_000;
  * Exact for signals that stay together; of parted ones each part is the best after those before it.
  */
 export function wayFor(rig: Analysis, sources: readonly number[], targets: readonly number[]): Way | NoWay {
+  const way = wayOver(rig, sources, targets);
+  return way.kind === "none" ? way : { ...way, after: checked(way.after, rig) };
+}
+
+/** The same for who asks for many: the rig with the settings isn't checked. */
+export function wayOver(
+  rig: Unchecked,
+  sources: readonly number[],
+  targets: readonly number[],
+): Way<Unchecked> | NoWay {
   if (sources.length !== targets.length) throw new Error("as many sources as targets are needed");
   let current = rig;
   const placed: number[] = [];
@@ -131,7 +141,7 @@ interface PlacedRun {
 }
 
 type Found =
-  | { readonly kind: "runs"; readonly runs: readonly PlacedRun[]; readonly after: Analysis }
+  | { readonly kind: "runs"; readonly runs: readonly PlacedRun[]; readonly after: Unchecked }
   /** `cut`: where the row may be parted; at least 1 and less than its length where that is 2 or more. */
   | { readonly kind: "nothing"; readonly why: Obstacle; readonly cut: number };
 
@@ -154,7 +164,7 @@ interface Cost {
 const rankOf = ({ disturbed, settings, hops }: Cost): number =>
   (disturbed * 2 ** 14 + settings) * 2 ** 15 + Math.min(hops, 2 ** 15 - 1);
 
-function search(rig: Analysis, ask: Ask, placed: readonly number[]): Found {
+function search(rig: Unchecked, ask: Ask, placed: readonly number[]): Found {
   const { wiring } = rig;
   const { sources, targets } = ask;
   const isSource = new Set(sources);
@@ -201,7 +211,8 @@ function search(rig: Analysis, ask: Ask, placed: readonly number[]): Found {
     }
     if (state.at.every((terminal, n) => terminal === sources[n])) {
       const runs = allRuns(state);
-      const after = reanalyse(applyEdits(rig.show, editsOf(wiring, runs)), rig);
+      const edits = editsOf(wiring, runs);
+      const after = edits.length > 0 ? rewired(applyEdits(rig.show, edits), rig) : rig;
       // Two runs of a way may lie on one destination.
       if (targets.every((target, n) => passes(after.wiring, target, sources[n]!)))
         return { kind: "runs", runs, after };
@@ -429,7 +440,7 @@ function costOf(
   wiring: Wiring,
   wired: WiredDevice,
   runs: readonly PlacedRun[],
-  load: Int32Array,
+  load: (terminal: number) => number,
   kept: ReadonlySet<number>,
 ): { readonly disturbed: number; readonly settings: number } | null {
   let disturbed = 0;
@@ -437,7 +448,7 @@ function costOf(
   for (const { setting } of runs) {
     const differs = changedBy(wiring, wired, setting);
     if (differs.some((terminal) => kept.has(terminal))) return null;
-    for (const terminal of differs) disturbed += load[terminal]!;
+    for (const terminal of differs) disturbed += load(terminal);
     if (differs.length > 0) changed.push(setting);
   }
   return { disturbed, settings: joined(changed).length };
@@ -459,23 +470,34 @@ function changedBy(
 }
 
 /**
- * How many output jacks and planned feeds at which something arrives would lose it with each terminal. What stands behind
+ * How many output jacks and planned feeds at which something arrives would lose it with a terminal. What stands behind
  * another of them, or behind what is asked for, goes with that.
  */
-function loadOf(rig: Analysis, asked: ReadonlySet<number>): Int32Array {
-  const { feeder, size } = rig.wiring;
-  const load = new Int32Array(size);
-  const feeds = feedsOf(rig);
-  for (const feed of feeds) {
-    if (asked.has(feed)) continue;
-    for (let at = feed; at >= 0 && (at === feed || !(feeds.has(at) || asked.has(at))); at = feeder[at]!)
-      load[at]!++;
+function loadOf(rig: Unchecked, asked: ReadonlySet<number>): (terminal: number) => number {
+  const { feeder } = rig.wiring;
+  const { feeds, load } = dependents(rig);
+  // What comes by what is asked for counts no more, from there to the next feed upstream.
+  const less = new Map<number, number>();
+  for (const each of asked) {
+    const by = load[each]!;
+    for (
+      let at = each;
+      by > 0 && at >= 0 && (at === each || !(feeds.has(at) || asked.has(at)));
+      at = feeder[at]!
+    )
+      less.set(at, (less.get(at) ?? 0) + by);
   }
-  return load;
+  return (terminal) => load[terminal]! - (less.get(terminal) ?? 0);
 }
 
-/** Output jacks and planned feeds at which something arrives. */
-function feedsOf({ wiring, arrivals }: Pick<Analysis, "wiring" | "arrivals">): ReadonlySet<number> {
+interface Dependents {
+  /** Output jacks and planned feeds at which something arrives. */
+  readonly feeds: ReadonlySet<number>;
+  /** How many of them would lose it with each terminal; those behind another of them go with that. */
+  readonly load: Int32Array;
+}
+
+const dependents = once(({ wiring, arrivals }: Pick<Unchecked, "wiring" | "arrivals">): Dependents => {
   const feeds = new Set<number>();
   const add = (terminal: number): void => {
     if (arrivesAt(wiring, arrivals, terminal)) feeds.add(terminal);
@@ -485,20 +507,23 @@ function feedsOf({ wiring, arrivals }: Pick<Analysis, "wiring" | "arrivals">): R
       for (let n = 0; n < span.count; n++) add(first + n);
   }
   for (const { terminal } of plannedFeeds(wiring)) add(terminal);
-  return feeds;
-}
+  const load = new Int32Array(wiring.size);
+  for (const feed of feeds)
+    for (let at = feed; at >= 0 && (at === feed || !feeds.has(at)); at = wiring.feeder[at]!) load[at]!++;
+  return { feeds, load };
+});
 
 /**
  * For each destination of a device the output jacks and planned feeds that get their signal through it: who would notice a
  * change of its setting. Destinations that nobody depends on are left out.
  */
 export function feedsThrough(
-  rig: Pick<Analysis, "wiring" | "arrivals">,
+  rig: Pick<Unchecked, "wiring" | "arrivals">,
   device: number,
 ): ReadonlyMap<number, readonly number[]> {
   const { wiring } = rig;
   const through = new Map<number, number[]>();
-  for (const feed of feedsOf(rig)) {
+  for (const feed of dependents(rig).feeds) {
     for (let at = feed; at >= 0; at = wiring.feeder[at]!) {
       if (wiring.deviceOf[at] === device && wiring.edge[at] === Edge.patched) gather(through, at, feed);
     }
@@ -570,13 +595,14 @@ const editsOf = (wiring: Wiring, runs: readonly PlacedRun[]): readonly Edit[] =>
 
 /** What arrived before and is another signal or none now. What lies behind a target or behind another of them isn't told. */
 export function disturbedBy(
-  before: Analysis,
-  after: Analysis,
+  before: Unchecked,
+  after: Unchecked,
   targets: readonly number[],
 ): readonly Disturbed[] {
-  const root = ({ arrivals }: Analysis, terminal: number): number => arrivals.root[terminal]!;
+  const root = ({ arrivals }: Unchecked, terminal: number): number => arrivals.root[terminal]!;
   const changed = new Set(targets);
-  for (const feed of feedsOf(before)) if (root(before, feed) !== root(after, feed)) changed.add(feed);
+  for (const feed of dependents(before).feeds)
+    if (root(before, feed) !== root(after, feed)) changed.add(feed);
   const { feeder } = before.wiring;
   const isBehind = (terminal: number): boolean => {
     for (let at = feeder[terminal]!; at >= 0; at = feeder[at]!) if (changed.has(at)) return true;

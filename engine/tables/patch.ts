@@ -3,13 +3,13 @@
  * settings are `routes/ways.ts`' to find; here stands which are asked for, and that none is taken that takes something
  * away from somebody else.
  */
-import type { Analysis } from "../analysis.ts";
+import { rewired, type Unchecked } from "../analysis.ts";
 import { listOf, tapName } from "../findings/describe.ts";
 import { NOWHERE, standing } from "../findings/standing.ts";
-import type { Edit } from "../model/edit.ts";
-import { modesThatHelp, pairsThatHelp, type ModeChange } from "../routes/modes.ts";
+import { applyEdits, type Edit } from "../model/edit.ts";
+import { modesThatHelp, pairsThatHelp, type ModeChange, type TriedMode } from "../routes/modes.ts";
 import { noWayText, settingLines, type SettingLine } from "../routes/told.ts";
-import { decidedAt, wayFor, type NoWay, type WaySettings } from "../routes/ways.ts";
+import { decidedAt, disturbedBy, wayOver, type NoWay, type WaySettings } from "../routes/ways.ts";
 import { arrivesAt, comesFrom } from "../trace/owners.ts";
 import { findTerminal, fullName, locate, namesOf } from "../trace/terminal.ts";
 import { gather } from "../model/once.ts";
@@ -48,9 +48,9 @@ interface Ask {
 }
 
 /** Channels that are planned to carry a source. */
-export function patchChannels(analysis: Analysis): Patching {
-  const { show } = analysis;
-  const at = standing(analysis.wiring);
+export function patchChannels(rig: Unchecked): Patching {
+  const { show } = rig;
+  const at = standing(rig.wiring);
   const jacks = new Map(show.sources.map(({ id, name }, n) => [id, { name, jack: at.sources[n]! }]));
   const asks: Ask[] = [];
   const refused: Refusal[] = [];
@@ -74,12 +74,12 @@ export function patchChannels(analysis: Analysis): Patching {
       });
     }
   });
-  return patch(analysis, asks, refused);
+  return patch(rig, asks, refused);
 }
 
 /** Wants that name a tap. */
-export function patchWants(analysis: Analysis): Patching {
-  const { wiring, show } = analysis;
+export function patchWants(rig: Unchecked): Patching {
+  const { wiring, show } = rig;
   const asks: Ask[] = [];
   const refused: Refusal[] = [];
   for (const { name, to, from } of show.wants) {
@@ -95,7 +95,7 @@ export function patchWants(analysis: Analysis): Patching {
         ask: null,
       });
   }
-  return patch(analysis, asks, refused);
+  return patch(rig, asks, refused);
 }
 
 /** One row that is refused; those of one `cause` are told together, with the reason of the first. */
@@ -108,34 +108,63 @@ interface Refusal {
 }
 
 /** Modes that are tried one after the other: each time the one, or where none helps the two, with which most arrives. */
-const MOST_MODES = 4;
+const MOST_MODES = 12;
 
-function patch(analysis: Analysis, asks: readonly Ask[], early: readonly Refusal[]): Patching {
-  const first = settled(analysis, asks, early);
-  const modes: ModeChange[] = [];
+function patch(rig: Unchecked, asks: readonly Ask[], early: readonly Refusal[]): Patching {
+  const first = settled(rig, asks, early);
+  const modes: TriedMode[] = [];
   let best = first;
-  for (let rig = analysis; modes.length < MOST_MODES && best.refusals.length > 0;) {
+  for (let changed = rig; modes.length < MOST_MODES && best.refusals.length > 0;) {
     const former = best;
-    const better = (tried: readonly (readonly ModeChange[])[]): Better | null =>
+    const better = (tried: readonly (readonly TriedMode[])[]): Better | null =>
       tried
         .filter((changes) => !changes.some(({ device }) => modes.some((each) => each.device === device)))
-        .map((changes) => ({ changes, found: settled(changes.at(-1)!.after, asks, early) }))
+        .map((changes) => ({
+          changes,
+          found: settledOn(former, changes, asks, early) ?? settled(changes.at(-1)!.after, asks, early),
+        }))
         .reduce<Better | null>(
           (most, each) => (arriving(each.found) > arriving(most?.found ?? former) ? each : most),
           null,
         );
     const next =
-      better(singleModes(rig, best.refusals)) ??
-      (modes.length + 2 <= MOST_MODES ? better(modePairs(rig, best.refusals)) : null);
+      better(singleModes(changed, best.refusals)) ??
+      (modes.length + 2 <= MOST_MODES ? better(modePairs(changed, best.refusals)) : null);
     if (!next) break;
     modes.push(...next.changes);
     best = next.found;
-    rig = next.changes.at(-1)!.after;
+    changed = next.changes.at(-1)!.after;
   }
-  const plain = patchingOf(analysis, first, []);
+  const plain = patchingOf(rig, first, []);
   return {
     ...plain,
-    withModes: modes.length > 0 ? { ...patchingOf(analysis, best, modes), modes, withModes: null } : null,
+    withModes:
+      modes.length > 0 ? { ...patchingOf(rig, best, modes), modes: modes.map(told), withModes: null } : null,
+  };
+}
+
+const told = ({ device, name, was, mode, to }: TriedMode): ModeChange => ({ device, name, was, mode, to });
+
+/** What modes bring beside what is settled already. Null where they would take some of that away. */
+function settledOn(
+  former: Settled,
+  changes: readonly TriedMode[],
+  asks: readonly Ask[],
+  early: readonly Refusal[],
+): Settled | null {
+  const edits = changes.map(({ device, to }): Edit => {
+    const record = { ...former.show.devices.find(({ id }) => id === device)!, mode: to };
+    return { kind: "put", list: "devices", record };
+  });
+  const rig = rewired(applyEdits(former.show, edits), former.rig);
+  if (disturbedBy(former.rig, rig, []).length > 0) return null;
+  const found = settled(rig, asks, early);
+  // What arrives by the modes alone is brought, too.
+  return {
+    ...found,
+    made: byDevice([...former.made, ...found.made]),
+    brought: arriving(found) - former.already,
+    already: former.already,
   };
 }
 
@@ -143,27 +172,27 @@ const arriving = ({ brought, already }: Settled): number => brought + already;
 
 /** Changes of modes, and what settings come to with them. */
 interface Better {
-  readonly changes: readonly ModeChange[];
+  readonly changes: readonly TriedMode[];
   readonly found: Settled;
 }
 
-const keyOf = (changes: readonly ModeChange[]): string =>
+const keyOf = (changes: readonly TriedMode[]): string =>
   changes
     .map(({ device, mode }) => `${device}:${mode}`)
     .sort()
     .join();
 
 /** Modes that open a way for what there is none for. */
-function singleModes(rig: Analysis, refusals: readonly Refusal[]): readonly (readonly ModeChange[])[] {
-  const found = new Map<string, readonly ModeChange[]>();
+function singleModes(rig: Unchecked, refusals: readonly Refusal[]): readonly (readonly TriedMode[])[] {
+  const found = new Map<string, readonly TriedMode[]>();
   for (const { source, target } of byModeOnly(refusals, MOST_CAUSES))
     for (const change of modesThatHelp(rig, source, target)) found.set(keyOf([change]), [change]);
   return [...found.values()];
 }
 
 /** The same, two devices at once. */
-function modePairs(rig: Analysis, refusals: readonly Refusal[]): readonly (readonly ModeChange[])[] {
-  const found = new Map<string, readonly ModeChange[]>();
+function modePairs(rig: Unchecked, refusals: readonly Refusal[]): readonly (readonly TriedMode[])[] {
+  const found = new Map<string, readonly TriedMode[]>();
   for (const { source, target } of byModeOnly(refusals, MOST_PAIRED)) {
     for (const changes of pairsThatHelp(rig, source, target)) {
       found.set(keyOf(changes), changes);
@@ -192,7 +221,7 @@ const MOST_PAIRED = 3;
 const MOST_PAIRS = 24;
 
 function patchingOf(
-  { wiring }: Analysis,
+  { wiring }: Unchecked,
   { made, show, brought, already, refusals, rig }: Settled,
   modes: readonly ModeChange[],
 ): Omit<Patching, "withModes"> {
@@ -206,7 +235,7 @@ function patchingOf(
 
 const MOST_NAMES = 3;
 
-function gathered(rig: Analysis, refusals: readonly Refusal[]): readonly Refused[] {
+function gathered(rig: Unchecked, refusals: readonly Refusal[]): readonly Refused[] {
   const { wiring } = rig;
   const byCause = new Map<string, Refusal[]>();
   for (const refusal of refusals) gather(byCause, refusal.cause, refusal);
@@ -225,13 +254,13 @@ function gathered(rig: Analysis, refusals: readonly Refusal[]): readonly Refused
 }
 
 /** Of a row that is out of step with its block the next terminal of the same bank where it would stand right. */
-function inStep(rig: Analysis, { cause, ask }: Refusal): string {
+function inStep(rig: Unchecked, { cause, ask }: Refusal): string {
   if (ask === null || !cause.startsWith(`${NO_WAY} unaligned `)) return "";
   const { span, number } = locate(rig.wiring, ask.target);
   for (let step = 1; step < MOST_STEPS; step++) {
     for (const by of [step, -step]) {
       if (number + by < 1 || number + by > span.count) continue;
-      const found = wayFor(rig, [ask.source], [ask.target + by]);
+      const found = wayOver(rig, [ask.source], [ask.target + by]);
       if (found.kind === "way" && found.disturbed.length === 0)
         return ` ${fullName(rig.wiring, ask.target + by)} would fit.`;
     }
@@ -245,7 +274,7 @@ const MOST_STEPS = 8;
 /** What settings alone come to. */
 interface Settled {
   /** The rig with them. */
-  readonly rig: Analysis;
+  readonly rig: Unchecked;
   readonly made: readonly WaySettings[];
   /** The show with them. */
   readonly show: Show;
@@ -254,8 +283,8 @@ interface Settled {
   readonly refusals: readonly Refusal[];
 }
 
-function settled(analysis: Analysis, asks: readonly Ask[], early: readonly Refusal[]): Settled {
-  const { wiring, arrivals } = analysis;
+function settled(rig: Unchecked, asks: readonly Ask[], early: readonly Refusal[]): Settled {
+  const { wiring, arrivals } = rig;
   const refusals = [...early];
   const refuse = (ask: Ask, reason: string, cause = `${refusals.length}`): void =>
     void refusals.push({ name: ask.name, where: ask.target, reason, cause, ask });
@@ -273,14 +302,14 @@ function settled(analysis: Analysis, asks: readonly Ask[], early: readonly Refus
     else open.push(ask);
   }
   // What arrives somewhere already must stay so: a way that takes it away isn't taken.
-  let current = analysis;
+  let current = rig;
   let brought = 0;
-  const settings = new Map<DeviceId, Assignment[]>();
+  const made: WaySettings[] = [];
   const queue: (readonly Ask[])[] = [...rowsIn(wiring, open)].reverse();
   while (queue.length > 0) {
     const row = queue.pop()!;
     let clash: Clash | null = null;
-    const found = wayFor(
+    const found = wayOver(
       current,
       row.map(({ source }) => source),
       row.map(({ target }) => target),
@@ -290,8 +319,7 @@ function settled(analysis: Analysis, asks: readonly Ask[], early: readonly Refus
       refuse(row[stuck]!, noWayText(current.wiring, found), causeOf(current.wiring, found));
       queue.push(...[row.slice(stuck + 1), row.slice(0, stuck)].filter((rest) => rest.length > 0));
     } else if (found.disturbed.length === 0 && (clash = clashOf(current, found.after, row, asks)) === null) {
-      for (const { device, settings: made } of found.settings)
-        settings.set(device, [...(settings.get(device) ?? []), ...made]);
+      made.push(...found.settings);
       current = found.after;
       brought += row.length;
     } else if (row.length > 1) {
@@ -309,8 +337,14 @@ function settled(analysis: Analysis, asks: readonly Ask[], early: readonly Refus
       );
     }
   }
-  const made = [...settings].map(([device, list]) => ({ device, settings: joined(list) }));
-  return { rig: current, made, show: current.show, brought, already, refusals };
+  return { rig: current, made: byDevice(made), show: current.show, brought, already, refusals };
+}
+
+/** The settings of several ways, those of one device together. */
+function byDevice(made: readonly WaySettings[]): readonly WaySettings[] {
+  const settings = new Map<DeviceId, Assignment[]>();
+  for (const { device, settings: list } of made) for (const each of list) gather(settings, device, each);
+  return [...settings].map(([device, list]) => ({ device, settings: joined(list) }));
 }
 
 interface Clash {
@@ -323,8 +357,8 @@ interface Clash {
  * is to feed. Nobody gets that block unasked, for a wrong mix at full level is worse than none.
  */
 function clashOf(
-  { wiring, arrivals }: Analysis,
-  after: Analysis,
+  { wiring, arrivals }: Unchecked,
+  after: Unchecked,
   row: readonly Ask[],
   asks: readonly Ask[],
 ): Clash | null {
