@@ -41,6 +41,13 @@ export interface Patching {
   readonly withModes: (Patching & { readonly modes: readonly ModeChange[] }) | null;
 }
 
+/** What is patched: channels to their sources, or what the wants say. */
+export type Planned = "channels" | "wants";
+
+/** Settings for all that is planned, and what has none. Changes nothing. */
+export const patchPlanned = (rig: Unchecked, what: Planned): Patching =>
+  what === "channels" ? patchChannels(rig) : patchWants(rig);
+
 interface Ask {
   readonly name: string;
   readonly source: number;

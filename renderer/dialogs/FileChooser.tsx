@@ -1,5 +1,5 @@
 /** Our own file chooser, over the host's folder listings, for hosts without a native one. */
-import { useEffect, useEffectEvent, useState, type ReactNode } from "react";
+import { useEffect, useRef, useState, type ReactNode } from "react";
 import type { FolderEntry, FolderListing, HostResult } from "#engine";
 import { DemoList, RecentList, StarterList } from "../files/ShowLists.tsx";
 import { useSession } from "../files/session-context.ts";
@@ -10,26 +10,26 @@ interface Browsing {
   readonly listing: FolderListing | null;
   readonly problem: string | null;
   readonly goTo: (path: string | null) => void;
+  /** What was asked for last; `listing` follows when it is there. */
+  readonly asked: Promise<HostResult<FolderListing>>;
 }
 
-/** `answered` is told what came of every folder that was asked for. */
-function useFolder(answered?: (found: HostResult<FolderListing>) => void): Browsing {
+function useFolder(): Browsing {
   const { host } = useSession();
-  const [path, setPath] = useState<string | null>(null);
+  const [asked, setAsked] = useState(() => host.listFolder(null));
   const [listing, setListing] = useState<FolderListing | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
-  const show = useEffectEvent((found: HostResult<FolderListing>): void => {
-    setProblem(found.ok ? null : found.error.message);
-    // A folder that can't be read leaves the one before in view, so there is always a way on.
-    if (found.ok) setListing(found.value);
-    answered?.(found);
-  });
   useEffect(() => {
     let wanted = true;
-    void host.listFolder(path).then((found) => wanted && show(found));
+    void asked.then((found) => {
+      if (!wanted) return;
+      // A folder that can't be read leaves the one before in view, so there is always a way on.
+      if (found.ok) setListing(found.value);
+      setProblem(found.ok ? null : found.error.message);
+    });
     return () => void (wanted = false);
-  }, [host, path]);
-  return { listing, problem, goTo: setPath };
+  }, [asked]);
+  return { asked, listing, problem, goTo: (path) => setAsked(host.listFolder(path)) };
 }
 
 function Folder({
@@ -150,33 +150,27 @@ export function SaveDialog({
   extension: string;
   onAnswer: (path: string | null) => void;
 }) {
+  const browsing = useFolder();
   const [name, setName] = useState(suggested);
   const [replacing, setReplacing] = useState<string | null>(null);
-  /** Save was pressed before the folder was known; it is done when it is. */
-  const [early, setEarly] = useState(false);
-  const file = withExtension(name.trim(), extension);
-
-  function saveIn(folder: FolderListing): void {
-    const path = joinPath(folder.path, file);
-    if (holds(folder, file) && replacing !== path) setReplacing(path);
-    else onAnswer(path);
-  }
-
-  const browsing = useFolder((found) => {
-    setEarly(false);
-    if (early && found.ok) saveIn(found.value);
-  });
+  const isOpen = useIsMounted();
   const { listing, problem } = browsing;
+  const file = withExtension(name.trim(), extension);
   const wrong = /[/\\]/.test(name) ? "A name can’t hold a slash. Choose the folder above." : null;
   const impossible = file === "" || wrong !== null || (listing === null && problem !== null);
   const path = listing && file !== "" ? joinPath(listing.path, file) : null;
   const taken = listing !== null && holds(listing, file);
 
-  const save = (): void => {
+  /** Pressed before the folder is there, it saves when it is. */
+  async function save(): Promise<void> {
     if (impossible) return;
-    if (listing === null) setEarly(true);
-    else saveIn(listing);
-  };
+    const found = await browsing.asked;
+    const folder = found.ok ? found.value : listing;
+    if (folder === null || !isOpen()) return;
+    const to = joinPath(folder.path, file);
+    if (holds(folder, file) && replacing !== to) setReplacing(to);
+    else onAnswer(to);
+  }
 
   let remark: ReactNode = null;
   if (wrong) remark = <p className="tone-danger">{wrong}</p>;
@@ -210,7 +204,7 @@ export function SaveDialog({
         className="save-dialog"
         onSubmit={(event) => {
           event.preventDefault();
-          save();
+          void save();
         }}
       >
         <label className="save-name">
@@ -223,10 +217,7 @@ export function SaveDialog({
             onFocus={(event) =>
               event.target.setSelectionRange(0, event.target.value.replace(/\.[^.]*$/, "").length)
             }
-            onChange={(event) => {
-              setName(event.target.value);
-              setEarly(false);
-            }}
+            onChange={(event) => setName(event.target.value)}
           />
         </label>
         <Folder
@@ -238,6 +229,15 @@ export function SaveDialog({
       </form>
     </Frame>
   );
+}
+
+function useIsMounted(): () => boolean {
+  const mounted = useRef(false);
+  useEffect(() => {
+    mounted.current = true;
+    return () => void (mounted.current = false);
+  }, []);
+  return () => mounted.current;
 }
 
 const holds = ({ entries }: FolderListing, name: string): boolean =>

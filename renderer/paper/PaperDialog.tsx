@@ -634,7 +634,7 @@ function Preview({ maker, entries, wanted, shown, onShow }: PreviewProps) {
           </p>
         )}
         {entry && !made?.problem && (!made || !drawn) && (
-          <p className="paper-wait">
+          <p className="wait">
             “{entry.title}” is being {made ? "drawn" : "set"}…
           </p>
         )}

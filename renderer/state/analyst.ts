@@ -3,12 +3,15 @@ import {
   changeTypeIn,
   loadShow,
   ok,
+  patchPlanned,
   reanalyse,
   wayFor,
   type Analysis,
   type DeviceType,
   type LoadError,
   type NoWay,
+  type Patching,
+  type Planned,
   type Result,
   type Show,
   type ShowId,
@@ -26,6 +29,8 @@ export interface Analyst {
   read(text: string, as: ShowId | null): Promise<Result<Show, LoadError>>;
   /** What a version of a device type would do to the show. */
   tryType(show: Show, type: DeviceType): Promise<TypeChange>;
+  /** Settings that would bring what the show plans. */
+  patch(show: Show, what: Planned): Promise<Patching>;
   /** A way over settings of the rig (N rules), for terminals of its wiring. */
   findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }
@@ -46,6 +51,7 @@ export const inThread: MakeAnalyst = (first) => {
     ask: (show) => (last = reanalyse(show, last)),
     read: readHere,
     tryType: (show, type) => Promise.resolve(changeTypeIn((last = reanalyse(show, last)), type)),
+    patch: (show, what) => Promise.resolve(patchPlanned((last = reanalyse(show, last)), what)),
     findWay: (...asked) => Promise.resolve(wayFor(...asked)),
   };
 };

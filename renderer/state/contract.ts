@@ -14,7 +14,9 @@ import type {
   MixId,
   ModeId,
   NoWay,
+  Patching,
   PlaceId,
+  Planned,
   Point,
   Result,
   SampleRate,
@@ -155,6 +157,8 @@ export interface AppState {
   read(text: string, as: ShowId | null): Promise<Result<Show, LoadError>>;
   /** What a version of a device type would do to the document as it is now. */
   tryType(type: DeviceType): Promise<TypeChange>;
+  /** Settings that would bring what the document plans as it is now; makes none of them. */
+  patch(what: Planned): Promise<Patching>;
   /** A way over settings, for terminals of `rig`, which is the analysis now. In the engine's own thread where there is one. */
   findWay(rig: Analysis, sources: readonly number[], targets: readonly number[]): Promise<Way | NoWay>;
 }

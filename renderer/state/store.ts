@@ -138,6 +138,7 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
 
       read: (...asked) => analyst.read(...asked),
       tryType: (type) => analyst.tryType(get().show, type),
+      patch: (what) => analyst.patch(get().show, what),
       findWay: (...asked) => analyst.findWay(...asked),
     };
   });

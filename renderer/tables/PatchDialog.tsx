@@ -1,6 +1,6 @@
 /** The settings that would bring what the lists plan, shown before any of them is made, and what can't be brought. */
-import { useMemo, useState } from "react";
-import { patchChannels, patchWants, reanalyse, type Patching } from "#engine";
+import { useEffect, useState } from "react";
+import type { Patching, Planned } from "#engine";
 import { Frame } from "../dialogs/Frame.tsx";
 import { app } from "../state/store.ts";
 import { plural } from "../words/verdicts.ts";
@@ -23,19 +23,52 @@ const WORDS = {
 } as const;
 
 interface Props {
-  readonly what: "channels" | "wants";
+  readonly what: Planned;
   readonly onClose: () => void;
 }
 
+/** Null while the engine works them out. */
+function usePatching(what: Planned): Patching | null {
+  const [found, setFound] = useState<Patching | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    void app
+      .getState()
+      .patch(what)
+      .then((patching) => wanted && setFound(patching));
+    return () => void (wanted = false);
+  }, [what]);
+  return found;
+}
+
+const takeKeys = (element: HTMLElement | null): void => element?.focus();
+
 export function PatchDialog({ what, onClose }: Props) {
   const words = WORDS[what];
-  const found = useMemo((): Patching => {
-    // The analysis may be of the document before an edit.
-    const { show, analysis } = app.getState();
-    const now = reanalyse(show, analysis);
-    return what === "channels" ? patchChannels(now) : patchWants(now);
-  }, [what]);
+  const found = usePatching(what);
   const [takesModes, setTakesModes] = useState(false);
+  if (found === null) {
+    return (
+      <Frame
+        wide
+        title={words.title}
+        onClose={onClose}
+        buttons={
+          <>
+            <span className="spring" />
+            <button type="button" className="button" onClick={onClose}>
+              Cancel
+            </button>
+          </>
+        }
+      >
+        {/* It has the keys, so that an Enter too early doesn't cancel. */}
+        <p role="status" className="wait" tabIndex={-1} ref={takeKeys}>
+          Working out the settings…
+        </p>
+      </Frame>
+    );
+  }
   const { withModes } = found;
   const taken = withModes && takesModes ? withModes : found;
   const { edits, lines, brought, already, refused } = taken;

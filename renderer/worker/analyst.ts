@@ -5,6 +5,7 @@ import {
   changeTypeIn,
   err,
   ok,
+  patchPlanned,
   reanalyse,
   unpack,
   wayFor,
@@ -13,6 +14,8 @@ import {
   type LoadError,
   type NoWay,
   type Parcel,
+  type Patching,
+  type Planned,
   type Result,
   type Show,
   type ShowId,
@@ -41,6 +44,8 @@ export type Question =
   | { readonly kind: "show"; readonly delta: ShowDelta }
   /** What a version of a type would break. */
   | { readonly kind: "type"; readonly serial: number; readonly type: DeviceType }
+  /** Settings that would bring what the document plans. */
+  | { readonly kind: "patch"; readonly serial: number; readonly what: Planned }
   | {
       readonly kind: "way";
       readonly serial: number;
@@ -58,6 +63,7 @@ export type Answer =
   | { readonly kind: "drawn"; readonly show: ShowId; readonly drawn: Drawn }
   | { readonly kind: "show"; readonly parcel: Parcel }
   | { readonly kind: "type"; readonly serial: number; readonly change: TypeChange }
+  | { readonly kind: "patch"; readonly serial: number; readonly patching: Patching }
   /** `after`: what differs in the rig with the way's settings. */
   | { readonly kind: "way"; readonly serial: number; readonly none: NoWay }
   | {
@@ -70,23 +76,16 @@ export type Answer =
 
 export type ReadAnswer = Extract<Answer, { readonly kind: "read" }>;
 
-/** A way that is waited for. */
-interface Sought {
-  readonly rig: Analysis;
-  readonly sources: readonly number[];
-  readonly targets: readonly number[];
-  readonly take: (found: Way | NoWay) => void;
-}
+/** Questions beside the document's edits: each is about the document as it is when it is asked. */
+type Beside = Extract<Question, { readonly kind: "type" | "patch" | "way" }>;
+type Told = { readonly [Kind in Beside["kind"]]: Extract<Answer, { readonly kind: Kind }> };
 
-/** What a version would break, waited for. */
-interface Tried {
-  readonly show: Show;
-  readonly type: DeviceType;
-  readonly take: (change: TypeChange) => void;
+/** An answer that is waited for. */
+interface Waiting<Kind extends Beside["kind"]> {
+  readonly hear: (answer: Told[Kind]) => void;
+  /** Answers in this thread. `known`: the last analysis there is. */
+  readonly giveUp: (known: Analysis) => void;
 }
-
-const changeHere = (analysis: Analysis | null, { show, type }: Pick<Tried, "show" | "type">): TypeChange =>
-  changeTypeIn(analysis?.show === show ? analysis : analyse(show), type);
 
 /** The part of a `Worker` that is used. */
 export interface WorkerPort {
@@ -106,8 +105,13 @@ export const inWorker =
     let asked: Show | null = null;
     let answered: Analysis | null = null;
     let failed: Analysis | null = null;
-    const sought = new Map<number, Sought>();
-    const tried = new Map<number, Tried>();
+    const waiting: { readonly [Kind in Beside["kind"]]: Map<number, Waiting<Kind>> } = {
+      type: new Map(),
+      patch: new Map(),
+      way: new Map(),
+    };
+    /** Questions whose document is to go out first. */
+    const later: Beside[] = [];
     /** Files that are being read. Until then it isn't known which document the worker has. */
     const reads = new Map<number, (found: Result<Show, LoadError> | null) => void>();
     /** The shows in them, which come ahead of what arrives where. */
@@ -123,19 +127,48 @@ export const inWorker =
       }
       port.postMessage({ kind: "show", delta: deltaOf(answered?.show ?? null, wanted) });
       asked = wanted;
+      for (const question of later.splice(0)) port.postMessage(question);
     };
     const fail = (): void => {
       if (failed) return;
       failed = answered ?? first;
       giveUpDrawn();
       if (wanted) answer((failed = analyse(wanted)));
-      for (const { rig, sources, targets, take } of sought.values()) take(wayFor(rig, sources, targets));
-      sought.clear();
-      for (const each of tried.values()) each.take(changeHere(failed, each));
-      tried.clear();
-      const waiting = [...reads.values()];
+      later.length = 0;
+      for (const asked of Object.values(waiting)) {
+        for (const each of asked.values()) each.giveUp(failed);
+        asked.clear();
+      }
+      const unread = [...reads.values()];
       reads.clear();
-      for (const take of waiting) take(null);
+      for (const take of unread) take(null);
+    };
+    const hear = <Kind extends Beside["kind"]>(kind: Kind, answer: Told[Kind]): void => {
+      waiting[kind].get(answer.serial)?.hear(answer);
+      waiting[kind].delete(answer.serial);
+    };
+    /** Asks about a document, which goes to the worker first if it isn't there or on its way. */
+    const askOf = <Kind extends "type" | "patch", Said>(
+      kind: Kind,
+      show: Show,
+      question: (serial: number) => Beside,
+      read: (answer: Told[Kind]) => Said,
+      here: (analysis: Analysis) => Said,
+    ): Promise<Said> => {
+      if (failed || reads.size > 0)
+        return Promise.resolve(here(reanalyse(show, failed ?? answered ?? first)));
+      const serial = ++serials;
+      return new Promise((take) => {
+        waiting[kind].set(serial, {
+          hear: (answer) => take(read(answer)),
+          giveUp: (known) => take(here(reanalyse(show, known))),
+        });
+        // Questions are answered in their order, so it is the document on its way that counts, if there is one.
+        if ((asked ?? answered?.show) === show) return port.postMessage(question(serial));
+        later.push(question(serial));
+        wanted = show;
+        send();
+      });
     };
     /** Takes what the worker has made of a file, and goes on with edits that came meanwhile. */
     const readFrom = (answer: ReadAnswer, show: Show | null): Result<Show, LoadError> | null => {
@@ -163,17 +196,9 @@ export const inWorker =
         take?.(readFrom(data, show));
         return;
       }
-      if (data.kind === "type") {
-        tried.get(data.serial)?.take(data.change);
-        tried.delete(data.serial);
-        return;
-      }
-      if (data.kind === "way") {
-        const way = sought.get(data.serial);
-        sought.delete(data.serial);
-        way?.take(foundFrom(data, way.rig));
-        return;
-      }
+      if (data.kind === "type") return hear("type", data);
+      if (data.kind === "patch") return hear("patch", data);
+      if (data.kind === "way") return hear("way", data);
       if (!asked) return;
       answered = unpack(asked, data.parcel, answered);
       const isLatest = asked === wanted;
@@ -213,25 +238,34 @@ export const inWorker =
         return found ?? readHere(text, as);
       },
 
-      tryType(show, type) {
-        // Questions are answered in their order, so it is the document on its way that counts, if there is one.
-        const there = asked ?? answered?.show;
-        if (failed || reads.size > 0 || there !== show)
-          return Promise.resolve(changeHere(failed ?? answered, { show, type }));
-        const serial = ++serials;
-        return new Promise((take) => {
-          tried.set(serial, { show, type, take });
-          port.postMessage({ kind: "type", serial, type });
-        });
-      },
+      tryType: (show, type) =>
+        askOf(
+          "type",
+          show,
+          (serial) => ({ kind: "type", serial, type }),
+          ({ change }) => change,
+          (analysis) => changeTypeIn(analysis, type),
+        ),
+
+      patch: (show, what) =>
+        askOf(
+          "patch",
+          show,
+          (serial) => ({ kind: "patch", serial, what }),
+          ({ patching }) => patching,
+          (analysis) => patchPlanned(analysis, what),
+        ),
 
       findWay(rig, sources, targets) {
+        const here = (): Way | NoWay => wayFor(rig, sources, targets);
         // The worker's rig is another one while it is at work on an edit: its terminals may have other numbers.
-        if (failed || asked || reads.size > 0 || answered !== rig)
-          return Promise.resolve(wayFor(rig, sources, targets));
+        if (failed || asked || reads.size > 0 || answered !== rig) return Promise.resolve(here());
         const serial = ++serials;
         return new Promise((take) => {
-          sought.set(serial, { rig, sources, targets, take });
+          waiting.way.set(serial, {
+            hear: (answer) => take(foundFrom(answer, rig)),
+            giveUp: () => take(here()),
+          });
           port.postMessage({ kind: "way", serial, sources, targets });
         });
       },

@@ -1,5 +1,15 @@
 /** The worker's side: keeps the document and its analysis, and answers each edit with what it changes. */
-import { analyse, changeTypeIn, loadShow, pack, reanalyse, wayFor, type Analysis, type Show } from "#engine";
+import {
+  analyse,
+  changeTypeIn,
+  loadShow,
+  pack,
+  patchPlanned,
+  reanalyse,
+  wayFor,
+  type Analysis,
+  type Show,
+} from "#engine";
 import { drawnAfter } from "../canvas/drawn.ts";
 import { wayCounts } from "../canvas/ways.ts";
 import type { Answer, Question } from "./analyst.ts";
@@ -20,6 +30,10 @@ export function answers(): (question: Question, post: (answer: Answer) => void) 
     if (question.kind === "type") {
       if (!last) throw new Error("a type before any show");
       return { kind: "type", serial: question.serial, change: changeTypeIn(last, question.type) };
+    }
+    if (question.kind === "patch") {
+      if (!last) throw new Error("patching before any show");
+      return { kind: "patch", serial: question.serial, patching: patchPlanned(last, question.what) };
     }
     if (question.kind === "way") {
       const { serial, sources, targets } = question;

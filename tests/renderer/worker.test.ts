@@ -7,13 +7,17 @@ import {
   id,
   loadShow,
   outputJacks,
+  patchWants,
   saveShow,
   wayFor,
   type Analysis,
   type DeviceType,
+  type GroupId,
   type NoWay,
   type Show,
   type ShowId,
+  type TerminalRef,
+  type WantId,
   type Way,
 } from "#engine";
 import { coming, drawnAfter } from "../../renderer/canvas/drawn.ts";
@@ -22,10 +26,11 @@ import { FIRST_READ, type BegunRead } from "../../renderer/worker/thread.ts";
 import { inWorker, type Answer, type Question, type WorkerPort } from "../../renderer/worker/analyst.ts";
 import { answers } from "../../renderer/worker/answers.ts";
 import { applyDelta, deltaOf } from "../../renderer/worker/delta.ts";
+import type { Analyst } from "../../renderer/state/analyst.ts";
 import { createAppStore } from "../../renderer/state/store.ts";
 import { randomEdit } from "../property/random-edits.ts";
 import { Dice, randomRig } from "../property/random-rig.ts";
-import { BOX, smallShow } from "./small-show.ts";
+import { BOX, CONSOLE, smallShow } from "./small-show.ts";
 
 /** A worker whose answers come when the test says so; everything is cloned on the way, as between threads. */
 class StandInWorker implements WorkerPort {
@@ -251,39 +256,102 @@ test("a file that is refused isn't waited for", () => {
   expect(() => early({ kind: "go-on" }, () => {})).toThrow("no file waits");
 });
 
-describe("a version of a type behind a worker", () => {
+describe("what is asked beside the edits", () => {
   /** The box's type without its first bank, so that something breaks. */
   const versionIn = (show: Show): DeviceType => {
     const used = show.devices.find(({ id: device }) => device === BOX)!.type;
     const type = show.types.find(({ id: each }) => each === used)!;
     return { ...type, banks: type.banks.slice(1) };
   };
-
-  test("does what it does in the page's own thread", async () => {
-    const worker = new StandInWorker();
+  /** The small show with mix 9 wanted where mix 1 is, and where nothing is, so that there is something to set and to refuse. */
+  const asking = (): Show => {
     const show = smallShow();
-    const analyst = inWorker(worker)(analyse(show), () => {});
-    analyst.ask(show);
-    // The document is still on its way; the question goes behind it.
-    const trying = analyst.tryType(show, versionIn(show));
-    while (worker.answer());
-    const change = await trying;
-    expect(change).toEqual(changeTypeIn(analyse(show), versionIn(show)));
-    expect(breaksNothing(change)).toBe(false);
-    expect(worker.questions).toEqual([]);
+    const [want] = show.wants;
+    const bus: TerminalRef = { device: CONSOLE, group: id<GroupId>("mix"), number: 9 };
+    const jack = (number: number): TerminalRef => ({
+      device: BOX,
+      group: id<GroupId>("out"),
+      number,
+    });
+    return {
+      ...show,
+      devices: show.devices.map((device) => (device.id === CONSOLE ? { ...device, routing: [] } : device)),
+      wants: [
+        { ...want!, from: bus, to: jack(1) },
+        { ...want!, id: id<WantId>("far"), from: bus, to: jack(2) },
+      ],
+    };
+  };
+  const moved = (show: Show): Show => ({
+    ...show,
+    devices: show.devices.map((device) =>
+      device.id === CONSOLE ? { ...device, at: { x: 5, y: 7 } } : device,
+    ),
+  });
+  const questions = [
+    {
+      what: "a version of a type",
+      ask: (analyst: Analyst, show: Show) => analyst.tryType(show, versionIn(show)),
+      answer: (show: Show) => changeTypeIn(analyse(show), versionIn(show)),
+    },
+    {
+      what: "settings for what is planned",
+      ask: (analyst: Analyst, show: Show) => analyst.patch(show, "wants"),
+      answer: (show: Show) => patchWants(analyse(show)),
+    },
+  ];
+
+  test("has something to say", () => {
+    expect(breaksNothing(changeTypeIn(analyse(asking()), versionIn(asking())))).toBe(false);
+    expect(patchWants(analyse(asking()))).toMatchObject({ brought: 1, refused: [{ count: 1 }] });
   });
 
-  test("is told by the page where the worker has failed, or has another document", async () => {
-    const worker = new StandInWorker();
-    const show = smallShow();
-    const analyst = inWorker(worker)(analyse(show), () => {});
-    const wanted = changeTypeIn(analyse(show), versionIn(show));
-    expect(await analyst.tryType(show, versionIn(show))).toEqual(wanted);
-    analyst.ask(show);
-    const trying = analyst.tryType(show, versionIn(show));
-    worker.fail();
-    expect(await trying).toEqual(wanted);
-    expect(await analyst.tryType(show, versionIn(show))).toEqual(wanted);
+  describe.each(questions)("$what", ({ ask, answer }) => {
+    test("is answered behind the document that is on its way, as in the page's own thread", async () => {
+      const worker = new StandInWorker();
+      const show = asking();
+      const analyst = inWorker(worker)(analyse(show), () => {});
+      analyst.ask(show);
+      const waiting = ask(analyst, show);
+      while (worker.answer());
+      expect(await waiting).toEqual(answer(show));
+    });
+
+    test("of a document that the worker hasn't seen sends that first", async () => {
+      const worker = new StandInWorker();
+      const came: Analysis[] = [];
+      const first = smallShow();
+      const analyst = inWorker(worker)(analyse(first), (analysis) => came.push(analysis));
+      analyst.ask(first);
+      // One edit is on its way, and the document has gone on by a move, which nobody analyses.
+      const show = moved(asking());
+      const waiting = ask(analyst, show);
+      expect(worker.questions).toHaveLength(1);
+      while (worker.answer());
+      expect(await waiting).toEqual(answer(show));
+      expect(came.at(-1)!.show).toBe(show);
+      const later = { ...show, title: "Later" };
+      const again = ask(analyst, later);
+      expect(worker.questions.map(({ kind }) => kind)).toEqual([
+        "show",
+        ask === questions[0]!.ask ? "type" : "patch",
+      ]);
+      while (worker.answer());
+      expect(await again).toEqual(answer(later));
+    });
+
+    test("is answered by the page where the worker fails or reads a file", async () => {
+      const worker = new StandInWorker();
+      const show = asking();
+      const analyst = inWorker(worker)(analyse(smallShow()), () => {});
+      void analyst.read(saveShow(smallShow()), null);
+      expect(await ask(analyst, show)).toEqual(answer(show));
+      while (worker.answer());
+      const waiting = ask(analyst, show);
+      worker.fail();
+      expect(await waiting).toEqual(answer(show));
+      expect(await ask(analyst, moved(show))).toEqual(answer(moved(show)));
+    });
   });
 });
 
