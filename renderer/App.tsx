@@ -14,7 +14,7 @@ import { TopBar } from "./panels/TopBar.tsx";
 import { Icon } from "./parts/Icon.tsx";
 import { Splitter } from "./parts/Splitter.tsx";
 import { isBlank } from "./state/blank.ts";
-import { useFirstSight } from "./state/first-sight.ts";
+import { useFirstSight, useShowComing } from "./state/first-sight.ts";
 import { useApp } from "./state/store.ts";
 import { setOpen, useUi } from "./state/ui.ts";
 import { Lists } from "./tables/Lists.tsx";
@@ -64,6 +64,7 @@ function Middle() {
 function Stage() {
   const stage = useUi((state) => state.stage);
   const sight = useFirstSight();
+  const isComing = useShowComing();
   const blank = useApp((state) => isBlank(sight ?? state.show));
   switch (stage) {
     case "canvas":
@@ -71,7 +72,7 @@ function Stage() {
         <>
           <StageSwitch floating />
           <Canvas />
-          {blank && (
+          {blank && !isComing && (
             <div className="over-canvas">
               <EmptyRig />
             </div>

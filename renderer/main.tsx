@@ -14,7 +14,7 @@ import { createSession, type Talk } from "./files/session.ts";
 import { watchFile, windowName } from "./files/watch.ts";
 import { host, opening } from "./boot.ts";
 import type { Opening } from "./files/opening.ts";
-import { catchSight, endSight } from "./state/first-sight.ts";
+import { awaitShow, catchSight, endSight } from "./state/first-sight.ts";
 import { app } from "./state/store.ts";
 import { openInspectorOnFirstLook, rememberLayout, ui } from "./state/ui.ts";
 import { followScheme } from "./theme/scheme.ts";
@@ -42,6 +42,7 @@ else {
 }
 
 function start(host: HostApi, opening: Promise<Opening>): void {
+  awaitShow();
   let onDrawn = (): void => {};
   const drawn = new Promise<void>((resolve) => (onDrawn = resolve));
   const talk = afterDrawing(dialogTalk(host), drawn);

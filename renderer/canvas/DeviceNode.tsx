@@ -2,6 +2,7 @@
 import { memo, useEffect, useRef } from "react";
 import type { Node, NodeProps } from "@xyflow/react";
 import type { DeviceId, Show } from "#engine";
+import { canvasHasKeys } from "./stage.ts";
 import { useDrawn, useFirstSight } from "../state/first-sight.ts";
 import { useApp } from "../state/store.ts";
 import { ownersOf, type Owners } from "../theme/owners.ts";
@@ -385,7 +386,8 @@ function Cursor({ look, geometry, owners }: { look: DeviceLook; geometry: NodeGe
   const mark = useRef<HTMLDivElement>(null);
   const spot = cursor?.at ?? null;
   useEffect(() => {
-    if (!cursor) return;
+    // A node may be drawn long after the cursor went there: by then the user may be typing elsewhere.
+    if (!cursor || !canvasHasKeys()) return;
     const target = spot ? mark.current : mark.current?.closest<HTMLElement>(".react-flow__node");
     if (target && document.activeElement !== target) target.focus({ preventScroll: true });
   }, [cursor, spot]);

@@ -33,6 +33,7 @@ import { app } from "../state/store.ts";
 import { showStage, ui } from "../state/ui.ts";
 import { cableName } from "../words/verdicts.ts";
 import { choose, chosen, chosenDevices } from "./chosen.ts";
+import { giveKeys } from "../parts/give-keys.ts";
 import { bringIntoSight, canvasHasKeys, focusStage, goToArea, middleOfView } from "./stage.ts";
 import { view } from "./view.ts";
 
@@ -104,8 +105,7 @@ export function goToPlace(place: PlaceId): void {
   const found = app.getState().show.places.find(({ id }) => id === place);
   if (!found) return;
   showStage("canvas");
-  // A dialog that closes gives the keys back first.
-  requestAnimationFrame(() => {
+  giveKeys(() => {
     goToArea({ ...found.at, ...found.size });
     focusStage();
     view.setState({ place, selected: new Set(), cursor: null });

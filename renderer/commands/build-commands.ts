@@ -14,6 +14,7 @@ import { chosen, chosenDevices } from "../canvas/chosen.ts";
 import { copyByMenu, cutByMenu, pasteByMenu } from "../canvas/clipboard.ts";
 import { tidy } from "../canvas/tidy.ts";
 import { focusStage } from "../canvas/stage.ts";
+import { giveKeys } from "../parts/give-keys.ts";
 import { askForGear } from "../panels/ask-for-gear.ts";
 import { gridAtHand } from "../tables/at-hand.ts";
 import { copyCells, cutCells, pasteCells } from "../tables/clipboard.ts";
@@ -315,7 +316,6 @@ export const TO_CANVAS: Command = {
   undo: "none",
   run: () => {
     showStage("canvas");
-    // From the lists, the canvas is there with the next frame.
-    requestAnimationFrame(focusStage);
+    giveKeys(focusStage);
   },
 };

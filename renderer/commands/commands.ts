@@ -20,8 +20,9 @@ import { groupOf, lookedAtOutputs } from "../state/groups.ts";
 import { offerGear } from "../panels/ask-for-gear.ts";
 import { startTour } from "../help/tour.ts";
 import { endsFrom, lookedAtBlock } from "../routing/ends.ts";
-import { afterFirstSight, isSeenOnly } from "../state/first-sight.ts";
-import { app } from "../state/store.ts";
+import { isShowComing, onceShowCame } from "../state/first-sight.ts";
+import { giveKeys } from "../parts/give-keys.ts";
+import { app, isBehind, onceAnalysed } from "../state/store.ts";
 import {
   setOpen,
   showPanel,
@@ -77,6 +78,8 @@ export interface Command {
   /** Commands of one group stand together, lines between the groups. */
   readonly group: number;
   readonly undo: UndoPolicy;
+  /** It is about what arrives where; pressed right after an edit it waits until that is known. */
+  readonly needsSignals?: true;
   readonly enabled?: (state: CommandState) => boolean;
   /** For what is on or off. */
   readonly checked?: (state: CommandState) => boolean;
@@ -279,6 +282,7 @@ export const COMMANDS: readonly Command[] = [
     menu: "File",
     group: 3,
     undo: "none",
+    needsSignals: true,
     run: ({ session }) => {
       const { show, analysis } = app.getState();
       const shown = listShown(ui.getState());
@@ -296,6 +300,7 @@ export const COMMANDS: readonly Command[] = [
     menu: "File",
     group: 3,
     undo: "none",
+    needsSignals: true,
     run: () => ui.setState({ dialog: { kind: "paper" } }),
   },
   ...EXPORT_COMMANDS,
@@ -329,7 +334,7 @@ export const COMMANDS: readonly Command[] = [
     run: () => {
       app.getState().look(null);
       setOpen("inspector", true);
-      requestAnimationFrame(() => document.querySelector<HTMLElement>(".inspector-body")?.focus());
+      giveKeys(() => document.querySelector<HTMLElement>(".inspector-body")?.focus());
     },
   },
   {
@@ -349,6 +354,7 @@ export const COMMANDS: readonly Command[] = [
     menu: "Edit",
     group: 3,
     undo: "step",
+    needsSignals: true,
     enabled: (state) => lookedAtOutputs(state.app.analysis, state.app.focus).length > 0,
     run: () => {
       const { analysis, focus, change } = app.getState();
@@ -365,6 +371,7 @@ export const COMMANDS: readonly Command[] = [
     menu: "Edit",
     group: 3,
     undo: "step",
+    needsSignals: true,
     enabled: (state) => state.app.show.devices.length > 0,
     run: () => {
       const { analysis, focus } = app.getState();
@@ -520,6 +527,7 @@ export const COMMANDS: readonly Command[] = [
     menu: "Go",
     group: 4,
     undo: "none",
+    needsSignals: true,
     enabled: (state) => state.app.analysis.findings.length > 0,
     run: () => stepFinding(1),
   },
@@ -531,6 +539,7 @@ export const COMMANDS: readonly Command[] = [
     menu: "Go",
     group: 4,
     undo: "none",
+    needsSignals: true,
     enabled: (state) => state.app.analysis.findings.length > 0,
     run: () => stepFinding(-1),
   },
@@ -547,6 +556,7 @@ export const COMMANDS: readonly Command[] = [
     menu: "Go",
     group: 4,
     undo: "step",
+    needsSignals: true,
     enabled: (state) => wayOut(state) !== null,
     run: () => {
       const fix = wayOut(stateNow());
@@ -618,13 +628,29 @@ export const COMMANDS: readonly Command[] = [
 
 export const commandById = (id: string): Command | undefined => COMMANDS.find((command) => command.id === id);
 
-/** Runs a command if it can be run now. */
+/** What the command needs isn't known yet, and will be. */
+export const canWait = (command: Command): boolean =>
+  (isShowComing() && waits(command)) || (command.needsSignals === true && isBehind());
+
+/** Runs a command if it can be run, at once or as soon as what it needs is known. */
 export function runCommand(command: Command, context: CommandContext): void {
-  // Who presses a key on a show that is seen only means that show, and not the one before.
-  if (isSeenOnly() && waits(command)) return void afterFirstSight(() => runCommand(command, context));
+  // Who presses a key while a show is on its way means that show, and not the one before.
+  if (isShowComing() && waits(command)) return onceShowCame(() => runCommand(command, context));
   if (command.menu === "File") settleTyping();
-  if (isEnabled(command, stateNow())) void command.run(context);
+  const run = (): void => {
+    if (isEnabled(command, stateNow())) void command.run(context);
+  };
+  const isHeld = (command.needsSignals && isBehind()) || (held > 0 && command.undo !== "none");
+  if (!isHeld) return run();
+  held++;
+  onceAnalysed(() => {
+    held--;
+    run();
+  });
 }
+
+/** Commands that wait for what arrives where. What is undone after one of them is pressed is what it did. */
+let held = 0;
 
 /** What is being typed becomes an edit as when the field is left, so that a file that says “saved” has it. */
 function settleTyping(): void {

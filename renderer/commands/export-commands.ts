@@ -6,7 +6,7 @@ import type { FileWish } from "../worker/paper-answers.ts";
 import { millFor } from "../worker/papers.ts";
 import type { Command, CommandContext } from "./commands.ts";
 
-const EXPORT = { menu: "File", group: 4, undo: "none" } as const;
+const EXPORT = { menu: "File", group: 4, undo: "none", needsSignals: true } as const;
 
 const hasDevices: Command["enabled"] = ({ app: { show } }) => show.devices.length > 0;
 

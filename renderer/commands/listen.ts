@@ -1,11 +1,11 @@
 /** Keys and the host's own menu run the same commands as the menu bar. */
 import type { HostApi } from "#engine";
-import { isSeenOnly } from "../state/first-sight.ts";
 import { app } from "../state/store.ts";
 import { ui } from "../state/ui.ts";
 import { editor } from "../types/editor.ts";
 import { lists } from "../tables/lists.ts";
 import {
+  canWait,
   commandById,
   COMMANDS,
   isEnabled,
@@ -30,7 +30,7 @@ export function listenToKeys(context: CommandContext): void {
         (inFields || !typing(event.target)),
     );
     if (!command) return;
-    if (!isEnabled(command, stateNow()) && !isSeenOnly()) {
+    if (!isEnabled(command, stateNow()) && !canWait(command)) {
       // Otherwise the browser would take the key: Ctrl+S offers to save the page.
       if (event.ctrlKey || event.metaKey) event.preventDefault();
       return;
@@ -65,6 +65,7 @@ export function listenToHostMenu(host: HostApi, context: CommandContext): void {
   lists.subscribe((state, before) => state.table !== before.table && show());
   host.onCommand((id) => {
     const command = commandById(id);
-    if (command) runCommand(command, context);
+    // An open dialog has the window to itself, whoever the menu is of.
+    if (command && ui.getState().dialog === null) runCommand(command, context);
   });
 }

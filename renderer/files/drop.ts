@@ -4,7 +4,7 @@
  */
 import { listShown } from "../commands/commands.ts";
 import { decoded, LARGEST_LIST } from "../tables/read-list.ts";
-import { showStage, ui } from "../state/ui.ts";
+import { afterDialog, showStage, ui } from "../state/ui.ts";
 import { importType } from "../types/use.ts";
 import type { Session } from "./session.ts";
 
@@ -48,7 +48,9 @@ async function takeList(file: File): Promise<string | null> {
     const text = decoded(new Uint8Array(await file.arrayBuffer()));
     const table = listShown(ui.getState());
     showStage("lists");
-    ui.setState({ dialog: { kind: "import-list", table, file: { name: file.name, text } } });
+    afterDialog(() =>
+      ui.setState({ dialog: { kind: "import-list", table, file: { name: file.name, text } } }),
+    );
     return null;
   } catch {
     return `“${file.name}” can’t be read.`;

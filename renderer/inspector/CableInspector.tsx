@@ -32,7 +32,7 @@ import { ui } from "../state/ui.ts";
 import { LONGEST, tooLong } from "../words/limits.ts";
 import { deviceName } from "../words/names.ts";
 import { cableName, capital } from "../words/verdicts.ts";
-import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
+import { Commit, DeviceLink, Fact, Facts, GoTo, Gone, Head, Section } from "./parts.tsx";
 
 export function CableInspector({ id }: { id: CableId }) {
   const analysis = useApp((state) => state.analysis);
@@ -40,7 +40,7 @@ export function CableInspector({ id }: { id: CableId }) {
   const index = show.cables.findIndex((candidate) => candidate.id === id);
   const cable = show.cables[index];
   const plugged = wiring.plugs.cables[index];
-  if (!cable || !plugged) return <Head kind="Cable" title="This cable is no longer in the show." />;
+  if (!cable || !plugged) return <Gone what="cable" />;
   const imperial = show.settings.units === "imperial";
   const edit = (set: CableEdit): void => {
     app.getState().change({ kind: "edit-cable", cable: id, set }, `editing ${cableName(analysis, id)}`);

@@ -31,7 +31,7 @@ import { app, useApp } from "../state/store.ts";
 import { LONGEST, nameRefusal, tooLong } from "../words/limits.ts";
 import { deviceName, runName } from "../words/names.ts";
 import { BLOCK_TONES, plural } from "../words/verdicts.ts";
-import { Commit, DeviceLink, Fact, Facts, GoTo, Head, Section } from "./parts.tsx";
+import { Commit, DeviceLink, Fact, Facts, GoTo, Gone, Head, Section } from "./parts.tsx";
 import { showTypes } from "../types/use.ts";
 import { Inserts } from "./Inserts.tsx";
 import { Routing } from "./Routing.tsx";
@@ -40,7 +40,7 @@ export function DeviceInspector({ id }: { id: DeviceId }) {
   const analysis = useApp((state) => state.analysis);
   const { show, wiring } = analysis;
   const device = show.devices.find((candidate) => candidate.id === id);
-  if (!device) return <Head kind="Device" title="This device is no longer in the show." />;
+  if (!device) return <Gone what="device" />;
   const wired = wiring.devices[wiring.indexOf.get(id) ?? -1] ?? null;
   const type = wired?.fabric.layout.type ?? null;
   const place = show.places.find((candidate) => candidate.id === device.place);

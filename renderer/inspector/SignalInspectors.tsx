@@ -40,7 +40,7 @@ import {
 } from "../words/verdicts.ts";
 import { RouteButton } from "../routing/RouteButton.tsx";
 import { PreampSection } from "./Preamp.tsx";
-import { DeviceLink, DeviceList, Fact, Facts, GoTo, Head, Section, TerminalLink } from "./parts.tsx";
+import { DeviceLink, DeviceList, Fact, Facts, GoTo, Gone, Head, Section, TerminalLink } from "./parts.tsx";
 
 export function TerminalInspector({ terminal }: { terminal: Terminal }) {
   const analysis = useApp((state) => state.analysis);
@@ -192,7 +192,7 @@ export function SourceInspector({ id }: { id: SourceId }) {
   const analysis = useApp((state) => state.analysis);
   const traces = useApp((state) => state.lit.traces);
   const source = analysis.show.sources.find((candidate) => candidate.id === id);
-  if (!source) return <Head kind="Source" title="This source is no longer in the show." />;
+  if (!source) return <Gone what="source" />;
   return (
     <>
       <Head kind={source.kind} title={source.name} />
@@ -284,7 +284,7 @@ export function MixInspector({ id }: { id: MixId }) {
   const analysis = useApp((state) => state.analysis);
   const traces = useApp((state) => state.lit.traces);
   const mix = analysis.show.mixes.find((candidate) => candidate.id === id);
-  if (!mix) return <Head kind="Mix" title="This mix is no longer in the show." />;
+  if (!mix) return <Gone what="mix" />;
   return (
     <>
       <Head kind={mix.width === 2 ? "Stereo mix" : "Mix"} title={mix.name} />

@@ -20,6 +20,14 @@ export function Head({ kind, word, title, children }: Partial<Named> & { kind: s
   );
 }
 
+/** `what`: such as `device`. One that was just made is not known yet, which is no reason to say so. */
+export function Gone({ what }: { what: string }) {
+  const isBehind = useApp(({ analysis, show }) => analysis.show !== show);
+  if (isBehind) return null;
+  const kind = what.charAt(0).toUpperCase() + what.slice(1);
+  return <Head kind={kind} title={`This ${what} is no longer in the show.`} />;
+}
+
 interface Named {
   /** The word of the glossary that the name is. */
   readonly word?: WordId | undefined;

@@ -1,6 +1,6 @@
 /** One field to go anywhere and to run any command; `>` first lists commands only. */
 import { Command } from "cmdk";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useEffectEvent, useMemo, useRef, useState } from "react";
 import {
   COMMANDS,
   isEnabled,
@@ -12,6 +12,7 @@ import {
 import { chordLabel, onMac, thisPlatform } from "../commands/keys.ts";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
+import { useShowComing } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
 import { showStage, ui, useUi } from "../state/ui.ts";
 import { bestFirst, plain, search, searchIndex, type Entry } from "./search.ts";
@@ -40,12 +41,41 @@ export function SearchField() {
 
   // Who had the keys before has them again, so that a dialog that a command opens can give them back in its turn.
   const before = useRef<Element | null>(null);
+  const session = useSession();
   const done = (): void => {
     close();
     input.current?.blur();
     if (before.current instanceof HTMLElement && before.current.isConnected)
       before.current.focus({ preventScroll: true });
   };
+  const go = (entry: Entry): void => {
+    app.getState().look(entry.focus, true);
+    // These are seen nowhere but there.
+    if (entry.kind === "device" || entry.kind === "cable") showStage("canvas");
+    done();
+  };
+  const run = (command: AppCommand): void => {
+    done();
+    runCommand(command, { session });
+  };
+
+  // Enter before what is typed can be found takes it once it can be.
+  const isComing = useShowComing();
+  const isBehind = useApp(({ analysis, show }) => analysis.show !== show);
+  const mustWait = isComing || (isBehind && !found.onlyCommands);
+  const early = useRef<string | null>(null);
+  const takeEarly = useEffectEvent(() => {
+    const asked = early.current;
+    early.current = null;
+    if (asked === null || asked !== text) return;
+    const entry = found.entries.find(({ key }) => key === chosen);
+    const command = found.commands.find((each) => commandKey(each) === chosen);
+    if (entry) go(entry);
+    else if (command) run(command);
+  });
+  useEffect(() => {
+    if (!mustWait) takeEarly();
+  }, [mustWait]);
 
   return (
     <Command
@@ -57,7 +87,12 @@ export function SearchField() {
       value={chosen}
       onValueChange={(to) => setMoved({ text: text ?? "", to })}
       onKeyDown={(event) => {
-        if (event.key !== "Escape" || !isOpen) return;
+        if (!isOpen) return;
+        if (event.key === "Enter" && mustWait && !event.nativeEvent.isComposing) {
+          event.preventDefault();
+          early.current = text;
+        }
+        if (event.key !== "Escape") return;
         event.preventDefault();
         event.stopPropagation();
         done();
@@ -80,7 +115,7 @@ export function SearchField() {
         />
         <kbd>{keys}</kbd>
       </div>
-      {isOpen && <Results found={found} onDone={done} />}
+      {isOpen && <Results found={found} onGo={go} onRun={run} />}
     </Command>
   );
 }
@@ -132,12 +167,13 @@ const commandKey = ({ id }: AppCommand): string => `command:${id}`;
 
 function Results({
   found: { typed, onlyCommands, entries, commands },
-  onDone,
+  onGo,
+  onRun,
 }: {
   found: Found;
-  onDone: () => void;
+  onGo: (entry: Entry) => void;
+  onRun: (command: AppCommand) => void;
 }) {
-  const session = useSession();
   const state = stateNow();
   return (
     <div className="search-results" onMouseDown={(event) => event.preventDefault()}>
@@ -157,30 +193,14 @@ function Results({
           {entries.length > 0 && (
             <Command.Group heading="In this show">
               {entries.map((entry) => (
-                <EntryItem
-                  key={entry.key}
-                  entry={entry}
-                  onSelect={() => {
-                    app.getState().look(entry.focus, true);
-                    // These are seen nowhere but there.
-                    if (entry.kind === "device" || entry.kind === "cable") showStage("canvas");
-                    onDone();
-                  }}
-                />
+                <EntryItem key={entry.key} entry={entry} onSelect={() => onGo(entry)} />
               ))}
             </Command.Group>
           )}
           {commands.length > 0 && (
             <Command.Group heading="Commands">
               {commands.map((command) => (
-                <Command.Item
-                  key={command.id}
-                  value={commandKey(command)}
-                  onSelect={() => {
-                    onDone();
-                    runCommand(command, { session });
-                  }}
-                >
+                <Command.Item key={command.id} value={commandKey(command)} onSelect={() => onRun(command)}>
                   <span className="cut keep">{labelOf(command, state)}</span>
                   <span className="row-end soft small">{command.menu}</span>
                   {command.keys?.[0] && <kbd>{chordLabel(command.keys[0], onMac(thisPlatform()))}</kbd>}

@@ -128,6 +128,8 @@ export interface AppState {
   readonly show: Show;
   /** What is drawn: of the document, or while the engine is at work of the one before. */
   readonly analysis: Analysis;
+  /** The document that the findings are of: for some milliseconds after an edit the one before. */
+  readonly foundIn: Show;
   readonly file: FileState;
   readonly modified: boolean;
   readonly focus: Focus | null;

@@ -7,14 +7,24 @@ import { createStore, useStore } from "zustand";
 import type { Show } from "#engine";
 import { app, useApp } from "./store.ts";
 
-const sight = createStore<{ readonly show: Show | null }>(() => ({ show: null }));
+interface Sight {
+  readonly show: Show | null;
+  /** The window's own show is on its way, whether there is anything of it to be seen yet or not. */
+  readonly isComing: boolean;
+}
 
-/** A show is seen, and not yet the document. */
-export const isSeenOnly = (): boolean => sight.getState().show !== null;
+const sight = createStore<Sight>(() => ({ show: null, isComing: false }));
 
-export function afterFirstSight(run: () => void): void {
-  const stop = sight.subscribe(({ show }) => {
-    if (show) return;
+/** From when the window begins until it has its document. */
+export const awaitShow = (): void => sight.setState({ isComing: true });
+
+export const isShowComing = (): boolean => sight.getState().isComing;
+
+export const useShowComing = (): boolean => useStore(sight, ({ isComing }) => isComing);
+
+export function onceShowCame(run: () => void): void {
+  const stop = sight.subscribe(({ isComing }) => {
+    if (isComing) return;
     stop();
     // The document comes within the same turn.
     queueMicrotask(run);
@@ -33,7 +43,7 @@ export function useDrawn<Part>(select: (show: Show) => Part): Part {
 /** Until the window has its document. False: there is nothing to see. */
 export function catchSight(show: Show | null): boolean {
   if (!show) return false;
-  sight.setState({ show });
+  sight.setState({ show, isComing: true });
   const stop = app.subscribe((state, before) => {
     if (state.show === before.show) return;
     stop();
@@ -44,5 +54,5 @@ export function catchSight(show: Show | null): boolean {
 
 /** Where nothing comes of it, too: the file was refused after all. */
 export const endSight = (): void => {
-  if (sight.getState().show) sight.setState({ show: null });
+  if (isShowComing()) sight.setState({ show: null, isComing: false });
 };

@@ -36,7 +36,7 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
     const start = analyse(first);
     const analyst = makeAnalyst(start, (analysis) => {
       // One that was asked for before the document went on says nothing any more.
-      if (analysis.show === get().show) set(seen(analysis, get().focus));
+      if (analysis.show === get().show) set({ ...seen(analysis, get().focus), foundIn: analysis.show });
     });
     const seen = (analysis: Analysis, focus: Focus | null): Pick<AppState, "analysis" | "focus" | "lit"> => ({
       analysis,
@@ -49,10 +49,12 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
      * document before, unless the edit changes no signal: then it is drawn at once.
      */
     const withDocument = (show: Show, revision: number, focus: Focus | null): Partial<AppState> => {
-      const { analysis: before } = get();
-      const analysis = analyst.ask(show) ?? reframe(show, before) ?? before;
+      const { analysis: before, foundIn } = get();
+      const known = analyst.ask(show);
+      const analysis = known ?? reframe(show, before) ?? before;
       return {
         show,
+        foundIn: known ? show : foundIn,
         ...seen(analysis, focus),
         revision,
         modified: revision !== savedRevision,
@@ -64,6 +66,7 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
     return {
       show: first,
       analysis: start,
+      foundIn: first,
       file: NO_FILE,
       modified: false,
       focus: null,
@@ -150,6 +153,23 @@ export const app: AppStore = createAppStore(blankShow(), ownAnalyst());
 function ownAnalyst(): MakeAnalyst {
   const thread = engineThread();
   return thread ? inWorker(thread, takeBegun) : inThread;
+}
+
+/** What arrives where, or what is found, is still that of the document before an edit. */
+export function isBehind(): boolean {
+  const { foundIn, show } = app.getState();
+  return foundIn !== show;
+}
+
+/** At once, or when what arrives where is known. */
+export function onceAnalysed(run: () => void): void {
+  if (!isBehind()) return run();
+  const stop = app.subscribe(() => {
+    // Whoever waited before may have made an edit.
+    if (isBehind()) return;
+    stop();
+    run();
+  });
 }
 
 /** Reads the part of the state that a component needs, and renders again only when that part is another one. */

@@ -214,13 +214,24 @@ export function showStage(stage: StageId): void {
   ui.setState((state) => (state.stage === stage ? state : { stage }));
 }
 
-/** Opens a dialog and waits for its answer; one that was open is answered by `cancel` of its own kind first. */
+/** Opens a dialog and waits for its answer. What the user has open is left to the user; the question comes after it. */
 export function ask<Answer>(make: (answer: (choice: Answer) => void) => Dialog): Promise<Answer> {
   return new Promise((resolve) => {
     const dialog = make((choice) => {
       if (ui.getState().dialog === dialog) ui.setState({ dialog: null });
       resolve(choice);
     });
-    ui.setState({ dialog });
+    afterDialog(() => ui.setState({ dialog }));
+  });
+}
+
+/** At once, or when the dialog that is open has gone: in its place it would never be answered. */
+export function afterDialog(run: () => void): void {
+  if (ui.getState().dialog === null) return run();
+  const stop = ui.subscribe(() => {
+    // Another one that waited may have come first.
+    if (ui.getState().dialog !== null) return;
+    stop();
+    run();
   });
 }

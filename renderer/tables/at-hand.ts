@@ -1,4 +1,5 @@
 /** The grid that is on the screen, for commands, and for keys that nothing else on the page has. */
+import { giveKeys } from "../parts/give-keys.ts";
 import { ui } from "../state/ui.ts";
 
 export interface GridHandle {
@@ -27,6 +28,4 @@ export const gridAtHand = (): GridHandle | null =>
   ui.getState().stage === "lists" && present ? present.current : null;
 
 /** Once what is on its way to the page is there. */
-export const focusGridSoon = (): void => {
-  requestAnimationFrame(() => gridAtHand()?.focus());
-};
+export const focusGridSoon = (): void => giveKeys(() => gridAtHand()?.focus());

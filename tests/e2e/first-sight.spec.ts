@@ -1,9 +1,11 @@
 /** What a window shows of its file before the engine has told what arrives where. */
 import type { Page } from "@playwright/test";
-import { canvas, DEMO, expect, inspector, readShow, test } from "./app.ts";
+import { canvas, DEMO, expect, goTo, inspector, readShow, test } from "./app.ts";
 
-/** Loads the page anew, with the engine's answers held back until they are let go. */
-async function loadHeld(page: Page): Promise<() => Promise<void>> {
+/** Loads the page anew, with the engine's answers held back until they are let go; they can be held again. */
+async function loadHeld(
+  page: Page,
+): Promise<(() => Promise<void>) & { readonly again: () => Promise<void> }> {
   await page.addInitScript(() => {
     const held: (() => void)[] = [];
     let open = false;
@@ -25,12 +27,15 @@ async function loadHeld(page: Page): Promise<() => Promise<void>> {
     Object.assign(globalThis, {
       letGo: () => {
         open = true;
-        for (const tell of held) tell();
+        for (const tell of held.splice(0)) tell();
       },
+      hold: () => (open = false),
     });
   });
   await page.reload();
-  return () => page.evaluate(() => (globalThis as unknown as { letGo: () => void }).letGo());
+  const letGo = () => page.evaluate(() => (globalThis as unknown as { letGo: () => void }).letGo());
+  const again = () => page.evaluate(() => (globalThis as unknown as { hold: () => void }).hold());
+  return Object.assign(letGo, { again });
 }
 
 /** Where each device stands on the screen. */
@@ -77,4 +82,40 @@ test("a key that is pressed meanwhile counts once the show is known", async ({ a
   await letGo();
   await expect(inspector(page).getByRole("heading", { level: 2 })).toBeVisible();
   await expect(inspector(page)).toContainText("Finding");
+
+  // So does one that comes on the heels of an edit: what was edited is found, and its signals are gone by.
+  await goTo(page, "Stage left");
+  await letGo.again();
+  await page.keyboard.press("F6");
+  await page.keyboard.press("ControlOrMeta+d");
+  await page.keyboard.press("Escape");
+  await page.keyboard.press("ControlOrMeta+k");
+  await page.keyboard.type("Stage left 2");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("combobox", { name: "Go to anything" })).toHaveValue("Stage left 2");
+  await letGo();
+  await expect(page.getByRole("combobox", { name: "Go to anything" })).toHaveValue("");
+  await expect(inspector(page).getByRole("textbox", { name: "Name of the device" })).toHaveValue(
+    "Stage left 2",
+  );
+});
+
+test("before anything is known of the show, nothing else is offered, and what is typed is looked for in it", async ({
+  app: { page },
+}) => {
+  let known: () => void = () => undefined;
+  const asked = new Promise<void>((resolve) => (known = resolve));
+  await page.route("**/startFile", async (route) => {
+    await asked;
+    await route.continue();
+  });
+  await page.reload();
+  await page.getByRole("menubar").waitFor();
+  await expect(page.getByText("This show is empty.")).toHaveCount(0);
+  await page.keyboard.press("ControlOrMeta+k");
+  await page.keyboard.type("lead vocal");
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("combobox", { name: "Go to anything" })).toHaveValue("lead vocal");
+  known();
+  await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("Lead vocal");
 });

@@ -4,7 +4,7 @@ import { analyse, loadShow, type Show } from "#engine";
 import { bareLooks, looksOf } from "../../renderer/canvas/looks.ts";
 import { commandById, runCommand } from "../../renderer/commands/commands.ts";
 import type { Session } from "../../renderer/files/session.ts";
-import { catchSight, endSight, isSeenOnly } from "../../renderer/state/first-sight.ts";
+import { awaitShow, catchSight, endSight, isShowComing } from "../../renderer/state/first-sight.ts";
 import { app } from "../../renderer/state/store.ts";
 import { ui } from "../../renderer/state/ui.ts";
 
@@ -43,7 +43,7 @@ describe("a show that is seen only", () => {
     expect(ui.getState().panel).toBe("sources");
     expect(save).not.toHaveBeenCalled();
     app.getState().replace(show, {}, false);
-    expect(isSeenOnly()).toBe(false);
+    expect(isShowComing()).toBe(false);
     await Promise.resolve();
     expect(save).toHaveBeenCalledTimes(1);
   });
@@ -57,4 +57,33 @@ describe("a show that is seen only", () => {
     press("save", save);
     expect(save).toHaveBeenCalledTimes(2);
   });
+});
+
+test("a show of which nothing is seen yet is waited for likewise", async () => {
+  awaitShow();
+  const save = press("save");
+  press("panel-outputs");
+  expect(ui.getState().panel).toBe("outputs");
+  expect(save).not.toHaveBeenCalled();
+  endSight();
+  await Promise.resolve();
+  expect(save).toHaveBeenCalledTimes(1);
+});
+
+test("right after an edit, what is about its signals waits for them, and what follows waits for that", () => {
+  const { look, change } = app.getState();
+  look(null);
+  const { show } = app.getState();
+  change({ kind: "rename-device", device: show.devices[0]!.id, name: "Jetty" }, "renaming");
+  const { foundIn } = app.getState();
+  expect(app.getState().analysis.findings.length).toBeGreaterThan(0);
+  // As it is while the worker is at work.
+  app.setState({ foundIn: show });
+  press("next-finding");
+  press("undo");
+  press("panel-sources");
+  expect(app.getState()).toMatchObject({ focus: null, undoLabel: "renaming" });
+  expect(ui.getState().panel).toBe("sources");
+  app.setState({ foundIn });
+  expect(app.getState()).toMatchObject({ focus: { kind: "finding" }, undoLabel: null });
 });
