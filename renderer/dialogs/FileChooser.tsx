@@ -1,7 +1,7 @@
 /** Our own file chooser, over the host's folder listings, for hosts without a native one. */
 import { useEffect, useRef, useState, type ReactNode } from "react";
 import type { FolderEntry, FolderListing, HostResult } from "#engine";
-import { DemoList, RecentList, StarterList } from "../files/ShowLists.tsx";
+import { ShowLists, useShowLists } from "../files/ShowLists.tsx";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { Frame } from "./Frame.tsx";
@@ -12,6 +12,7 @@ interface Browsing {
   readonly goTo: (path: string | null) => void;
   /** What was asked for last; `listing` follows when it is there. */
   readonly asked: Promise<HostResult<FolderListing>>;
+  readonly isOnItsWay: boolean;
 }
 
 function useFolder(): Browsing {
@@ -19,17 +20,25 @@ function useFolder(): Browsing {
   const [asked, setAsked] = useState(() => host.listFolder(null));
   const [listing, setListing] = useState<FolderListing | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
+  const [answered, setAnswered] = useState<Browsing["asked"] | null>(null);
   useEffect(() => {
     let wanted = true;
     void asked.then((found) => {
       if (!wanted) return;
+      setAnswered(asked);
       // A folder that can't be read leaves the one before in view, so there is always a way on.
       if (found.ok) setListing(found.value);
       setProblem(found.ok ? null : found.error.message);
     });
     return () => void (wanted = false);
   }, [asked]);
-  return { asked, listing, problem, goTo: (path) => setAsked(host.listFolder(path)) };
+  return {
+    asked,
+    isOnItsWay: answered !== asked,
+    listing,
+    problem,
+    goTo: (path) => setAsked(host.listFolder(path)),
+  };
 }
 
 function Folder({
@@ -43,7 +52,19 @@ function Folder({
   onChoose: (entry: FolderEntry) => void;
   onTake: (entry: FolderEntry) => void;
 }) {
-  const take = (entry: FolderEntry): void => (entry.kind === "folder" ? goTo(entry.path) : onTake(entry));
+  /** What is typed as the folder; null: nothing is. */
+  const [typed, setTyped] = useState<string | null>(null);
+  const [sent, setSent] = useState<string | null>(null);
+  // Another folder has come into view; what was typed on since it was asked for stays.
+  const [seen, setSeen] = useState(listing);
+  if (listing !== seen) {
+    setSeen(listing);
+    if (typed === sent) setTyped(null);
+  }
+  const go = (path: string | null): void => {
+    setTyped(null);
+    goTo(path);
+  };
   return (
     <div className="chooser">
       <div className="chooser-path">
@@ -52,19 +73,20 @@ function Folder({
           className="icon-button"
           aria-label="Up one folder"
           disabled={(listing?.parent ?? null) === null}
-          onClick={() => goTo(listing?.parent ?? null)}
+          onClick={() => go(listing?.parent ?? null)}
         >
           <Icon name="up" />
         </button>
         <input
-          key={listing?.path}
           className="field"
           aria-label="Folder"
-          defaultValue={listing?.path ?? ""}
+          value={typed ?? listing?.path ?? ""}
           spellCheck={false}
+          onChange={(event) => setTyped(event.target.value)}
           onKeyDown={(event) => {
             if (event.key !== "Enter") return;
             event.preventDefault();
+            setSent(typed);
             goTo(event.currentTarget.value.trim() || null);
           }}
         />
@@ -81,8 +103,13 @@ function Folder({
               type="button"
               className="show-entry"
               aria-pressed={chosen === entry.path}
-              onClick={() => (entry.kind === "folder" ? take(entry) : onChoose(entry))}
-              onDoubleClick={() => take(entry)}
+              // A folder opens at the first press, so the second of two is on what has come in its place.
+              onClick={({ detail }) => {
+                if (detail > 1) return;
+                if (entry.kind === "folder") go(entry.path);
+                else onChoose(entry);
+              }}
+              onDoubleClick={() => entry.kind === "show" && chosen === entry.path && onTake(entry)}
             >
               <Icon name={entry.kind === "folder" ? "folder" : "file"} />
               <span className="cut">{entry.name}</span>
@@ -97,6 +124,7 @@ function Folder({
 
 export function OpenDialog({ onAnswer }: { onAnswer: (path: string | null) => void }) {
   const browsing = useFolder();
+  const lists = useShowLists();
   const [chosen, setChosen] = useState<string | null>(null);
   // Leaving through one of the lists answers the question with nothing; the list opens its show itself.
   const leave = (): void => onAnswer(null);
@@ -130,9 +158,7 @@ export function OpenDialog({ onAnswer }: { onAnswer: (path: string | null) => vo
           onTake={(entry) => onAnswer(entry.path)}
         />
         <aside className="open-lists">
-          <RecentList before={leave} />
-          <StarterList before={leave} />
-          <DemoList before={leave} />
+          {lists && <ShowLists lists={lists} order={["recent", "starters", "demos"]} before={leave} />}
         </aside>
       </div>
     </Frame>
@@ -154,10 +180,10 @@ export function SaveDialog({
   const [name, setName] = useState(suggested);
   const [replacing, setReplacing] = useState<string | null>(null);
   const isOpen = useIsMounted();
-  const { listing, problem } = browsing;
+  const { listing, problem, isOnItsWay } = browsing;
   const file = withExtension(name.trim(), extension);
   const wrong = /[/\\]/.test(name) ? "A name can’t hold a slash. Choose the folder above." : null;
-  const impossible = file === "" || wrong !== null || (listing === null && problem !== null);
+  const impossible = file === "" || wrong !== null || (listing === null && problem !== null && !isOnItsWay);
   const path = listing && file !== "" ? joinPath(listing.path, file) : null;
   const taken = listing !== null && holds(listing, file);
 
@@ -165,7 +191,8 @@ export function SaveDialog({
   async function save(): Promise<void> {
     if (impossible) return;
     const found = await browsing.asked;
-    const folder = found.ok ? found.value : listing;
+    // One that isn't there after all leaves the one before in view, which nobody asked to save in.
+    const folder = found.ok ? found.value : isOnItsWay ? null : listing;
     if (folder === null || !isOpen()) return;
     const to = joinPath(folder.path, file);
     if (holds(folder, file) && replacing !== to) setReplacing(to);

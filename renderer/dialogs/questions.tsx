@@ -90,8 +90,9 @@ export function RecoveryDialog({
   const [left, setLeft] = useState(copies);
   /** A copy may be all that there is of a day's work: it goes at the second press. */
   const [sure, setSure] = useState<string | null>(null);
-  const drop = async (showId: string): Promise<void> => {
-    await session.forgetRecovery(showId);
+  const drop = (showId: string): void => {
+    void session.forgetRecovery(showId);
+    // At once, so that the next press is on the next copy.
     const rest = left.filter((copy) => copy.showId !== showId);
     setLeft(rest);
     if (rest.length === 0) onAnswer({ kind: "later" });
@@ -127,7 +128,7 @@ export function RecoveryDialog({
               type="button"
               className="button small"
               onBlur={() => setSure(null)}
-              onClick={() => (sure === copy.showId ? void drop(copy.showId) : setSure(copy.showId))}
+              onClick={() => (sure === copy.showId ? drop(copy.showId) : setSure(copy.showId))}
             >
               {sure === copy.showId ? "Delete for good" : "Delete"}
             </button>

@@ -10,16 +10,30 @@ interface Entry {
   readonly detail: string;
 }
 
-function useEntries(load: () => Promise<readonly Entry[]>): readonly Entry[] {
-  const [entries, setEntries] = useState<readonly Entry[]>([]);
+interface Lists {
+  readonly recent: readonly Entry[];
+  /** Rigs without an input list. */
+  readonly starters: readonly Entry[];
+  readonly demos: readonly Entry[];
+}
+
+/** All of them at once: one that came later would push away what somebody is about to press. Null: not known yet. */
+export function useShowLists(): Lists | null {
+  const session = useSession();
+  const [lists, setLists] = useState<Lists | null>(null);
   useEffect(() => {
     let wanted = true;
-    void load().then((found) => wanted && setEntries(found));
+    void Promise.all([session.recent(), session.demos()]).then(([recent, shipped]) => {
+      if (!wanted) return;
+      setLists({
+        recent: recent.map(({ path, title }) => ({ path, name: title, detail: fileName(path) })),
+        starters: shippedNames(shipped.filter(({ name }) => isStarter(name))),
+        demos: shippedNames(shipped.filter(({ name }) => !isStarter(name))),
+      });
+    });
     return () => void (wanted = false);
-    // Asked once, when the list comes up.
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, []);
-  return entries;
+  }, [session]);
+  return lists;
 }
 
 function List({
@@ -52,37 +66,38 @@ function List({
   );
 }
 
-/** `before` runs once a show was chosen, such as closing the dialog that the list stands in. */
-interface ListProps {
-  readonly before?: () => void;
-}
-
-export function DemoList({ before }: ListProps) {
-  return <ShippedList title="Demos" before={before} wants={({ name }) => !isStarter(name)} />;
-}
-
-/** Rigs without an input list, each opened as a new show. */
-export function StarterList({ before }: ListProps) {
-  return <ShippedList title="Rigs to start from" before={before} wants={({ name }) => isStarter(name)} />;
-}
-
-function ShippedList({
-  title,
+/**
+ * The lists in the order in which they are to stand. Rigs to start from and demos open as a new show each. `before` runs once
+ * a show was chosen, such as closing the dialog that the lists stand in.
+ */
+export function ShowLists({
+  lists,
+  order,
   before,
-  wants,
 }: {
-  title: string;
-  before: (() => void) | undefined;
-  wants: (entry: FolderEntry) => boolean;
+  lists: Lists;
+  order: readonly (keyof Lists)[];
+  before?: () => void;
 }) {
   const session = useSession();
-  const entries = useEntries(async () => shippedNames((await session.demos()).filter(wants)));
-  const open = (path: string): void => {
-    before?.();
-    void session.openDemo(path);
-  };
-  return <List title={title} entries={entries} onOpen={open} />;
+  return order.map((list) => (
+    <List
+      key={list}
+      title={TITLES[list]}
+      entries={lists[list]}
+      onOpen={(path) => {
+        before?.();
+        void (list === "recent" ? session.openFile(path) : session.openDemo(path));
+      }}
+    />
+  ));
 }
+
+const TITLES: Readonly<Record<keyof Lists, string>> = {
+  recent: "Opened lately",
+  starters: "Rigs to start from",
+  demos: "Demos",
+};
 
 /** What is in a show that comes with the app, for who chooses one. */
 const ABOUT: Readonly<Record<string, string>> = {
@@ -103,18 +118,6 @@ export const shippedNames = (files: readonly FolderEntry[]): readonly Entry[] =>
 export const isStarter = (file: string): boolean => file.startsWith(STARTER);
 
 const STARTER = "starter-";
-
-export function RecentList({ before }: { before?: () => void }) {
-  const session = useSession();
-  const entries = useEntries(async () =>
-    (await session.recent()).map(({ path, title }) => ({ path, name: title, detail: fileName(path) })),
-  );
-  const open = (path: string): void => {
-    before?.();
-    void session.openFile(path);
-  };
-  return <List title="Opened lately" entries={entries} onOpen={open} />;
-}
 
 export const fileName = (path: string): string => path.split(/[\\/]/).at(-1) ?? path;
 

@@ -1,11 +1,14 @@
 /** What to do with an empty show. */
 import { useSession } from "../files/session-context.ts";
-import { DemoList, RecentList, StarterList } from "../files/ShowLists.tsx";
+import { ShowLists, useShowLists } from "../files/ShowLists.tsx";
 import { ui } from "../state/ui.ts";
 import { askForGear } from "./ask-for-gear.ts";
 
 export function EmptyRig() {
   const session = useSession();
+  const lists = useShowLists();
+  // With them it is higher, and stands in the middle: its buttons would move.
+  if (!lists) return null;
   return (
     <div className="empty-rig">
       <p>This show is empty.</p>
@@ -29,9 +32,7 @@ export function EmptyRig() {
           Open a show…
         </button>
       </div>
-      <StarterList />
-      <DemoList />
-      <RecentList />
+      <ShowLists lists={lists} order={["starters", "demos", "recent"]} />
     </div>
   );
 }

@@ -1,5 +1,5 @@
 /** Files: nothing is lost unasked, a bad file is refused, a save holds what is on the screen. */
-import { writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "@playwright/test";
 import { dragDevice, expect, menu, readShow, saveState, test } from "./app.ts";
@@ -93,15 +93,22 @@ test("saving under a new name goes through the app's own chooser", async ({ app:
   await chooser.getByRole("button", { name: "Cancel" }).click();
 });
 
-test("Enter in the chooser saves, though the folder isn't known yet when it is pressed", async ({
-  app: { page, documents },
-}) => {
+/** Folders are listed no sooner than they are let go. */
+async function holdFolders(page: Page): Promise<() => void> {
   let known: () => void = () => undefined;
   const asked = new Promise<void>((resolve) => (known = resolve));
   await page.route("**/listFolder", async (route) => {
     await asked;
     await route.continue();
   });
+  return known;
+}
+
+test("Enter in the chooser saves, though the folder isn't known yet when it is pressed", async ({
+  app: { page, documents },
+}) => {
+  mkdirSync(join(documents, "Tour"));
+  let known = await holdFolders(page);
   await page.keyboard.press("ControlOrMeta+Shift+s");
   const chooser = page.getByRole("dialog", { name: "Save the show" });
   await expect(chooser.getByRole("textbox", { name: "Name" })).toBeFocused();
@@ -111,6 +118,47 @@ test("Enter in the chooser saves, though the folder isn't known yet when it is p
   known();
   await expect(saveState(page)).toHaveText(/^saved/);
   expect(readShow(join(documents, "quick.hopline")).title).toBe("Quayside Winter Concert");
+
+  // Nor does it save in the folder before.
+  await page.keyboard.press("ControlOrMeta+Shift+s");
+  await chooser.getByRole("button", { name: "quick.hopline" }).waitFor();
+  known = await holdFolders(page);
+  await chooser.getByRole("button", { name: "Tour" }).click();
+  await chooser.getByRole("textbox", { name: "Name" }).fill("night one");
+  await page.keyboard.press("Enter");
+  await expect(chooser).toBeVisible();
+  known();
+  await expect(chooser).toBeHidden();
+  await expect.poll(() => existsSync(join(documents, "Tour", "night one.hopline"))).toBe(true);
+  expect(existsSync(join(documents, "night one.hopline"))).toBe(false);
+});
+
+test("a folder is typed before any is known, and opens at the first of two presses", async ({
+  app: { page, documents },
+}) => {
+  mkdirSync(join(documents, "Tour"));
+  writeFileSync(join(documents, "Tour", "night one.hopline"), "{}");
+  const known = await holdFolders(page);
+  await page.keyboard.press("ControlOrMeta+o");
+  const chooser = page.getByRole("dialog", { name: "Open a show" });
+  const folder = chooser.getByRole("textbox", { name: "Folder" });
+  await expect(folder).toBeFocused();
+  await page.keyboard.type(documents);
+  known();
+  await chooser.getByRole("button", { name: "Tour" }).waitFor();
+  await expect(folder).toBeFocused();
+  await page.keyboard.type("/Tour");
+  await expect(folder).toHaveValue(join(documents, "Tour"));
+  await page.keyboard.press("Enter");
+  const show = chooser.getByRole("button", { name: "night one.hopline" });
+  await expect(show).toBeVisible();
+  await chooser.getByRole("button", { name: "Up one folder" }).click();
+  await expect(folder).toHaveValue(documents);
+  // The second press would be on what has come in the folder's place.
+  await chooser.getByRole("button", { name: "Tour" }).dblclick({ delay: 20 });
+  await expect(show).toHaveAttribute("aria-pressed", "false");
+  await expect(folder).toHaveValue(join(documents, "Tour"));
+  await expect(chooser).toBeVisible();
 });
 
 test("a file that changed on disk isn't overwritten unasked", async ({ app: { page, showFile } }) => {
