@@ -3,6 +3,7 @@ import { StrictMode, useEffect } from "react";
 import { createRoot } from "react-dom/client";
 import type { HostApi } from "#engine";
 import { App } from "./App.tsx";
+import { settleTyping } from "./commands/commands.ts";
 import { listenToHostMenu, listenToKeys } from "./commands/listen.ts";
 import { dialogTalk } from "./dialogs/talk.ts";
 import { ErrorBoundary } from "./ErrorBoundary.tsx";
@@ -16,6 +17,7 @@ import { host, opening } from "./boot.ts";
 import type { Opening } from "./files/opening.ts";
 import { awaitShow, catchSight, endSight } from "./state/first-sight.ts";
 import { app } from "./state/store.ts";
+import { typing } from "./state/typing.ts";
 import { openInspectorOnFirstLook, rememberLayout, ui } from "./state/ui.ts";
 import { followScheme } from "./theme/scheme.ts";
 import { firstSeen, goOn } from "./worker/thread.ts";
@@ -65,7 +67,10 @@ function start(host: HostApi, opening: Promise<Opening>): void {
   listenToKeys(context);
   listenToHostMenu(host, context);
   openDroppedFiles(session, talk.problem);
-  host.onSaveBeforeClose(() => session.save());
+  host.onSaveBeforeClose(() => {
+    settleTyping();
+    return session.save();
+  });
   // The page may be gone for good after this, so the copy can't wait for a pause in the editing.
   addEventListener("pagehide", () => {
     void recovery.flush();
@@ -131,9 +136,15 @@ function asked(): Promise<void> {
 function tellWindow(host: HostApi): void {
   const tell = (): void => {
     const { show, file, modified } = app.getState();
-    host.setWindow({ title: show.title, path: file.path, modified });
+    // What is being typed would be lost with the window like an edit.
+    host.setWindow({
+      title: show.title,
+      path: file.path,
+      modified: modified || typing.getState().take !== null,
+    });
   };
   tell();
+  typing.subscribe((now, before) => (now.take === null) !== (before.take === null) && tell());
   app.subscribe((state, before) => {
     const same =
       state.show.title === before.show.title &&

@@ -653,7 +653,7 @@ export function runCommand(command: Command, context: CommandContext): void {
 let held = 0;
 
 /** What is being typed becomes an edit as when the field is left, so that a file that says “saved” has it. */
-function settleTyping(): void {
+export function settleTyping(): void {
   // Tests run without a page, or with a stand-in that has no elements.
   const field = globalThis.document?.activeElement;
   if (typeof HTMLElement === "undefined" || !(field instanceof HTMLElement)) return;

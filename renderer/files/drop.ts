@@ -2,7 +2,7 @@
  * Files that are dragged into the window: a show opens, a list goes to the import of lists, a device type
  * to that of types. Everything else that is dropped is left to whoever it was meant for.
  */
-import { listShown } from "../commands/commands.ts";
+import { listShown, settleTyping } from "../commands/commands.ts";
 import { decoded, LARGEST_LIST } from "../tables/read-list.ts";
 import { afterDialog, showStage, ui } from "../state/ui.ts";
 import { importType } from "../types/use.ts";
@@ -19,6 +19,7 @@ export function openDroppedFiles(session: Session, problem: (line: string) => vo
   addEventListener("drop", (event) => {
     if (event.defaultPrevented || !holdsFiles(event)) return;
     event.preventDefault();
+    settleTyping();
     const files = [...(event.dataTransfer?.files ?? [])];
     // A dialog that is open has the window to itself.
     if (ui.getState().dialog !== null) return problem("Close the dialog first, then drop the file again.");

@@ -1,6 +1,10 @@
-/** Keeps a copy of unsaved work with the host: soon after an edit, and at least every few seconds while edits go on. */
+/**
+ * Keeps a copy of unsaved work with the host: soon after an edit, and at least every few seconds while edits go on. What
+ * is being typed counts as an edit, as it does in a file that is saved.
+ */
 import { saveShow, type HostApi } from "#engine";
 import type { AppStore } from "../state/store.ts";
+import { typing } from "../state/typing.ts";
 
 /** Quiet for this long after an edit, then the copy is written. */
 export const QUIET_MS = 700;
@@ -24,24 +28,36 @@ export function keepRecovery(
   let timer: ReturnType<typeof setTimeout> | undefined;
   /** When the oldest edit without a copy was made. */
   let since: number | null = null;
+  /** The copy has what was being typed, which the document hasn't. */
+  let hasTyped = false;
   let writing: Promise<boolean> = Promise.resolve(true);
   let complained = false;
 
   const unsubscribe = app.subscribe((state, before) => {
     const sameShow = state.show.id === before.show.id;
     if (sameShow && state.revision === before.revision && state.modified === before.modified) return;
+    if (!sameShow) hasTyped = false;
     if (!state.modified) {
       clearTimeout(timer);
       since = null;
+      hasTyped = false;
       // Saved, or undone back to what the file holds: a copy would offer something that nobody misses.
       if (before.modified && sameShow) void host.dropRecovery(state.show.id);
       return;
     }
+    soon();
+  });
+  const unsubscribeTyping = typing.subscribe(({ take }) => {
+    // Taken back, or an edit by now: the copy has what was typed before that.
+    if (take || hasTyped) soon();
+  });
+
+  function soon(): void {
     const now = Date.now();
     since ??= now;
     clearTimeout(timer);
     timer = setTimeout(whenIdle, Math.max(0, Math.min(QUIET_MS, since + LONGEST_MS - now)));
-  });
+  }
 
   /** Between two frames: a large show takes longer to write out than one frame has. */
   function whenIdle(): void {
@@ -56,14 +72,22 @@ export function keepRecovery(
   }
 
   async function write(): Promise<boolean> {
-    const { show, file, modified } = app.getState();
-    if (since === null || !modified) return true;
+    const { show, file, modified, rehearse } = app.getState();
+    if (since === null) return true;
     since = null;
+    const { take } = typing.getState();
+    const withTyped = take ? rehearse(take) : show;
+    if (!modified && withTyped === show) {
+      if (hasTyped) await host.dropRecovery(show.id);
+      hasTyped = false;
+      return true;
+    }
+    hasTyped = withTyped !== show;
     const written = await host.writeRecovery({
       showId: show.id,
       title: show.title,
       path: file.path,
-      text: saveShow(show),
+      text: saveShow(withTyped),
     });
     // Once: the same line every few seconds would only be in the way.
     if (!written.ok && !complained) {
@@ -72,7 +96,8 @@ export function keepRecovery(
     } else if (written.ok) complained = false;
     // Saved or given up while the copy was on its way: it would offer work that nobody misses.
     const now = app.getState();
-    if (now.show.id !== show.id || !now.modified) await host.dropRecovery(show.id);
+    if (now.show.id !== show.id || !(now.modified || (hasTyped && typing.getState().take)))
+      await host.dropRecovery(show.id);
     return written.ok;
   }
 
@@ -81,6 +106,7 @@ export function keepRecovery(
     stop() {
       clearTimeout(timer);
       unsubscribe();
+      unsubscribeTyping();
     },
   };
 }

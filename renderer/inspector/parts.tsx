@@ -6,6 +6,7 @@ import { Term } from "../parts/Term.tsx";
 import type { WordId } from "../words/glossary.ts";
 import type { Focus } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
+import { useTyping } from "../state/typing.ts";
 import { deviceName } from "../words/names.ts";
 
 export function Head({ kind, word, title, children }: Partial<Named> & { kind: string; title: ReactNode }) {
@@ -129,6 +130,7 @@ export function Commit({
     const reason = typed === value ? null : onCommit(typed);
     if (reason) setDraft({ over: value, text: typed, refusal: reason });
   };
+  useTyping(typed, typed === value || refusal !== null ? null : () => void onCommit(typed));
   const common = {
     className: "field",
     "aria-label": label,

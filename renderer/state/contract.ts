@@ -144,6 +144,8 @@ export interface AppState {
   change(change: Change, label: string): void;
   undo(): void;
   redo(): void;
+  /** The document as it would be if `edit` made its changes, which it doesn't. */
+  rehearse(edit: () => void): Show;
   /** Focusing never touches undo, redo or the modified mark. `reveal`: also take the canvas there. */
   look(focus: Focus | null, reveal?: boolean): void;
   /** Takes the canvas to devices without focusing anything. */

@@ -31,6 +31,8 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
   let future: HistoryStep[] = [];
   let lastRevision = 0;
   let savedRevision = 0;
+  /** Takes the changes that are made while it is there, in place of the document. */
+  let rehearsed: Show | null = null;
 
   return createStore<AppState>((set, get) => {
     const start = analyse(first);
@@ -78,6 +80,10 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
       revision: 0,
 
       change(change, label) {
+        if (rehearsed) {
+          rehearsed = applyChange(rehearsed, change)?.show ?? rehearsed;
+          return;
+        }
         const { show, revision, focus } = get();
         const changed = applyChange(show, change);
         if (!changed) return;
@@ -102,6 +108,16 @@ export function createAppStore(first: Show = blankShow(), makeAnalyst: MakeAnaly
         future = future.slice(0, -1);
         past = [...past, step];
         set(withDocument(applyPatches(get().show, step.patches), step.after, get().focus));
+      },
+
+      rehearse(edit) {
+        rehearsed = get().show;
+        try {
+          edit();
+          return rehearsed;
+        } finally {
+          rehearsed = null;
+        }
       },
 
       look(focus, reveal = false) {

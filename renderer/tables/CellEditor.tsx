@@ -1,5 +1,6 @@
 /** A cell while it is typed in: a field, and where few texts fit the list of them. */
 import { useEffect, useId, useLayoutEffect, useRef, useState } from "react";
+import { useTyping } from "../state/typing.ts";
 
 /** Where typing goes on from. `all`: nowhere, and every chosen cell gets the text. */
 export type Step = "Enter" | "Tab" | "all";
@@ -14,17 +15,30 @@ interface Props {
   readonly upwards: boolean;
   readonly onCommit: (text: string, step: Step | null, back: boolean) => void;
   readonly onCancel: () => void;
+  /** Makes the edit that leaving the cell would make, and nothing else. */
+  readonly onTake: (text: string) => void;
 }
 
 const MOST_SHOWN = 60;
 
-export function CellEditor({ name, start, fresh, choices, reason, upwards, onCommit, onCancel }: Props) {
+export function CellEditor({
+  name,
+  start,
+  fresh,
+  choices,
+  reason,
+  upwards,
+  onCommit,
+  onCancel,
+  onTake,
+}: Props) {
   const field = useRef<HTMLInputElement>(null);
   const done = useRef(false);
   const [text, setText] = useState(start);
   /** Place in the fitting choices; −1: what is typed counts. */
   const [picked, setPicked] = useState(-1);
   const base = useId();
+  useTyping(text, text === start && !fresh ? null : () => onTake(text));
   useLayoutEffect(() => {
     const input = field.current!;
     input.focus({ preventScroll: true });

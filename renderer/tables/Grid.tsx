@@ -58,6 +58,8 @@ interface Props {
   readonly onSort: (sort: Sort | null) => void;
   /** One typed cell is written at once; several go through a question where some can't be read. */
   readonly onType: (write: SeenWrite) => Wrote;
+  /** Makes the edits of one typed cell that can be read, and says nothing. */
+  readonly onTake: (write: SeenWrite) => void;
   readonly onWrite: (writes: readonly SeenWrite[], doing: Doing, beyond: number) => void;
   readonly onRemove: (rows: readonly number[]) => void;
   readonly onLook: (row: number) => void;
@@ -79,6 +81,7 @@ export function Grid({
   sort,
   onSort,
   onType,
+  onTake,
   onWrite,
   onRemove,
   onLook,
@@ -402,10 +405,14 @@ export function Grid({
   };
 
   const cellId = (row: number, column: number): string => `${base}-${row}-${column}`;
-  const stable = useRef({ commit, stopEditing, edit });
+  const take = (text: string): void => {
+    if (editing) onTake({ row: editing.row, column: editing.column, text });
+  };
+  const stable = useRef({ commit, stopEditing, edit, take });
   useEffect(() => {
-    stable.current = { commit, stopEditing, edit };
+    stable.current = { commit, stopEditing, edit, take };
   });
+  const onTakeTyped = useCallback((text: string) => stable.current.take(text), []);
   const onCommit = useCallback(
     (text: string, step: Step | null, back: boolean) => stable.current.commit(text, step, back),
     [],
@@ -508,6 +515,7 @@ export function Grid({
               }
               onCommit={onCommit}
               onCancel={onCancel}
+              onTake={onTakeTyped}
             />
           );
         })}
@@ -622,6 +630,7 @@ interface LineProps {
   readonly upwards: boolean;
   readonly onCommit: (text: string, step: Step | null, back: boolean) => void;
   readonly onCancel: () => void;
+  readonly onTake: (text: string) => void;
 }
 
 const Line = memo(function Line({
@@ -644,6 +653,7 @@ const Line = memo(function Line({
   upwards,
   onCommit,
   onCancel,
+  onTake,
 }: LineProps) {
   const { texts, owners, writable, isDraft, isNew } = look;
   const [, second] = shownColumns;
@@ -698,6 +708,7 @@ const Line = memo(function Line({
                 upwards={upwards}
                 onCommit={onCommit}
                 onCancel={onCancel}
+                onTake={onTake}
               />
             ) : (
               <>

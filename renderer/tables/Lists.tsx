@@ -77,6 +77,11 @@ export function Lists() {
     return { ok: true };
   };
 
+  const onTake = (write: SeenWrite): void => {
+    const { edits } = outcomeOf(seen, [write]);
+    if (edits.length > 0) app.getState().change({ kind: "edits", edits }, `typing in ${table.name}`);
+  };
+
   const onWrite = (writes: readonly SeenWrite[], doing: Doing, beyond: number): void => {
     const outcome = outcomeOf(seen, writes);
     const rows = new Set(writes.map(({ row }) => row)).size;
@@ -162,6 +167,7 @@ export function Lists() {
         sort={sort}
         onSort={(next) => lists.setState({ sort: next })}
         onType={onType}
+        onTake={onTake}
         onWrite={onWrite}
         onRemove={onRemove}
         onLook={onLook}

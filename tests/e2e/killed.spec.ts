@@ -66,8 +66,8 @@ async function toInputs(page: Page): Promise<void> {
   await page.getByRole("grid", { name: "Inputs" }).focus();
 }
 
-const firstCell = (page: Page) =>
-  page.getByRole("grid", { name: "Inputs" }).locator('[data-row="0"]').getByRole("gridcell").first();
+const firstCell = (page: Page, row = 0) =>
+  page.getByRole("grid", { name: "Inputs" }).locator(`[data-row="${row}"]`).getByRole("gridcell").first();
 
 /** Remembers in the page when it was first edited, and the longest that it had no turn since: a busy machine's doing. */
 async function timeEdits(page: Page): Promise<void> {
@@ -91,7 +91,9 @@ const editTimes = (page: Page): Promise<{ edited: number; pause: number }> =>
     return { edited, pause };
   });
 
-test("a typed cell is kept within a second, and offered back after the kill", async ({ machine }) => {
+test("a typed cell is kept within a second, and one that isn't finished with it; both are offered back after the kill", async ({
+  machine,
+}) => {
   test.slow();
   const page = await machine.start();
   await toInputs(page);
@@ -101,6 +103,9 @@ test("a typed cell is kept within a second, and offered back after the kill", as
   await expect.poll(machine.copyWritten, { intervals: [20], timeout: 15_000 }).not.toBeNull();
   const written = machine.copyWritten()!;
   const { edited, pause } = await editTimes(page);
+  // A word that isn't finished stands in the next cell.
+  await page.keyboard.type("Kick ou");
+  await expect.poll(machine.copyWritten, { intervals: [20], timeout: 15_000 }).not.toBe(written);
   await machine.kill();
   expect(written - edited, "from the edit to the copy").toBeLessThan(1_000 + pause);
 
@@ -110,6 +115,7 @@ test("a typed cell is kept within a second, and offered back after the kill", as
   await offer.getByRole("button", { name: "Open" }).click();
   await toInputs(again);
   await expect(firstCell(again)).toHaveText("Kick inside");
+  await expect(firstCell(again, 1)).toHaveText("Kick ou");
   await expect(saveState(again)).toHaveText("changes not saved");
   // The program that was killed is no other window.
   await expect(again.getByRole("status", { name: "News of the file" })).toBeEmpty();
@@ -119,6 +125,11 @@ test("edits without a pause are kept within five seconds", async ({ machine }) =
   test.slow();
   const page = await machine.start();
   await toInputs(page);
+  // A word that isn't finished would be lost with the window, which asks for it as for an edit.
+  await page.keyboard.type("Kick ou");
+  await expect(page).toHaveTitle("• Quayside Winter Concert – Hopline");
+  await page.keyboard.press("Escape");
+  await expect(page).toHaveTitle("Quayside Winter Concert – Hopline");
   await timeEdits(page);
   for (let n = 1; machine.copyWritten() === null && n < 1000; n++) {
     await page.keyboard.type(`V${n}`);

@@ -1,7 +1,8 @@
-import { afterEach, beforeEach, expect, test, vi } from "vitest";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { err, ok, type HostApi } from "#engine";
 import { keepRecovery, LONGEST_MS, QUIET_MS, type RecoveryKeeper } from "../../renderer/files/recovery.ts";
 import { createAppStore, type AppStore } from "../../renderer/state/store.ts";
+import { typing } from "../../renderer/state/typing.ts";
 import { BOX, smallShow } from "./small-show.ts";
 
 let app: AppStore;
@@ -45,6 +46,7 @@ beforeEach(() => {
 });
 
 afterEach(() => {
+  typing.setState({ take: null });
   keeper.stop();
   vi.useRealTimers();
 });
@@ -192,4 +194,70 @@ test("a keeper that was stopped writes nothing more", async () => {
   edit("two");
   await vi.advanceTimersByTimeAsync(10_000);
   expect(written).toEqual([]);
+});
+
+describe("what is being typed", () => {
+  const type = (name: string): void => typing.setState({ take: () => edit(name) });
+
+  test("is in the copy within a second, though nothing else was changed, and not in the show", async () => {
+    const { show } = app.getState();
+    type("half a na");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(written).toEqual(["half a na"]);
+    expect(app.getState()).toMatchObject({ show, modified: false, undoLabel: null });
+    expect(dropped).toEqual([]);
+  });
+
+  test("is in the copy by the fifth second while it is typed without a pause", async () => {
+    for (let n = 0; n < 20; n++) {
+      type(`name ${n}`);
+      await vi.advanceTimersByTimeAsync(250);
+    }
+    expect(written).toHaveLength(1);
+  });
+
+  test("goes from the copy when it is taken back: with the copy, where it was all there was", async () => {
+    type("half a na");
+    await vi.advanceTimersByTimeAsync(1000);
+    typing.setState({ take: null });
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(dropped).toEqual(["small"]);
+    expect(written).toEqual(["half a na"]);
+  });
+
+  test("and without it, where there are edits besides", async () => {
+    edit("whole");
+    type("half a na");
+    await vi.advanceTimersByTimeAsync(1000);
+    typing.setState({ take: null });
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(written).toEqual(["half a na", "whole"]);
+    expect(dropped).toEqual([]);
+  });
+
+  test("that can't be taken leaves nothing to keep", async () => {
+    typing.setState({ take: () => {} });
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(written).toEqual([]);
+    expect(dropped).toEqual([]);
+  });
+
+  test("and is saved while its copy is on its way leaves no copy", async () => {
+    type("half a na");
+    const flushed = keeper.flush();
+    onWrite = () => {
+      edit("half a na");
+      typing.setState({ take: null });
+      app.getState().noteSaved(app.getState().revision, { path: "/a", stamp: "2", savedAt: 1 });
+    };
+    await flushed;
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(events.at(-1)).toBe("drop");
+  });
+
+  test("is written before the window closes", async () => {
+    type("half a na");
+    expect(await keeper.flush()).toBe(true);
+    expect(written).toEqual(["half a na"]);
+  });
 });

@@ -14,6 +14,21 @@ function open() {
   return store;
 }
 
+test("rehearsing edits tells what they would come to, and makes none", () => {
+  const store = open();
+  const { show } = store.getState();
+  const rehearsed = store.getState().rehearse(() => {
+    store.getState().change(move(1), "moving");
+    store.getState().change({ kind: "set-title", title: "Other" }, "renaming");
+  });
+  expect(rehearsed.title).toBe("Other");
+  expect(rehearsed.devices.find(({ id }) => id === BOX)?.at).toEqual({ x: 1, y: 0 });
+  expect(store.getState()).toMatchObject({ show, undoLabel: null, modified: false });
+  // What comes after it is an edit again.
+  store.getState().change(move(2), "moving");
+  expect(store.getState().undoLabel).toBe("moving");
+});
+
 describe("undo and redo", () => {
   test("undo brings back the show as it was opened, and redo the edit", () => {
     const store = open();
