@@ -12,6 +12,7 @@ import { openDroppedFiles } from "./files/drop.ts";
 import { keepRecovery } from "./files/recovery.ts";
 import { SessionContext } from "./files/session-context.ts";
 import { createSession, type Talk } from "./files/session.ts";
+import { bringBack, followRows, unfinishedWork } from "./files/unfinished.ts";
 import { watchFile, windowName } from "./files/watch.ts";
 import { host, opening } from "./boot.ts";
 import type { Opening } from "./files/opening.ts";
@@ -49,15 +50,19 @@ function start(host: HostApi, opening: Promise<Opening>): void {
   const drawn = new Promise<void>((resolve) => (onDrawn = resolve));
   const talk = afterDrawing(dialogTalk(host), drawn);
   const sight = opening.then(firstSeen).then(catchSight);
-  const session = createSession(host, app, talk, async () => {
+  const opened = async (): Promise<Opening> => {
     // What arrives where in it takes longer to draw, and comes after that.
     if (await sight) {
       await drawn.then(onScreen);
       goOn();
     }
     return opening;
-  });
-  const recovery = keepRecovery(host, app, talk.problem);
+  };
+  const session = createSession(host, app, talk, opened, bringBack);
+  // Electron's window has a storage that lasts, and keeps types there.
+  const unfinished = unfinishedWork({ types: host.kind === "browser" });
+  const recovery = keepRecovery(host, app, talk.problem, unfinished);
+  followRows();
   const watch = watchFile(host, app, windowName());
   const context = { session };
 

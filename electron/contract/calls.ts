@@ -77,7 +77,13 @@ export const CALLS: { readonly [Name in CallName]: Checks<Parameters<Calls[Name]
   recent: [],
   noteRecent: [path, title],
   writeRecovery: [
-    record<Omit<Recovery, "writtenAt">>({ showId, title, path: nullable(path), text: showText }),
+    record<Omit<Recovery, "writtenAt">>({
+      showId,
+      title,
+      path: nullable(path),
+      text: showText,
+      unfinished: nullable(showText),
+    }),
   ],
   recoveries: [],
   dropRecovery: [showId],

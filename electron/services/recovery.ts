@@ -21,6 +21,7 @@ const isRecovery = record<Recovery>({
   title: text(1000),
   path: nullable(text(4096)),
   text: text(MAX_SHOW_BYTES),
+  unfinished: nullable(text(MAX_SHOW_BYTES)),
   writtenAt: isTime,
 });
 
@@ -67,7 +68,9 @@ export class RecoveryCopies {
   async #read(name: string): Promise<Recovery | undefined> {
     try {
       const found: unknown = JSON.parse(await this.#fs.readFile(join(this.folder, name), "utf8"));
-      return isRecovery(found) ? found : undefined;
+      // Copies of an earlier version have no word of what was unfinished.
+      const copy = typeof found === "object" ? { unfinished: null, ...found } : found;
+      return isRecovery(copy) ? copy : undefined;
     } catch {
       return undefined;
     }

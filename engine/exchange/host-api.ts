@@ -105,7 +105,10 @@ export interface Recovery {
   readonly title: string;
   /** Where the show was last saved; null if it never was. */
   readonly path: string | null;
+  /** Empty where the file has all of the show, and only something unfinished is kept. */
   readonly text: string;
+  /** What the window had begun and no show has yet, in its own words; null: nothing. */
+  readonly unfinished: string | null;
   readonly writtenAt: number;
 }
 

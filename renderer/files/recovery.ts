@@ -5,6 +5,7 @@
 import { saveShow, type HostApi } from "#engine";
 import type { AppStore } from "../state/store.ts";
 import { typing } from "../state/typing.ts";
+import type { Unfinished } from "./unfinished.ts";
 
 /** Quiet for this long after an edit, then the copy is written. */
 export const QUIET_MS = 700;
@@ -24,33 +25,35 @@ export function keepRecovery(
   host: HostApi,
   app: AppStore,
   onProblem: (line: string) => void,
+  unfinished: Unfinished = { now: () => null, subscribe: () => () => {} },
 ): RecoveryKeeper {
   let timer: ReturnType<typeof setTimeout> | undefined;
   /** When the oldest edit without a copy was made. */
   let since: number | null = null;
-  /** The copy has what was being typed, which the document hasn't. */
-  let hasTyped = false;
+  /** The copy has more than the document: what was being typed, or is unfinished. */
+  let more = false;
   let writing: Promise<boolean> = Promise.resolve(true);
   let complained = false;
 
-  const unsubscribe = app.subscribe((state, before) => {
-    const sameShow = state.show.id === before.show.id;
-    if (sameShow && state.revision === before.revision && state.modified === before.modified) return;
-    if (!sameShow) hasTyped = false;
-    if (!state.modified) {
+  /** The copy has what the document hasn't. */
+  const hasMore = (): boolean => typing.getState().take !== null || unfinished.now() !== null;
+
+  const unsubscribe = [
+    app.subscribe((state, before) => {
+      const sameShow = state.show.id === before.show.id;
+      if (sameShow && state.revision === before.revision && state.modified === before.modified) return;
+      if (!sameShow) more = false;
+      if (state.modified || (sameShow && hasMore())) return soon();
       clearTimeout(timer);
       since = null;
-      hasTyped = false;
+      more = false;
       // Saved, or undone back to what the file holds: a copy would offer something that nobody misses.
       if (before.modified && sameShow) void host.dropRecovery(state.show.id);
-      return;
-    }
-    soon();
-  });
-  const unsubscribeTyping = typing.subscribe(({ take }) => {
-    // Taken back, or an edit by now: the copy has what was typed before that.
-    if (take || hasTyped) soon();
-  });
+    }),
+    // What is taken back, or an edit by now, the copy still has.
+    typing.subscribe(({ take }) => (take || more) && soon()),
+    unfinished.subscribe(() => (unfinished.now() !== null || more) && soon()),
+  ];
 
   function soon(): void {
     const now = Date.now();
@@ -77,17 +80,20 @@ export function keepRecovery(
     since = null;
     const { take } = typing.getState();
     const withTyped = take ? rehearse(take) : show;
-    if (!modified && withTyped === show) {
-      if (hasTyped) await host.dropRecovery(show.id);
-      hasTyped = false;
+    const begun = unfinished.now();
+    const had = more;
+    more = withTyped !== show || begun !== null;
+    if (!modified && !more) {
+      if (had) await host.dropRecovery(show.id);
       return true;
     }
-    hasTyped = withTyped !== show;
     const written = await host.writeRecovery({
       showId: show.id,
       title: show.title,
       path: file.path,
-      text: saveShow(withTyped),
+      // A file that has all of the show may be a newer one by the time that the copy is looked at.
+      text: modified || withTyped !== show || file.path === null ? saveShow(withTyped) : "",
+      unfinished: begun,
     });
     // Once: the same line every few seconds would only be in the way.
     if (!written.ok && !complained) {
@@ -96,8 +102,7 @@ export function keepRecovery(
     } else if (written.ok) complained = false;
     // Saved or given up while the copy was on its way: it would offer work that nobody misses.
     const now = app.getState();
-    if (now.show.id !== show.id || !(now.modified || (hasTyped && typing.getState().take)))
-      await host.dropRecovery(show.id);
+    if (now.show.id !== show.id || !(now.modified || hasMore())) await host.dropRecovery(show.id);
     return written.ok;
   }
 
@@ -105,8 +110,7 @@ export function keepRecovery(
     flush,
     stop() {
       clearTimeout(timer);
-      unsubscribe();
-      unsubscribeTyping();
+      for (const stop of unsubscribe) stop();
     },
   };
 }

@@ -79,12 +79,16 @@ export function fileNameFor(title: string, ending = "hopline"): string {
   return `${plain.replace(/^\.+|\.+$/g, "").slice(0, 80) || "Show"}.${ending}`;
 }
 
-/** `opening`: what the window was opened with, where that has been asked for already. */
+/**
+ * `opening`: what the window was opened with, where that has been asked for already. `bringBack`: takes what a copy has
+ * that isn't of the show, once that is open.
+ */
 export function createSession(
   host: HostApi,
   app: AppStore,
   talk: Talk,
   opening: () => Promise<Opening> = () => beginOpening(host),
+  bringBack: (unfinished: string) => void = () => {},
 ): Session {
   /** One save at a time: two at once would each refuse the other's stamp. */
   let saving: Promise<boolean> = Promise.resolve(true);
@@ -269,20 +273,31 @@ export function createSession(
   }
 
   async function restore(copy: Recovery): Promise<boolean> {
-    const restored = await leaveFor("opening another show", async () => {
-      const loaded = await app.getState().read(copy.text, null);
-      if (!loaded.ok) {
-        talk.problem(`The copy of “${copy.title}” can't be opened. ${sentence(loaded.error.message)}`);
-        return null;
-      }
-      // With the stamp that the file has now, a save will notice if it becomes another one after this.
-      const onDisk = copy.path === null ? null : await host.open(copy.path);
-      const stamp = onDisk?.ok ? onDisk.value.stamp : null;
-      return { show: loaded.value, file: { path: copy.path, stamp }, modified: true };
-    });
-    if (restored)
-      talk.remark(`The unsaved work on “${app.getState().show.title}” is back. Save it to keep it.`);
-    return restored;
+    const inFile = copy.text === "" ? copy.path : null;
+    const back = await leaveFor("opening another show", () =>
+      inFile === null ? restored(copy) : read(inFile, null),
+    );
+    if (!back) return false;
+    if (copy.unfinished !== null) bringBack(copy.unfinished);
+    const { title } = app.getState().show;
+    talk.remark(
+      inFile === null
+        ? `The unsaved work on “${title}” is back. Save it to keep it.`
+        : `What was begun in “${title}” is back.`,
+    );
+    return true;
+  }
+
+  async function restored(copy: Recovery): Promise<Next | null> {
+    const loaded = await app.getState().read(copy.text, null);
+    if (!loaded.ok) {
+      talk.problem(`The copy of “${copy.title}” can't be opened. ${sentence(loaded.error.message)}`);
+      return null;
+    }
+    // With the stamp that the file has now, a save will notice if it becomes another one after this.
+    const onDisk = copy.path === null ? null : await host.open(copy.path);
+    const stamp = onDisk?.ok ? onDisk.value.stamp : null;
+    return { show: loaded.value, file: { path: copy.path, stamp }, modified: true };
   }
 
   return {

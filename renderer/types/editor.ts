@@ -104,6 +104,19 @@ function keep({ show, drafts }: Pick<EditorState, "show" | "drafts">): void {
   }
 }
 
+/** The drafts of a show as a text, where there are any that say something else than the show; else null. */
+export function draftsNow(of: ShowId): string | null {
+  const { show, drafts } = editor.getState();
+  const changed = new Map([...drafts].filter(([, draft]) => isChanged(draft)));
+  return show === of && changed.size > 0 ? packDrafts(changed) : null;
+}
+
+/** Adds what `draftsNow` told to the drafts of the show. */
+export function bringDrafts(show: Pick<Show, "id" | "settings">, packed: string): void {
+  followShow(show);
+  setDrafts((drafts) => unpackDrafts(packed, asType).forEach((draft, type) => drafts.set(type, draft)));
+}
+
 function setDrafts(change: (drafts: Map<TypeId, Draft>) => void, more: Partial<EditorState> = {}): void {
   const { show, drafts: before } = editor.getState();
   const drafts = new Map(before);

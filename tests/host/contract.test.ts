@@ -206,12 +206,24 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
     const { host, data } = await start();
     const ids = ["../../escape", "a/b", "CON", "__proto__"];
     for (const showId of ids) {
-      valueOf(await host.writeRecovery({ showId, title: showId, path: null, text: "old" }));
-      valueOf(await host.writeRecovery({ showId, title: showId, path: "/x.hopline", text: "new" }));
+      valueOf(await host.writeRecovery({ showId, title: showId, path: null, text: "old", unfinished: null }));
+      valueOf(
+        await host.writeRecovery({
+          showId,
+          title: showId,
+          path: "/x.hopline",
+          text: "new",
+          unfinished: "begun",
+        }),
+      );
     }
     const copies = valueOf(await host.recoveries());
     expect(new Set(copies.map((copy) => copy.showId))).toEqual(new Set(ids));
-    expect(copies.every((copy) => copy.text === "new" && copy.path === "/x.hopline")).toBe(true);
+    expect(
+      copies.every(
+        ({ text, path, unfinished }) => text === "new" && path === "/x.hopline" && unfinished === "begun",
+      ),
+    ).toBe(true);
     const files = readdirSync(join(data, "recovery"));
     expect(files).toHaveLength(ids.length);
     expect(files.every((file) => /^[0-9a-f]{64}\.json$/.test(file))).toBe(true);
@@ -223,11 +235,21 @@ describe.each(HOSTS)("$name", ({ name, start }) => {
 
   it("[H12] a damaged copy hides no other, and is kept", async () => {
     const { host, data } = await start();
-    valueOf(await host.writeRecovery({ showId: "whole", title: "W", path: null, text: "t" }));
+    valueOf(
+      await host.writeRecovery({ showId: "whole", title: "W", path: null, text: "t", unfinished: null }),
+    );
     const damaged = join(data, "recovery", `${"0".repeat(64)}.json`);
     writeFileSync(damaged, '{"showId":');
     expect(valueOf(await host.recoveries()).map((copy) => copy.showId)).toEqual(["whole"]);
     expect(existsSync(damaged)).toBe(true);
+  });
+
+  it("[H12] a copy of a version that knew nothing of what is unfinished is read", async () => {
+    const { host, data } = await start();
+    const copy = { showId: "old", title: "Old", path: null, text: "t", writtenAt: 5 };
+    mkdirSync(join(data, "recovery"), { recursive: true });
+    writeFileSync(join(data, "recovery", `${"0".repeat(64)}.json`), JSON.stringify(copy));
+    expect(valueOf(await host.recoveries())).toEqual([{ ...copy, unfinished: null }]);
   });
 
   describe("[H10] exports", () => {

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { createStore, type StoreApi } from "zustand";
 import { err, ok, type HostApi } from "#engine";
 import { keepRecovery, LONGEST_MS, QUIET_MS, type RecoveryKeeper } from "../../renderer/files/recovery.ts";
 import { createAppStore, type AppStore } from "../../renderer/state/store.ts";
@@ -12,6 +13,9 @@ let dropped: string[];
 let problems: string[];
 let fails: boolean;
 let events: string[];
+let begun: StoreApi<{ text: string | null }>;
+/** What was unfinished in the last copy, and whether the show was written out. */
+let last: { readonly unfinished: string | null; readonly isWhole: boolean } | undefined;
 /** Runs while a copy is on its way to the disk. */
 let onWrite: () => void;
 
@@ -28,7 +32,8 @@ beforeEach(() => {
   onWrite = () => {};
   app = createAppStore();
   const host = {
-    writeRecovery: ({ text }: { text: string }) => {
+    writeRecovery: ({ text, unfinished }: { text: string; unfinished: string | null }) => {
+      last = { unfinished, isWhole: text !== "" };
       onWrite();
       events.push("write");
       if (fails) return Promise.resolve(err({ code: "disk-full", message: "The disk is full." }));
@@ -41,7 +46,11 @@ beforeEach(() => {
       return Promise.resolve(ok(null));
     },
   } as unknown as HostApi;
-  keeper = keepRecovery(host, app, (line) => problems.push(line));
+  begun = createStore(() => ({ text: null as string | null }));
+  keeper = keepRecovery(host, app, (line) => problems.push(line), {
+    now: () => begun.getState().text,
+    subscribe: (listener) => begun.subscribe(listener),
+  });
   app.getState().replace(smallShow(), { path: "/a", stamp: "1" }, false);
 });
 
@@ -259,5 +268,40 @@ describe("what is being typed", () => {
     type("half a na");
     expect(await keeper.flush()).toBe(true);
     expect(written).toEqual(["half a na"]);
+  });
+});
+
+describe("what is unfinished", () => {
+  const begin = (text: string | null): void => begun.setState({ text });
+
+  test("is kept where nothing else is, and stands for the file", async () => {
+    begin("a row");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(last).toEqual({ unfinished: "a row", isWhole: false });
+    expect(app.getState().modified).toBe(false);
+    begin(null);
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(dropped).toEqual(["small"]);
+  });
+
+  test("goes with the show where that has edits, or no file", async () => {
+    begin("a row");
+    edit("one");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(last).toEqual({ unfinished: "a row", isWhole: true });
+    app.getState().replace(smallShow(), {}, false);
+    begin("another row");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(last).toEqual({ unfinished: "another row", isWhole: true });
+  });
+
+  test("outlives a save, which has nothing of it", async () => {
+    begin("a row");
+    edit("one");
+    await vi.advanceTimersByTimeAsync(1000);
+    app.getState().noteSaved(app.getState().revision, { path: "/a", stamp: "2", savedAt: 1 });
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(last).toEqual({ unfinished: "a row", isWhole: false });
+    expect(dropped).toEqual([]);
   });
 });

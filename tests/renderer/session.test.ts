@@ -368,7 +368,14 @@ describe("whoever doesn't wait for the host", () => {
 
   test("changes that are given up keep their copy where nothing comes in their place", async () => {
     edit();
-    host.copies.set("small", { showId: "small", title: "", path: PATH, text: "", writtenAt: 5 });
+    host.copies.set("small", {
+      showId: "small",
+      title: "",
+      path: PATH,
+      text: "",
+      unfinished: null,
+      writtenAt: 5,
+    });
     talk.answers.unsaved = "discard";
     await session.openFile("/shows/gone.hopline");
     expect(app.getState().modified).toBe(true);
@@ -405,6 +412,7 @@ describe("starting", () => {
     title: "Small show",
     path,
     text,
+    unfinished: null,
     writtenAt: 5,
   });
 
@@ -431,6 +439,25 @@ describe("starting", () => {
     expect(title()).toBe("Edited before the crash");
     expect(await session.save()).toBe(true);
     expect(onDisk(PATH)).toContain("Edited before the crash");
+  });
+
+  test("what was begun comes back with the copy, or into the file, where that has all of the show", async () => {
+    const back: string[] = [];
+    talk.answers.restore = true;
+    talk.answers.unsaved = "discard";
+    const start = () =>
+      createSession(host.api, app, talk, undefined, (begun) =>
+        back.push(`${begun} in ${app.getState().show.title}`),
+      ).start();
+    host.copies.set("small", {
+      ...copy(saveShow({ ...smallShow(), title: "Edited" }), PATH),
+      unfinished: "a row",
+    });
+    await start();
+    host.copies.set("small", { ...copy("", OTHER), unfinished: "a type" });
+    await start();
+    expect(back).toEqual(["a row in Edited", "a type in Other show"]);
+    expect(app.getState()).toMatchObject({ modified: false, file: { path: OTHER } });
   });
 
   test("deciding later opens the start file and keeps the copy", async () => {
