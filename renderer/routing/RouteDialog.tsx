@@ -23,6 +23,7 @@ import { msText, plural } from "../words/verdicts.ts";
 import { numberText, runName, signalName } from "../words/names.ts";
 import {
   devicesFor,
+  endIn,
   firstGroup,
   groupsFor,
   spanOf,
@@ -44,6 +45,14 @@ export function RouteDialog({
 }) {
   const analysis = useApp((state) => state.analysis);
   const [asked, setAsked] = useState(() => startOf(analysis, from, to));
+  // It may have been opened on the heels of an edit, after which devices stand elsewhere in the rig.
+  const [seen, setSeen] = useState(analysis);
+  if (seen !== analysis) {
+    setSeen(analysis);
+    const ends = asked && [asked.from, asked.to].map((end) => endIn(analysis, seen, end));
+    const [start, goal] = ends ?? [];
+    setAsked(asked && start && goal ? { ...asked, from: start, to: goal } : startOf(analysis, null, null));
+  }
   const sources = asked ? terminalsOf(analysis, asked.from, asked.count) : [];
   const targets = asked ? terminalsOf(analysis, asked.to, asked.count) : [];
   const fits = asked !== null && sources.length === asked.count && targets.length === asked.count;

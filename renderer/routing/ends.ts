@@ -67,6 +67,18 @@ export function blockOf({ wiring }: Analysis, terminals: readonly Terminal[]): B
   return { end: { device: wired.index, span: at, first: number }, count: numbers.length };
 }
 
+/** The same group of the same device in another analysis, where devices may have other places; null: it is gone. */
+export function endIn(after: Analysis, before: Analysis, end: End): End | null {
+  const device = before.wiring.devices[end.device]?.device.id;
+  const span = spanOf(before, end);
+  const index = device === undefined ? undefined : after.wiring.indexOf.get(device);
+  const wired = index === undefined ? null : after.wiring.devices[index];
+  if (!wired || !span) return null;
+  const { spans } = wired.fabric.layout;
+  const at = spans.findIndex((each) => each.side === span.side && spanGroup(each) === spanGroup(span));
+  return at < 0 ? null : { ...end, device: wired.index, span: at };
+}
+
 /** Whether the block's signals can be taken on, or are to be brought there. */
 export function roleOf(analysis: Analysis, { end }: Block): EndRole {
   const [terminal] = terminalsOf(analysis, end, 1);

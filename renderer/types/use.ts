@@ -33,15 +33,23 @@ export function canUse(): boolean {
   return isChanged(draft) || !app.getState().show.types.some(({ id }) => id === draft.type.id);
 }
 
-/** Puts the open draft in the show as one step, once the user has seen what it breaks. */
-export async function takeVersion(): Promise<void> {
+/** One that is on its way, whose question may not have come up yet. */
+let taking: Promise<void> | null = null;
+
+/** Puts the open draft in the show as one step, once the user has seen what it breaks. Pressed twice it is one, too. */
+export const takeVersion = (): Promise<void> =>
+  (taking ??= takeOpen().finally(() => {
+    taking = null;
+  }));
+
+async function takeOpen(): Promise<void> {
   const draft = openDraftNow();
   if (!draft) return;
   const { show } = app.getState();
   const { type } = draft;
   const change = await app.getState().tryType(type);
   // What was edited meanwhile may break, too.
-  if (app.getState().show !== show || openDraftNow()?.type !== type) return takeVersion();
+  if (app.getState().show !== show || openDraftNow()?.type !== type) return takeOpen();
   if (!breaksNothing(change)) {
     const yes = await ask<boolean>((answer) => ({ kind: "use-type", name: type.name, change, answer }));
     if (!yes) return;

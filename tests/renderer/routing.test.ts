@@ -6,6 +6,7 @@ import type { Terminal } from "#engine/trace/terminal.ts";
 import { fullName } from "#engine/trace/terminal.ts";
 import {
   blockOf,
+  endIn,
   endsFrom,
   groupsFor,
   lookedAtBlock,
@@ -88,6 +89,26 @@ describe("what the user has in mind", () => {
     );
     expect(names).toEqual(["House Mix 1", "Stage box Out 1"]);
     expect(start.count).toBe(8);
+  });
+
+  test("an end stays the same group of the same device where an edit moves devices in the rig", () => {
+    const { devices, cables } = R02.show;
+    const [first] = devices;
+    const after = analyse({
+      ...R02.show,
+      devices: devices.slice(1),
+      cables: cables.filter(({ ends }) => ends.every(({ device }) => device !== first!.id)),
+    });
+    for (const terminals of [MIXES, EARS]) {
+      const { end } = blockOf(analysis, terminals)!;
+      const there = endIn(after, analysis, end)!;
+      expect(there.device).toBe(end.device - 1);
+      const name = (rig: typeof analysis, one: typeof end) =>
+        fullName(rig.wiring, terminalsOf(rig, one, 1)[0]!);
+      expect(name(after, there)).toBe(name(analysis, end));
+    }
+    const gone = { device: 0, span: 0, first: 1 };
+    expect(endIn(after, analysis, gone)).toBeNull();
   });
 
   test("a rig without a device has no ends", () => {

@@ -375,6 +375,18 @@ describe("the editor", () => {
     expect(app.getState().show.types.some((type) => type.id === copy)).toBe(false);
   });
 
+  test("pressed twice it is asked about once", async () => {
+    const used = app.getState().show.devices[0]!.type;
+    openType(used);
+    editType((type) => ({ ...type, modes: [{ id: id("other"), name: "Other", rules: [] }] }), "other modes");
+    const done = Promise.all([takeVersion(), takeVersion()]);
+    const dialog = await asked();
+    if (dialog.kind !== "use-type") throw new Error("something else was asked");
+    dialog.answer(false);
+    await done;
+    expect(ui.getState().dialog).toBeNull();
+  });
+
   test("a type with an error can't be used", () => {
     beginBlank();
     expect(canUse()).toBe(false);
