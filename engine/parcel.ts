@@ -24,8 +24,11 @@ export interface Parcel {
   /** Those that are left out are the same as before. */
   readonly arrays: Partial<Arrays>;
   /** Check by check; null: the same as before. */
-  readonly foundBy: readonly (readonly Finding[] | null)[];
+  readonly foundBy: readonly (readonly Sent[] | null)[];
 }
+
+/** A finding; or the place, in its check's list before, of the one that it still is or still points at the terminals of. */
+type Sent = Finding | number | (Omit<Finding, "terminals"> & { readonly terminals: number });
 
 function arraysOf({ wiring, arrivals }: Analysis): Arrays {
   const { feeder, state, edge, setting, delay, sourceAt, downStart, downList } = wiring;
@@ -43,9 +46,30 @@ export function pack(after: Analysis, before: Analysis | null): Parcel {
   );
   return {
     arrays: Object.fromEntries(changed),
-    foundBy: after.foundBy.map((found, n) => (before?.foundBy[n] === found ? null : found)),
+    foundBy: after.foundBy.map((found, n) => {
+      const known = before?.foundBy[n] ?? [];
+      return before && known === found ? null : sent(found, known);
+    }),
   };
 }
+
+function sent(found: readonly Finding[], known: readonly Finding[]): readonly Sent[] {
+  const places = new Map<object, number>();
+  known.forEach((finding, n) => places.set(finding, n).set(finding.terminals, n));
+  return found.map((finding) => {
+    const terminals = places.get(finding.terminals);
+    return places.get(finding) ?? (terminals === undefined ? finding : { ...finding, terminals });
+  });
+}
+
+const received = (found: readonly Sent[], known: readonly Finding[]): readonly Finding[] =>
+  found.map((each) => {
+    if (typeof each === "number") return known[each]!;
+    const { terminals } = each;
+    return typeof terminals === "number"
+      ? { ...each, terminals: known[terminals]!.terminals }
+      : (each as Finding);
+  });
 
 /**
  * `show`: what was analysed, as this side has it, with nothing taken away. `before`: the analysis that the parcel was
@@ -53,7 +77,10 @@ export function pack(after: Analysis, before: Analysis | null): Parcel {
  */
 export function unpack(show: Show, { arrays, foundBy }: Parcel, before: Analysis | null): Analysis {
   const all = { ...(before ? arraysOf(before) : {}), ...arrays } as Arrays;
-  const allFound = foundBy.map((found, n) => found ?? before?.foundBy[n] ?? []);
+  const allFound = foundBy.map((found, n) => {
+    const known = before?.foundBy[n] ?? [];
+    return found ? received(found, known) : known;
+  });
   return analysisOf(rigOf(show, {}, before?.wiring ?? null), {}, all, allFound);
 }
 

@@ -1,5 +1,6 @@
 /** Every check, in the order in which its findings are listed within one severity. */
 import { arriveApart } from "./arrive-apart.ts";
+import { kept } from "./kept.ts";
 import { arrivesTwice } from "./arrives-twice.ts";
 import { assumedPath } from "./assumed-path.ts";
 import { cableJoinsNothing, cableLengthUnknown, cableTooLong, cableWrongKind } from "./cable-fit.ts";
@@ -69,7 +70,7 @@ export type FoundBy = readonly (readonly Finding[])[];
 
 export const findEach = (rig: Analysed): FoundBy => CHECKS.map((check) => check.run(rig));
 
-/** What each check finds after an edit. A check that reads nothing new finds nothing new. */
+/** What each check finds after an edit. A check that reads nothing new finds nothing new; what stays is the same object. */
 export function findAgain(rig: Analysed, before: Analysed, known: FoundBy): FoundBy {
   const { types, settings } = rig.wiring.show;
   // Nearly every check names devices and speaks of their types.
@@ -78,9 +79,10 @@ export function findAgain(rig: Analysed, before: Analysed, known: FoundBy): Foun
     types !== before.wiring.show.types ||
     settings !== before.wiring.show.settings;
   return CHECKS.map((check, n) => {
-    if (renamed) return check.run(rig);
-    const then = check.reads(before);
-    return check.reads(rig).every((value, r) => value === then[r]) ? known[n]! : check.run(rig);
+    const then = renamed ? null : check.reads(before);
+    return then && check.reads(rig).every((value, r) => value === then[r])
+      ? known[n]!
+      : kept(check.run(rig), known[n]!);
   });
 }
 
