@@ -80,12 +80,26 @@ function Stage() {
         </>
       );
     case "lists":
-      return <Lists />;
+      return isComing ? <Coming /> : <Lists />;
     case "types":
-      return <TypesView />;
+      return isComing ? <Coming /> : <TypesView />;
     default:
       return never(stage);
   }
+}
+
+/** What is typed in lists or types is about a show, and the one before is none of the user's. */
+function Coming() {
+  return (
+    <div className="lists">
+      <div className="lists-bar">
+        <StageSwitch />
+      </div>
+      <p className="lists-empty soft wait" role="status">
+        The show is on its way…
+      </p>
+    </div>
+  );
 }
 
 function InspectorPart() {

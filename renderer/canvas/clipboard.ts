@@ -45,20 +45,23 @@ export function listenToClipboard(): () => void {
   };
 }
 
-export async function copyByMenu(): Promise<boolean> {
+export async function copyByMenu(): Promise<void> {
   const text = copiedText();
-  if (text === null) return false;
+  if (text === null) return;
   own = text;
   try {
     await navigator.clipboard.writeText(text);
   } catch {
     // Refused: it can be pasted in this window all the same.
   }
-  return true;
 }
 
 export async function cutByMenu(): Promise<void> {
-  if (await copyByMenu()) cutChosen();
+  if (copiedText() === null) return;
+  const copied = copyByMenu();
+  // Not when the clipboard has it: by then other devices may be chosen.
+  cutChosen();
+  await copied;
 }
 
 export async function pasteByMenu(): Promise<void> {

@@ -4,6 +4,7 @@
  */
 import { listShown, settleTyping } from "../commands/commands.ts";
 import { decoded, LARGEST_LIST } from "../tables/read-list.ts";
+import { onceShowCame } from "../state/first-sight.ts";
 import { afterDialog, showStage, ui } from "../state/ui.ts";
 import { importType } from "../types/use.ts";
 import type { Session } from "./session.ts";
@@ -26,11 +27,13 @@ export function openDroppedFiles(session: Session, problem: (line: string) => vo
     const show = files.find(({ name }) => /\.hopline$/i.test(name));
     const type = files.find(({ name }) => /\.hopline-type$/i.test(name));
     const list = files.find(({ name }) => /\.(csv|tsv|txt)$/i.test(name));
-    if (!show && type) {
-      showStage("types");
-      return void importType(session, type);
-    }
-    if (!show && list) return void takeList(list).then((line) => line !== null && problem(line));
+    if (!show && type)
+      return onceShowCame(() => {
+        showStage("types");
+        void importType(session, type);
+      });
+    if (!show && list)
+      return onceShowCame(() => void takeList(list).then((line) => line !== null && problem(line)));
     if (!show)
       return problem("Shows (.hopline), device types (.hopline-type) and lists (.csv) can be dropped here.");
     if (show.size > MOST_BYTES) return problem(`“${show.name}” is larger than any show.`);

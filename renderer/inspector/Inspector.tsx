@@ -62,7 +62,7 @@ function Fixes({ finding }: { finding: Finding }) {
   if (fixes.length === 0) return null;
   return (
     <Section title={fixesTitle(fixes)}>
-      <FixList fixes={fixes} />
+      <FixList finding={finding} fixes={fixes} />
     </Section>
   );
 }

@@ -112,7 +112,7 @@ function WaysOut({ finding }: { finding: Finding }) {
   return (
     <div className="finding-ways">
       <h4>{fixesTitle(fixes)}</h4>
-      <FixList fixes={fixes} />
+      <FixList finding={finding} fixes={fixes} />
     </div>
   );
 }

@@ -1,7 +1,7 @@
 /** Ways out of a finding, each a press. */
 import { useMemo } from "react";
 import { fixesOf, type Finding, type Fix } from "#engine";
-import { app, useApp } from "../state/store.ts";
+import { app, onceAnalysed, useApp } from "../state/store.ts";
 
 export function useFixes(finding: Finding): readonly Fix[] {
   const analysis = useApp((state) => state.analysis);
@@ -10,19 +10,22 @@ export function useFixes(finding: Finding): readonly Fix[] {
 
 export const fixesTitle = (fixes: readonly Fix[]): string => (fixes.length === 1 ? "A way out" : "Ways out");
 
-export function FixList({ fixes }: { fixes: readonly Fix[] }) {
-  // While the engine is at work a way out could undo what was edited since.
-  const current = useApp((state) => state.analysis.show === state.show);
+/** While the engine is at work a way out could undo what was edited since, so it is looked for in what is found then. */
+function take({ id }: Finding, label: string): void {
+  onceAnalysed(() => {
+    const { analysis, change } = app.getState();
+    const finding = analysis.findings.find((each) => each.id === id);
+    const fix = finding && fixesOf(analysis, finding).find((each) => each.label === label);
+    if (fix) change({ kind: "edits", edits: fix.edits }, label);
+  });
+}
+
+export function FixList({ finding, fixes }: { finding: Finding; fixes: readonly Fix[] }) {
   return (
     <ul className="fixes">
-      {fixes.map(({ label, edits }) => (
+      {fixes.map(({ label }) => (
         <li key={label}>
-          <button
-            type="button"
-            className="button"
-            disabled={!current}
-            onClick={() => app.getState().change({ kind: "edits", edits }, label)}
-          >
+          <button type="button" className="button" onClick={() => take(finding, label)}>
             {label}
           </button>
         </li>

@@ -11,7 +11,7 @@ import type { FileState, SchemeChoice } from "../state/contract.ts";
 import { findingCounts } from "../state/derived.ts";
 import { useFirstSight } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
-import { showPanel, ui } from "../state/ui.ts";
+import { showPanel } from "../state/ui.ts";
 import { agoText } from "../words/dates.ts";
 import { plural } from "../words/verdicts.ts";
 import { severityTone } from "./FindingsPanel.tsx";
@@ -37,13 +37,15 @@ function ShowTitle() {
   const sight = useFirstSight();
   const title = useApp((state) => (sight ?? state.show).title);
   const modified = useApp((state) => state.modified);
+  const session = useSession();
+  const rename = COMMANDS.find(({ id }) => id === "rename-show")!;
   return (
     <h1 className="show-title">
       <button
         type="button"
         className="cut"
         title={`${title}: rename`}
-        onClick={() => ui.setState({ dialog: { kind: "rename-show" } })}
+        onClick={() => runCommand(rename, { session })}
       >
         {title}
       </button>

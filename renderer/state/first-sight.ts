@@ -22,7 +22,9 @@ export const isShowComing = (): boolean => sight.getState().isComing;
 
 export const useShowComing = (): boolean => useStore(sight, ({ isComing }) => isComing);
 
+/** At once, or when the window has its document. */
 export function onceShowCame(run: () => void): void {
+  if (!isShowComing()) return run();
   const stop = sight.subscribe(({ isComing }) => {
     if (isComing) return;
     stop();

@@ -58,6 +58,10 @@ export function Lists() {
   const [asked, setAsked] = useState<Asked | null>(null);
   const filterField = useRef<HTMLInputElement>(null);
   useEffect(listenToListClipboard, []);
+  useEffect(() => {
+    // The list may come long after it was asked for, with the show.
+    if (document.activeElement === document.body) grid.current?.focus();
+  }, []);
 
   const take = ({ edits, drafts: left }: Outcome, label: string): void => {
     if (edits.length > 0) app.getState().change({ kind: "edits", edits }, label);

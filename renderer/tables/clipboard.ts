@@ -54,8 +54,10 @@ export async function copyCells(): Promise<void> {
 }
 
 export async function cutCells(): Promise<void> {
-  await copyCells();
+  const copied = copyCells();
+  // Not when the clipboard has it: by then other cells may be chosen.
   gridAtHand()?.clear();
+  await copied;
 }
 
 export async function pasteCells(): Promise<void> {

@@ -116,6 +116,11 @@ test("before anything is known of the show, nothing else is offered, and what is
   await page.keyboard.type("lead vocal");
   await page.keyboard.press("Enter");
   await expect(page.getByRole("combobox", { name: "Go to anything" })).toHaveValue("lead vocal");
+  // There is no list to type in: it would be that of another show.
+  await page.keyboard.press("Alt+l");
+  await expect(page.getByText("The show is on its way…")).toBeVisible();
+  await expect(page.getByRole("grid")).toHaveCount(0);
   known();
+  await expect(page.getByRole("grid", { name: "Inputs" })).toBeVisible();
   await expect(inspector(page).getByRole("heading", { level: 2 })).toHaveText("Lead vocal");
 });

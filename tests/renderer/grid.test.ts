@@ -1,6 +1,9 @@
 /** The grid's logic without a page: selection, clipboard text, counting on, order. */
-import { describe, expect, test } from "vitest";
+import { afterEach, describe, expect, test, vi } from "vitest";
 import { analyse, id, tableOf, type Show, type SourceId } from "#engine";
+import { showStage } from "../../renderer/state/ui.ts";
+import { takeInHand, type GridHandle } from "../../renderer/tables/at-hand.ts";
+import { cutCells } from "../../renderer/tables/clipboard.ts";
 import { cellsOf, counted, tsvOf } from "../../renderer/tables/cells.ts";
 import { RowLooks } from "../../renderer/tables/rows.ts";
 import { areaOf, at, carried, moved, ordered, stepped } from "../../renderer/tables/selection.ts";
@@ -233,5 +236,24 @@ describe("rows from one document to the next", () => {
     expect(looks.row(seen, many)).toMatchObject({ isDraft: true, isNew: false });
     expect(looks.row(seen, many).texts[0]).toBe("Half");
     expect(looks.row(seen, many + 1)).toMatchObject({ isDraft: false, isNew: true });
+  });
+});
+
+describe("cutting from the menu", () => {
+  afterEach(() => {
+    vi.unstubAllGlobals();
+    showStage("canvas");
+  });
+
+  test("clears the cells that were chosen then, however long the clipboard takes", () => {
+    const writeText = vi.fn(() => new Promise<void>(() => {}));
+    vi.stubGlobal("navigator", { clipboard: { writeText } });
+    const clear = vi.fn();
+    showStage("lists");
+    const letGo = takeInHand({ current: { texts: () => "Kick\t1", clear } as unknown as GridHandle });
+    void cutCells();
+    expect(writeText).toHaveBeenCalledWith("Kick\t1");
+    expect(clear).toHaveBeenCalledTimes(1);
+    letGo();
   });
 });
