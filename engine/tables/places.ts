@@ -22,7 +22,13 @@ export interface Directory {
   readonly byName: ReadonlyMap<string, DeviceId>;
 }
 
-export const directoryOf = once(({ devices, types }: Show): Directory => {
+/** One for all documents with the same devices and types, as those before and after most edits are. */
+export const directoryOf = ({ devices, types }: Show): Directory => directoriesOf(devices)(types);
+const directoriesOf = once((devices: Show["devices"]) =>
+  once((types: Show["types"]) => makeDirectory(devices, types)),
+);
+
+function makeDirectory(devices: Show["devices"], types: Show["types"]): Directory {
   const byType = new Map<string, DeviceType>(types.map((type) => [type.id, type]));
   const byId = new Map(devices.map((device) => [device.id, device]));
   const byName = new Map<string, DeviceId>();
@@ -42,7 +48,7 @@ export const directoryOf = once(({ devices, types }: Show): Directory => {
       return type ? layoutOf(type) : null;
     },
   };
-});
+}
 
 /** Which groups a text means that names none. */
 export interface Kind {
@@ -81,6 +87,16 @@ const RAW = /^#([^\s/]+)\/([^\s/]+)\/(\d{1,4})$/;
 const rawName = ({ device, group, number }: TerminalRef): string => `#${device}/${group}/${number}`;
 
 export function tellTerminal(show: Show, ref: TerminalRef, kind: Kind): string {
+  const told = toldIn(directoryOf(show))(kind);
+  let text = told.get(ref);
+  if (text === undefined) told.set(ref, (text = terminalText(show, ref, kind)));
+  return text;
+}
+
+/** What was told of a record's terminal stays while the devices are the same. */
+const toldIn = once((_: Directory) => once((_: Kind) => new WeakMap<TerminalRef, string>()));
+
+function terminalText(show: Show, ref: TerminalRef, kind: Kind): string {
   const directory = directoryOf(show);
   const layout = directory.layout(ref.device);
   const span = layout && spansOf(layout, kind).find((each) => spanGroup(each) === ref.group);

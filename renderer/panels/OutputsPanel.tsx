@@ -1,5 +1,5 @@
 /** Who owns every output block of every box, and what arrives at each jack: the question the day is about. */
-import { useEffect, useMemo, useState } from "react";
+import { useDeferredValue, useEffect, useMemo, useState } from "react";
 import {
   fullName,
   locate,
@@ -35,7 +35,8 @@ const opensAtFirst = ({ wired }: BoxOutputs): boolean =>
   ["stage box", "breakout", "console"].includes(wired.fabric.layout.type.category);
 
 export function OutputsPanel() {
-  const analysis = useApp((state) => state.analysis);
+  // After an edit what is typed and the number of findings come first.
+  const analysis = useDeferredValue(useApp((state) => state.analysis));
   const opened = useUi((state) => state.opened);
   const [filter, setFilter] = useState("");
   const [only, setOnly] = useState<Only>(null);
