@@ -229,6 +229,40 @@ describe("patching what the wants say", () => {
     expect(after).toMatchObject({ edits: [], brought: 0, already: 16, refused: [], withModes: null });
   });
 
+  test("[L6] modes are added one after the other to what is settled without them", () => {
+    // Two stages alike. House fills Out 1–8 in any mode; monitors get to the ears only where a box hands link B on.
+    const stage = (n: number) => ({
+      [`house${n}`]: { name: `House ${n}`, type: "console-48" },
+      [`monitors${n}`]: { name: `Monitors ${n}`, type: "console-48", clock: "link1" },
+      [`box${n}`]: { name: `Box ${n}`, type: "box-32-16", mode: "one" },
+      [`ears${n}`]: { name: `Ears ${n}`, type: "breakout-16", mode: "pm" },
+    });
+    const cables = (n: number) => [
+      `A${n}: house${n}.link1 - box${n}.a`,
+      `B${n}: monitors${n}.link1 - box${n}.b`,
+      `C${n}: box${n}.pm - ears${n}.pm`,
+    ];
+    const show = asking(
+      rig({ devices: { ...stage(1), ...stage(2) }, cables: [...cables(1), ...cables(2)] }),
+      [1, 2].flatMap((n) => [
+        ...run(8, `box${n}`, 1, `house${n}`, 1),
+        ...run(8, `ears${n}`, 1, `monitors${n}`, 9),
+      ]),
+    );
+    const plain = patchWants(analyse(show));
+    expect(plain).toMatchObject({ brought: 16, already: 0 });
+    const { modes, brought, already, refused, edits } = plain.withModes!;
+    expect(modes.map(({ name, mode }) => `${name}: ${mode}`)).toEqual([
+      "Box 1: Two consoles, monitor bus from B",
+      "Box 2: Two consoles, monitor bus from B",
+    ]);
+    expect({ brought, already, refused }).toEqual({ brought: 32, already: 0, refused: [] });
+    // A console's settings stand together, in whichever turn they were found.
+    expect(edits).toHaveLength(6);
+    const after = patchWants(analyse(applyEdits(show, edits)));
+    expect(after).toMatchObject({ edits: [], brought: 0, already: 32, refused: [], withModes: null });
+  });
+
   test("[L6] a block that two consoles are to feed goes to neither, and each is told of the other", () => {
     // House, carried by its own link, and Monitors, carried through House's link 2, both get to Out 1–8: one block of
     // the link, which can take from one of them.
