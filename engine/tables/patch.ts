@@ -76,7 +76,7 @@ export function patchChannels(rig: Unchecked): Patching {
         name: known.name,
         where: name === "" ? `channel ${number}` : name,
         reason,
-        cause: `channel ${n}`,
+        cause: alone(`channel ${n}`),
         ask: null,
       });
     }
@@ -98,19 +98,31 @@ export function patchWants(rig: Unchecked): Patching {
         name,
         where: target ?? "a jack that is gone",
         reason: `${target === null ? "The jack" : "The tap"} isn’t in the rig.`,
-        cause: `want ${name}`,
+        cause: alone(`want ${name}`),
         ask: null,
       });
   }
   return patch(rig, asks, refused);
 }
 
-/** One row that is refused; those of one `cause` are told together, with the reason of the first. */
+/** Why rows are refused; those of one `key` are told together. */
+interface Cause {
+  readonly key: string;
+  /** Another mode may do away with it. */
+  readonly otherMode: boolean;
+  /** Another jack of the same bank may. */
+  readonly otherJack: boolean;
+}
+
+/** One that nothing of that kind helps. */
+const alone = (key: string): Cause => ({ key, otherMode: false, otherJack: false });
+
+/** One row that is refused; of those of one cause the reason of the first is told. */
 interface Refusal {
   readonly name: string;
   readonly where: number | string;
   readonly reason: string;
-  readonly cause: string;
+  readonly cause: Cause;
   readonly ask: Ask | null;
 }
 
@@ -213,14 +225,10 @@ function modePairs(rig: Unchecked, refusals: readonly Refusal[]): readonly (read
 function byModeOnly(refusals: readonly Refusal[], most: number): readonly Ask[] {
   const asked = new Map<string, Ask>();
   for (const { cause, ask } of refusals)
-    if (ask !== null && BY_MODE.test(cause) && !asked.has(cause)) asked.set(cause, ask);
+    if (ask !== null && cause.otherMode && !asked.has(cause.key)) asked.set(cause.key, ask);
   return [...asked.values()].slice(0, most);
 }
 
-const NO_WAY = "no way";
-const SHARED = "shared";
-/** Causes that another mode may do away with. */
-const BY_MODE = new RegExp(`^(?:${NO_WAY}|${SHARED}) `);
 /** Of a rig where next to nothing is cabled not every row is tried with every mode. */
 const MOST_CAUSES = 8;
 /** Pairs are many more: they are looked for on behalf of fewer rows, and so many are tried. */
@@ -245,7 +253,7 @@ const MOST_NAMES = 3;
 function gathered(rig: Unchecked, refusals: readonly Refusal[]): readonly Refused[] {
   const { wiring } = rig;
   const byCause = new Map<string, Refusal[]>();
-  for (const refusal of refusals) gather(byCause, refusal.cause, refusal);
+  for (const refusal of refusals) gather(byCause, refusal.cause.key, refusal);
   return [...byCause.values()].map((alike) => {
     const places = alike.flatMap(({ where }) => (typeof where === "number" ? where : []));
     return {
@@ -262,7 +270,7 @@ function gathered(rig: Unchecked, refusals: readonly Refusal[]): readonly Refuse
 
 /** Of a row that is out of step with its block the next terminal of the same bank where it would stand right. */
 function inStep(rig: Unchecked, { cause, ask }: Refusal): string {
-  if (ask === null || !cause.startsWith(`${NO_WAY} unaligned `)) return "";
+  if (ask === null || !cause.otherJack) return "";
   const { span, number } = locate(rig.wiring, ask.target);
   for (let step = 1; step < MOST_STEPS; step++) {
     for (const by of [step, -step]) {
@@ -293,7 +301,7 @@ interface Settled {
 function settled(rig: Unchecked, asks: readonly Ask[], early: readonly Refusal[]): Settled {
   const { wiring, arrivals } = rig;
   const refusals = [...early];
-  const refuse = (ask: Ask, reason: string, cause = `${refusals.length}`): void =>
+  const refuse = (ask: Ask, reason: string, cause = alone(`${refusals.length}`)): void =>
     void refusals.push({ name: ask.name, where: ask.target, reason, cause, ask });
   const open: Ask[] = [];
   const taken = new Set<number>();
@@ -356,7 +364,7 @@ function byDevice(made: readonly WaySettings[]): readonly WaySettings[] {
 
 interface Clash {
   readonly reason: string;
-  readonly cause: string;
+  readonly cause: Cause;
 }
 
 /**
@@ -386,21 +394,29 @@ function clashOf(
     reason:
       `This goes in whole blocks: ${wrong} would also arrive at ${fullName(wiring, target)}, where “${name}” should get ` +
       `${tapName(wiring, source)}. Two consoles can’t share a block: move one console’s feeds to another block.`,
-    cause: `${SHARED} ${console} ${wiring.deviceOf[source]} ${locate(wiring, target).wired.index}`,
+    cause: {
+      key: `shared ${console} ${wiring.deviceOf[source]} ${locate(wiring, target).wired.index}`,
+      otherMode: true,
+      otherJack: false,
+    },
   };
 }
 
 /** Signals of one device that come to nothing for the same reason at the same outputs fail alike. */
-function causeOf(wiring: Wiring, { source, target, why }: NoWay): string {
+function causeOf(wiring: Wiring, { source, target, why }: NoWay): Cause {
   const at = decidedAt(wiring, target) ?? target;
   const of = ({ span, wired }: ReturnType<typeof locate>): string => `${wired.index}.${span.start}`;
   // Rows that are out of step alike can be put in step together.
-  const alone =
+  const own =
     why.kind === "fixed" || why.kind === "apart"
       ? ""
       : ` ${why.kind === "unaligned" ? target - source : target}`;
   const [from, to, decided] = [source, target, at].map((terminal) => of(locate(wiring, terminal)));
-  return `${NO_WAY} ${why.kind} ${from} ${to} ${decided}${alone}`;
+  return {
+    key: `no way ${why.kind} ${from} ${to} ${decided}${own}`,
+    otherMode: true,
+    otherJack: why.kind === "unaligned",
+  };
 }
 
 /** Asks of one device whose targets stand side by side, which it patches in one go. */
