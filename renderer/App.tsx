@@ -23,6 +23,8 @@ import { TypesView } from "./types/TypesView.tsx";
 import { OwnerPatterns } from "./theme/OwnerPatterns.tsx";
 
 export function App() {
+  // Below the tabs of the lists, which stand where messages come up.
+  const below = useUi((state) => state.stage === "lists");
   return (
     <Tooltip.Provider delayDuration={500} skipDelayDuration={200}>
       <OwnerPatterns />
@@ -35,7 +37,7 @@ export function App() {
       <Tour />
       <Toaster
         position="top-right"
-        offset={52}
+        offset={below ? 122 : 52}
         visibleToasts={4}
         containerAriaLabel="Messages"
         className="toasts"

@@ -28,7 +28,8 @@ export function usePlaceNameStyle(place: PlaceId | null): React.CSSProperties | 
   });
   if (told === "") return undefined;
   const [top, size] = told.split(" ");
-  return { top: `${top}px`, fontSize: `${size}px` };
+  // The same height as in the style, with its air below the letters: a device may begin right there.
+  return { top: `${top}px`, fontSize: `${size}px`, lineHeight: 1, paddingBottom: "0.25em" };
 }
 
 export const PlaceNode = memo(function PlaceNode({ id, width, height }: NodeProps<PlaceFlowNode>) {

@@ -59,7 +59,7 @@ export function bringIntoSight(devices: readonly DeviceId[]): void {
   const rects = rectsOf(show);
   const area = around(devices.flatMap((id) => rects.get(id) ?? []));
   if (!area) return;
-  if (within(area, seen)) return present?.stay();
+  if (within(grown(area, seen.width * EDGE), seen)) return present?.stay();
   const wanted = new Set(devices);
   const kept = show.devices.filter(({ id }) => wanted.has(id) || within(rects.get(id)!, seen));
   const places = new Set(kept.map(({ place }) => place));
@@ -67,6 +67,16 @@ export function bringIntoSight(devices: readonly DeviceId[]): void {
   const small = !all || all.width > MOST_SIGHT.width || all.height > MOST_SIGHT.height;
   present?.goTo(small ? area : all);
 }
+
+/** A device isn't in view while its sockets stand at the very edge; a part of the view's width. */
+const EDGE = 0.02;
+
+const grown = ({ x, y, width, height }: Rect, by: number): Rect => ({
+  x: x - by,
+  y: y - by,
+  width: width + 2 * by,
+  height: height + 2 * by,
+});
 
 /** What can still be worked on at a glance, in canvas units: some six consoles. */
 const MOST_SIGHT = { width: 2400, height: 1600 } as const;

@@ -136,6 +136,8 @@ function Why({ finding }: { finding: Finding }) {
           collisionPadding={8}
           aria-label={`Why: ${title}`}
         >
+          {/* In the list it is cut. */}
+          <p>{finding.reason}</p>
           <Suspense fallback={<p className="soft">One moment…</p>}>
             <WaysOut finding={finding} />
             <CheckHelp check={check} />

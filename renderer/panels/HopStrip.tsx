@@ -114,8 +114,8 @@ function emptyText(show: Show, focus: Focus | null): string {
   if (show.sources.length === 0 && show.wants.length === 0)
     return "Next: what is plugged in. Type or paste it under Lists: inputs, mixes, then outputs.";
   if (show.sources.length > 0 && show.devices.every(({ routing }) => routing.length === 0))
-    return show.channels.length === 0
-      ? "Next: the channel of each input at the consoles, in the list of inputs."
+    return show.channels.length < show.sources.length
+      ? "Next: the channel of each input at the consoles, in the list of inputs; then “Patch channels to their sources…”."
       : "Next: “Patch channels to their sources…”, in the list of inputs.";
   if (show.wants.length === 0)
     return show.mixes.length === 0

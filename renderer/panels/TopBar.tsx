@@ -173,7 +173,8 @@ function FindingsCount() {
             <span className={severityTone(gravest)}>
               <Icon name={gravest} />
             </span>
-            {all}
+            {/* Of that sort: notes beside one error are no more errors. */}
+            {counts[gravest]}
           </>
         )}
       </button>

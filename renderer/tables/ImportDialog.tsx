@@ -337,8 +337,8 @@ const CHANGES_SHOWN = 200;
 
 function Changes({ plan: { written, same, changes, bad }, table }: { plan: ImportPlan; table: Table }) {
   const parts = [
-    written.added > 0 ? `${plural(written.added, table.one, table.many)} added` : "",
-    written.changed > 0 ? `${plural(written.changed, table.one, table.many)} changed` : "",
+    written.added > 0 ? `${plural(written.added, table.one, table.many)} to add` : "",
+    written.changed > 0 ? `${plural(written.changed, table.one, table.many)} to change` : "",
     same > 0 ? `${same} the same already` : "",
     bad.length > 0
       ? `${plural(bad.length, "cell", "cells")} can’t be read and ${bad.length === 1 ? "is" : "are"} left out`

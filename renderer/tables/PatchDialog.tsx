@@ -106,6 +106,8 @@ export function PatchDialog({ what, onClose }: Props) {
             type="checkbox"
             checked={takesModes}
             onChange={(event) => setTakesModes(event.target.checked)}
+            // Space ticks it; Enter is for what it is ticked for.
+            onKeyDown={(event) => event.key === "Enter" && edits.length > 0 && make()}
           />
           <span>
             Also change {withModes.modes.length === 1 ? "a mode" : "modes"}:{" "}

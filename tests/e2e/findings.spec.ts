@@ -69,6 +69,8 @@ test("“Why?” tells on the spot what the check looks for and what to do", asy
   const why = page.getByRole("dialog", { name: /^Why: / });
   await expect(why).toContainText("a cable longer than its ends allow");
   await expect(why).toContainText("another kind, a shorter run, a repeater");
+  // In the list the reason is cut after three lines.
+  await expect(why).toContainText((await card.locator("p").textContent())!);
   await page.keyboard.press("Escape");
   await expect(why).toBeHidden();
   await expect(card.getByRole("button", { name: /^Why\?/ })).toBeFocused();

@@ -157,7 +157,7 @@ test("a CSV file is imported after a look at what it would change, and exported 
     .getByLabel("CSV file")
     .setInputFiles({ name: "guests.csv", mimeType: "text/csv", buffer: Buffer.from(csv) });
   await expect(dialog.getByRole("status")).toHaveText(
-    "2 inputs added, 1 input changed, 1 cell can’t be read and is left out.",
+    "2 inputs to add, 1 input to change, 1 cell can’t be read and is left out.",
   );
   const told = dialog.getByRole("region", { name: "What would change" }).getByRole("row");
   await expect(told.filter({ hasText: "brush" })).toContainText(/^3Kind/);
