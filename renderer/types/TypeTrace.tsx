@@ -93,8 +93,10 @@ export function Bench({ type }: { type: DeviceType }) {
 }
 
 /** The way up to the picked terminal, and all that lies below it. */
+/** Each once: a jack stands in the trace as what is converted and as what is wired on. */
 function marked({ trace, feeds }: Probe): readonly Terminal[] {
-  return [...stepsOf(trace).map(({ from }) => from), ...feeds.map(({ at }) => at)];
+  const all = [...stepsOf(trace).map(({ from }) => from), ...feeds.map(({ at }) => at)];
+  return [...new Map(all.map((at) => [`${at.group} ${at.side} ${at.number}`, at])).values()];
 }
 
 /** The width of the panel's inside, followed as the window changes. */

@@ -86,6 +86,13 @@ test("a stage box with two modes is built, tried, used for a device and saved as
   await expect(bench(page).getByRole("region", { name: "Trace of In 3" })).toContainText(
     "Link A out 3; Link B out 3",
   );
+  // Where it is converted it stands in the trace twice; its mark goes with the trace all the same.
+  await choose(page, "In, conversion, unit", "ms");
+  await choose(page, "Trace of", "Link A out");
+  await put(page, "Number within Link A out", "3");
+  await choose(page, "Trace of", "Out");
+  await put(page, "Number within Out", "5");
+  await expect(bench(page).locator(".type-reached")).toHaveCount(1);
 
   await use.click();
   await expect(page.getByRole("status").filter({ hasText: "as in the show" })).toBeVisible();
