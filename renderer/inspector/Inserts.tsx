@@ -9,7 +9,7 @@ import {
   type Range,
   type WiredDevice,
 } from "#engine";
-import { app } from "../state/store.ts";
+import { app, latest } from "../state/store.ts";
 import { Commit, Fact, Facts, Section } from "./parts.tsx";
 
 export function Inserts({ wired }: { wired: WiredDevice }) {
@@ -42,7 +42,8 @@ export function Inserts({ wired }: { wired: WiredDevice }) {
   );
 }
 
-function setInserts(device: Device, group: GroupId, numbers: readonly number[], name: string): void {
+function setInserts(drawn: Device, group: GroupId, numbers: readonly number[], name: string): void {
+  const device = latest(({ devices }) => devices, drawn);
   const others = (device.inserts ?? []).filter((range) => range.group !== group);
   const inserts: readonly Range[] = [...others, ...runsIn(numbers).map((run) => ({ group, ...run }))];
   const { inserts: _before, ...bare } = device;

@@ -12,7 +12,7 @@ import {
   type Source,
 } from "#engine";
 import { Term } from "../parts/Term.tsx";
-import { app } from "../state/store.ts";
+import { app, latest, onceAnalysed } from "../state/store.ts";
 import { Commit, Fact, Facts, Section, TerminalLink } from "./parts.tsx";
 import { deviceName } from "../words/names.ts";
 
@@ -36,6 +36,16 @@ function decibelsFrom(text: string): number | null {
 const decibels = (value: number): string =>
   value === 0 ? "0" : `${value > 0 ? "+" : "−"}${round(Math.abs(value), 1)}`;
 
+function setGain(drawn: Source, gain: number): void {
+  const source = latest(({ sources }) => sources, drawn);
+  // A gain that is told for the first time is no step.
+  const edits: readonly Edit[] =
+    source.gain === undefined
+      ? [{ kind: "put", list: "sources", record: { ...source, gain } }]
+      : gainEdits(app.getState().analysis, source.id, gain - source.gain);
+  edit(edits, `the gain of ${source.name}`);
+}
+
 export function PreampSection({ analysis, source }: { analysis: Analysis; source: Source }) {
   const following = followers(analysis).get(source.id) ?? [];
   if (source.preampOwner === undefined) return null;
@@ -51,12 +61,8 @@ export function PreampSection({ analysis, source }: { analysis: Analysis; source
             onCommit={(text) => {
               const gain = decibelsFrom(text);
               if (gain === null) return DECIBELS_NEEDED;
-              // A gain that is told for the first time is no step.
-              const edits: readonly Edit[] =
-                source.gain === undefined
-                  ? [{ kind: "put", list: "sources", record: { ...source, gain } }]
-                  : gainEdits(analysis, source.id, gain - source.gain);
-              edit(edits, `the gain of ${source.name}`);
+              // How large a step it is shows when the one before it is known.
+              onceAnalysed(() => setGain(source, gain));
             }}
           />
         </Fact>
@@ -85,8 +91,10 @@ function FollowerLine({
   analysis: Analysis;
   follower: Follower;
 }) {
-  const put = (record: ChannelPlan, label: string): void =>
+  const put = (set: Partial<ChannelPlan>, label: string): void => {
+    const record = { ...latest(({ channels }) => channels, channel), ...set };
     edit([{ kind: "put", list: "channels", record }], label);
+  };
   const { trim = 0 } = channel;
   const desk = deviceName(analysis, channel.console);
   const what = `${desk} channel ${channel.number}`;
@@ -99,7 +107,7 @@ function FollowerLine({
           type="checkbox"
           checked={channel.follows ?? false}
           aria-label={`${what} follows the gain`}
-          onChange={(event) => put({ ...channel, follows: event.target.checked }, `whether ${what} follows`)}
+          onChange={(event) => put({ follows: event.target.checked }, `whether ${what} follows`)}
         />
         follows
       </label>
@@ -110,7 +118,7 @@ function FollowerLine({
           onCommit={(text) => {
             const value = decibelsFrom(text);
             if (value === null) return DECIBELS_NEEDED;
-            put({ ...channel, trim: value }, `the trim of ${what}`);
+            put({ trim: value }, `the trim of ${what}`);
           }}
         />
         <span className={beyond ? "tone-danger small" : "soft small"}>

@@ -121,14 +121,20 @@ export function Commit({
   placeholder?: string;
 }) {
   // What was typed holds only as long as the value that it was typed over: undo must show through, and what was taken
-  // back must not come up again.
-  const [draft, setDraft] = useState<Draft>({ over: value, text: value, refusal: null });
-  if (draft.over !== value) setDraft({ over: value, text: value, refusal: null });
-  const { text: typed, refusal } = draft.over === value ? draft : { text: value, refusal: null };
-  const setTyped = (text: string): void => setDraft({ over: value, text, refusal: null });
+  // back must not come up again. What is typed on after a commit is typed over what comes of that.
+  const [last, setDraft] = useState<Draft>({ over: value, text: value, refusal: null, sent: null });
+  const isTypedOn = last.sent !== null && last.text !== last.sent;
+  const draft: Draft =
+    last.over === value
+      ? last
+      : { over: value, text: isTypedOn ? last.text : value, refusal: null, sent: null };
+  if (draft !== last) setDraft(draft);
+  const { text: typed, refusal } = draft;
+  const setTyped = (text: string): void => setDraft({ ...draft, text, refusal: null });
   const commit = (): void => {
-    const reason = typed === value ? null : onCommit(typed);
-    if (reason) setDraft({ over: value, text: typed, refusal: reason });
+    if (typed === value) return;
+    const reason = onCommit(typed) ?? null;
+    setDraft({ over: value, text: typed, refusal: reason, sent: reason === null ? typed : null });
   };
   useTyping(typed, typed === value || refusal !== null ? null : () => void onCommit(typed));
   const common = {
@@ -142,7 +148,7 @@ export function Commit({
     onBlur: commit,
     onKeyDown: (event: React.KeyboardEvent<HTMLElement>) => {
       if (event.key === "Escape") {
-        setTyped(value);
+        setDraft({ over: value, text: value, refusal: null, sent: null });
         event.stopPropagation();
       } else if (event.key === "Enter" && !multiline) commit();
     },
@@ -164,4 +170,6 @@ interface Draft {
   readonly over: string;
   readonly text: string;
   readonly refusal: string | null;
+  /** What was committed of it, and isn't the value yet; null: nothing. */
+  readonly sent: string | null;
 }

@@ -26,7 +26,7 @@ import {
 import { Commit } from "../inspector/parts.tsx";
 import { OwnerMark } from "../parts/OwnerMark.tsx";
 import { boxOutputs } from "../state/derived.ts";
-import { app, useApp } from "../state/store.ts";
+import { app, latest, useApp } from "../state/store.ts";
 import { groupOf, lookedAtOutputs, widened } from "../state/groups.ts";
 import { ownersOf } from "../theme/owners.ts";
 import { namesIn } from "../words/names.ts";
@@ -119,15 +119,17 @@ function GroupTools({
   group: ArrivalGroup;
   looked: readonly number[];
 }) {
-  const put = (record: ArrivalGroup, label: string): void =>
+  const put = (edit: (now: ArrivalGroup) => ArrivalGroup, label: string): void => {
+    const record = edit(latest(({ groups = [] }) => groups, group));
     app.getState().change({ kind: "edits", edits: [{ kind: "put", list: "groups", record }] }, label);
+  };
   const within = group.within ?? EQUAL_WITHIN;
   return (
     <div className="group-tools">
       <Commit
         label="Name of the group"
         value={group.name}
-        onCommit={(name) => put({ ...group, name }, `renaming ${group.name}`)}
+        onCommit={(name) => put((now) => ({ ...now, name }), `renaming ${group.name}`)}
       />
       <label className="soft small">
         within
@@ -137,7 +139,7 @@ function GroupTools({
           onCommit={(text) => {
             const value = Number(text.trim().replace(",", "."));
             if (text.trim() !== "" && Number.isFinite(value) && value >= 0)
-              put({ ...group, within: ms(value) }, `what counts as together in ${group.name}`);
+              put((now) => ({ ...now, within: ms(value) }), `what counts as together in ${group.name}`);
           }}
         />
         ms
@@ -147,7 +149,9 @@ function GroupTools({
         className="button small"
         disabled={looked.length === 0}
         title="Adds the output jacks that are looked at"
-        onClick={() => put(widened(group, groupOf(analysis, looked)), `more outputs for ${group.name}`)}
+        onClick={() =>
+          put((now) => widened(now, groupOf(analysis, looked)), `more outputs for ${group.name}`)
+        }
       >
         Add jacks
       </button>

@@ -188,6 +188,12 @@ export function onceAnalysed(run: () => void): void {
   });
 }
 
+/** A record as it is now: what is drawn may still be what it was before an edit, which must not come back with the next. */
+export const latest = <Each extends { readonly id: string }>(
+  list: (show: Show) => readonly Each[],
+  drawn: Each,
+): Each => list(app.getState().show).find(({ id }) => id === drawn.id) ?? drawn;
+
 /** Reads the part of the state that a component needs, and renders again only when that part is another one. */
 export function useApp<Part>(select: (state: AppState) => Part): Part {
   return useStore(app, select);

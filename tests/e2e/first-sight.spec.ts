@@ -2,10 +2,16 @@
 import type { Page } from "@playwright/test";
 import { canvas, DEMO, expect, goTo, inspector, readShow, test } from "./app.ts";
 
-/** Loads the page anew, with the engine's answers held back until they are let go; they can be held again. */
-async function loadHeld(
-  page: Page,
-): Promise<(() => Promise<void>) & { readonly again: () => Promise<void> }> {
+/** Called, it lets go of the engine's answers. */
+interface Held {
+  (): Promise<void>;
+  /** Holds the next ones back. */
+  readonly again: () => Promise<void>;
+  readonly count: () => Promise<number>;
+}
+
+/** Loads the page anew, with the engine's answers held back until they are let go. */
+async function loadHeld(page: Page): Promise<Held> {
   await page.addInitScript(() => {
     const held: (() => void)[] = [];
     let open = false;
@@ -30,12 +36,14 @@ async function loadHeld(
         for (const tell of held.splice(0)) tell();
       },
       hold: () => (open = false),
+      countHeld: () => held.length,
     });
   });
   await page.reload();
   const letGo = () => page.evaluate(() => (globalThis as unknown as { letGo: () => void }).letGo());
   const again = () => page.evaluate(() => (globalThis as unknown as { hold: () => void }).hold());
-  return Object.assign(letGo, { again });
+  const count = () => page.evaluate(() => (globalThis as unknown as { countHeld: () => number }).countHeld());
+  return Object.assign(letGo, { again, count });
 }
 
 /** Where each device stands on the screen. */
@@ -98,6 +106,29 @@ test("a key that is pressed meanwhile counts once the show is known", async ({ a
   await expect(inspector(page).getByRole("textbox", { name: "Name of the device" })).toHaveValue(
     "Stage left 2",
   );
+  // A step is one from what was entered before it, though that isn't known yet.
+  await goTo(page, "Lead vocal");
+  const gain = inspector(page).getByRole("textbox", { name: /^Analogue gain of Lead vocal/ });
+  const trim = inspector(page).getByRole("textbox", { name: "Digital trim of Monitors channel 16 in dB" });
+  const enter = async (text: string): Promise<void> => {
+    await gain.fill(text);
+    await gain.press("Enter");
+  };
+  await gain.waitFor();
+  await letGo.again();
+  await enter("30");
+  await enter("34.5");
+  await letGo();
+  await expect(trim).toHaveValue("−4.5");
+  // What is typed on stays typed when that comes.
+  await letGo.again();
+  await enter("36");
+  await gain.fill("40");
+  await expect.poll(letGo.count).toBeGreaterThan(0);
+  await letGo();
+  await expect(gain).toHaveValue("40");
+  await gain.press("Enter");
+  await expect(trim).toHaveValue("−10");
 });
 
 test("before anything is known of the show, nothing else is offered, and what is typed is looked for in it", async ({
