@@ -164,6 +164,8 @@ test.describe("by mouse alone", () => {
     app: { page, documents },
   }) => {
     test.slow();
+    // A person waits until the view rests; here it rests at once.
+    await page.emulateMedia({ reducedMotion: "reduce" });
     const actions = await countActions(page);
     await page.getByRole("menubar").getByRole("menuitem", { name: "File" }).click();
     await page.getByRole("menuitem", { name: "New show" }).click();
