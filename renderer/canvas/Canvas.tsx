@@ -21,6 +21,7 @@ import { carryBlock } from "./carrying.ts";
 import { CanvasMenu } from "./ContextMenu.tsx";
 import { followFocus } from "./chosen.ts";
 import { listenToClipboard } from "./clipboard.ts";
+import { usePinch } from "./pinch.ts";
 import { bringIntoSight, setStage } from "./stage.ts";
 import { useFirstSight } from "../state/first-sight.ts";
 import { app, useApp } from "../state/store.ts";
@@ -120,6 +121,7 @@ function Rig({ start, elements }: { start: Start; elements: ReturnType<typeof us
   const pan = useMemo(() => panHandlers(flowStore), [flowStore]);
   useZoomLevel();
   useWheel(root);
+  usePinch(root);
   useStage(root);
   useEffect(followFocus, []);
   useEffect(settle, []);

@@ -23,6 +23,16 @@ class Finger {
   }
   press = (at: Point) => this.send("touchStart", [at]);
   lift = () => this.send("touchEnd", []);
+  /** With a second one, from `near` to `far` pixels on both sides of a point. */
+  async spread({ x, y }: Point, near: number, far: number, steps = 8): Promise<void> {
+    const both = (apart: number): readonly Point[] => [
+      { x: x - apart, y },
+      { x: x + apart, y },
+    ];
+    await this.send("touchStart", both(near));
+    for (let n = 1; n <= steps; n++) await this.send("touchMove", both(near + ((far - near) * n) / steps));
+    await this.lift();
+  }
   async move(from: Point, to: Point, steps = 8): Promise<void> {
     for (let n = 1; n <= steps; n++) {
       const part = n / steps;
@@ -108,6 +118,15 @@ test("a finger that doesn't rest moves the device, and one that is lifted looks 
     .poll(async () => ((await device(page, /^House/).boundingBox())?.x ?? 0) - before.x)
     .toBeGreaterThan(40);
   await expect(page.getByRole("dialog")).toHaveCount(0);
+
+  // Two that spread on it show it twice as large, where it was.
+  const small = (await device(page, /^House/).boundingBox())!;
+  const [x, y] = [small.x + small.width / 2, small.y + small.height / 2];
+  await finger.spread({ x, y }, 30, 60);
+  const large = async () => (await device(page, /^House/).boundingBox())!;
+  await expect.poll(async () => (await large()).width / small.width).toBeCloseTo(2, 1);
+  const { x: left, width } = await large();
+  expect(Math.abs(left + width / 2 - x)).toBeLessThan(12);
 });
 
 test("a pen picks a block up at once, as a mouse does, and moves a device by its name", async ({
