@@ -105,8 +105,8 @@ function terminalText(show: Show, ref: TerminalRef, kind: Kind): string {
   const label = numberName(span, ref.number);
   const forms = [`${name} ${sideName(span)} ${label}`];
   if (kind.prefers(span) && spansOf(layout, kind).filter(kind.prefers).length === 1) {
-    // Of a device with one jack the name is enough.
-    forms.unshift(`${name} ${label}`);
+    // “Stage box 1 1” would read as one number. Of a device with one jack the name is enough.
+    if (!/\d$/.test(name)) forms.unshift(`${name} ${label}`);
     if (span.count === 1) forms.unshift(name);
   }
   const isRead = (text: string): boolean => {

@@ -30,6 +30,19 @@ describe("the input list", () => {
     expect([name, kind, jack]).toEqual([smallShow().sources[0]!.name, "microphone", "Stage box 1"]);
   });
 
+  test("tells a jack of a box whose name ends in a number with the group's name, and reads both", () => {
+    const { devices, ...show } = smallShow();
+    const numbered = {
+      ...show,
+      devices: devices.map((device) =>
+        device.name === "Stage box" ? { ...device, name: "Stage box 2" } : device,
+      ),
+    };
+    expect(told(numbered, 0)[2]).toBe("Stage box 2 In 1");
+    const moved = written(numbered, { 0: { jack: "Stage box 2 7" } });
+    expect(moved.sources[0]!.at).toEqual({ ...smallShow().sources[0]!.at, number: 7 });
+  });
+
   test("[L3] a new row needs no more than a name: it stands in the next jack, as a microphone", () => {
     const show = written(smallShow(), { 1: { name: "Snare" } });
     expect(show.sources).toHaveLength(2);
