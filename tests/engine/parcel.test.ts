@@ -23,7 +23,7 @@ const told = ({ findings, foundBy, arrivals, wiring }: Analysis): unknown => ({
 const unplanned = (): Show => ({ ...demo("quayside-faults"), channels: [] });
 
 describe("a parcel", () => {
-  test("after an edit is whole on the other side, where what hasn't changed is the same object", () => {
+  test("[E2] after an edit is whole on the other side, where what hasn't changed is the same object", () => {
     const before = analyse(unplanned());
     const after = reanalyse(renamed(before, "Another name"), before);
     const there = unpack(before.show, structuredClone(pack(before, null)), null);
