@@ -144,10 +144,12 @@ export function ImportDialog({ table: shown, file: given, onClose }: Props) {
             Cancel
           </button>
           <button
+            // It takes the keys from the field that goes as the list comes.
+            key={source ? "import" : "nothing"}
             type="button"
             className="button main"
             disabled={!plan || plan.written.edits.length === 0}
-            autoFocus={given !== undefined}
+            autoFocus={source !== null}
             onClick={take}
           >
             {count > 0 ? `Import ${plural(count, "row", "rows")}` : "Import"}
