@@ -47,8 +47,10 @@ export function Frame({
           role={question ? "alertdialog" : "dialog"}
           aria-describedby={undefined}
           onCloseAutoFocus={(event) => {
-            // One dialog may lead to the next, which has the keys then.
-            if (ui.getState().dialog !== null) return event.preventDefault();
+            // One dialog may lead to the next, which has the keys then; and a hasty user has gone on already, for this
+            // comes a turn after the dialog has gone.
+            const isTaken = document.activeElement !== document.body;
+            if (ui.getState().dialog !== null || isTaken) return event.preventDefault();
             if (!before?.isConnected) return;
             event.preventDefault();
             before.focus({ preventScroll: true });

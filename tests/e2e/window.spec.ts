@@ -86,6 +86,33 @@ test("a source found by name lists the jacks that it reaches, by console, each t
   await expect(strip(page).getByRole("heading", { level: 2 })).toHaveText(name!);
 });
 
+test("a dialog that closes doesn't take the keys back from who has gone on in the same turn", async ({
+  app: { page },
+}) => {
+  const gear = page.getByRole("combobox", { name: "Find gear" });
+  await page.keyboard.press("ControlOrMeta+Shift+a");
+  await expect(gear).toBeFocused();
+  await goTo(page, "Stage left");
+  await page.keyboard.press("F6");
+  await expect(page.locator(".react-flow__node-device:focus")).toBeVisible();
+  await page.keyboard.press("F2");
+  await page.getByRole("dialog").getByRole("textbox").fill("Stage");
+  await page.evaluate(async () => {
+    const isOpen = (): boolean => document.querySelector("[role=dialog]") !== null;
+    document.querySelector<HTMLElement>("[role=dialog] .button.main")!.click();
+    // Turns of promises only: no timer runs before the next key, as on a machine that is slower than the fingers.
+    for (let turns = 0; isOpen() && turns < 1000; turns++) await Promise.resolve();
+    if (isOpen()) throw new Error("the dialog should be gone");
+    const key = { key: "A", code: "KeyA", ctrlKey: true, shiftKey: true, bubbles: true, cancelable: true };
+    document.body.dispatchEvent(new KeyboardEvent("keydown", key));
+    // What the dialog does a turn later it does before the second frame.
+    for (let frames = 0; frames < 2; frames++) await new Promise(requestAnimationFrame);
+  });
+  await expect(gear).toBeFocused();
+  await page.keyboard.type("Break");
+  await expect(gear).toHaveValue("Break");
+});
+
 test("back and forward go through what was looked at", async ({ app: { page } }) => {
   await goTo(page, "lead vocal");
   await goTo(page, "ears rack out 9");
