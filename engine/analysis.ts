@@ -34,11 +34,11 @@ export function analyse(show: Show, away: Away = {}): Analysis {
  * Analyses a show after an edit, with the same taken away as before. Says the same as `analyse`, and does again only what
  * the edit touches: records that are the same objects as before count as unchanged.
  */
-export const reanalyse = (show: Show, before: Analysis): Analysis =>
-  show === before.show ? before : checked(rewired(show, before), before);
+export const reanalyse = (show: Show, before: Analysis): Analysis => checked(rewired(show, before), before);
 
 /** A show after an edit, with nothing checked. */
 export function rewired(show: Show, before: Unchecked): Unchecked {
+  if (show === before.show) return before;
   const { away } = before;
   const compiled = recompile(show, away, before.wiring);
   const { wiring } = compiled;
@@ -47,6 +47,7 @@ export function rewired(show: Show, before: Unchecked): Unchecked {
 
 /** A rig with its findings. `before`: the same before some edits. */
 export function checked(rig: Unchecked, before: Analysis): Analysis {
+  if (rig === before) return before;
   const foundBy = findAgain(rig, before, before.foundBy);
   return { ...rig, findings: listed(foundBy), foundBy };
 }

@@ -211,8 +211,7 @@ function search(rig: Unchecked, ask: Ask, placed: readonly number[]): Found {
     }
     if (state.at.every((terminal, n) => terminal === sources[n])) {
       const runs = allRuns(state);
-      const edits = editsOf(wiring, runs);
-      const after = edits.length > 0 ? rewired(applyEdits(rig.show, edits), rig) : rig;
+      const after = rewired(applyEdits(rig.show, editsOf(wiring, runs)), rig);
       // Two runs of a way may lie on one destination.
       if (targets.every((target, n) => passes(after.wiring, target, sources[n]!)))
         return { kind: "runs", runs, after };

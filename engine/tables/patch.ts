@@ -15,7 +15,7 @@ import { findTerminal, fullName, locate, namesOf } from "../trace/terminal.ts";
 import { gather } from "../model/once.ts";
 import { joined } from "../model/routing.ts";
 import type { DeviceId } from "../model/ids.ts";
-import type { Assignment, Show } from "../model/show.ts";
+import type { Assignment } from "../model/show.ts";
 import type { Wiring } from "../wiring/wiring.ts";
 
 /** Sources or wants that one reason keeps from where they should arrive. */
@@ -172,10 +172,10 @@ function settledOn(
   early: readonly Refusal[],
 ): Settled | null {
   const edits = changes.map(({ device, to }): Edit => {
-    const record = { ...former.show.devices.find(({ id }) => id === device)!, mode: to };
+    const record = { ...former.rig.show.devices.find(({ id }) => id === device)!, mode: to };
     return { kind: "put", list: "devices", record };
   });
-  const rig = rewired(applyEdits(former.show, edits), former.rig);
+  const rig = rewired(applyEdits(former.rig.show, edits), former.rig);
   if (disturbedBy(former.rig, rig, []).length > 0) return null;
   const found = settled(rig, asks, early);
   // What arrives by the modes alone is brought, too.
@@ -237,12 +237,12 @@ const MOST_PAIRS = 24;
 
 function patchingOf(
   { wiring }: Unchecked,
-  { made, show, brought, already, refusals, rig }: Settled,
+  { made, brought, already, refusals, rig }: Settled,
   modes: readonly ModeChange[],
 ): Omit<Patching, "withModes"> {
   const devices = new Set([...modes.map(({ device }) => device), ...made.map(({ device }) => device)]);
   const edits = [...devices].map((device): Edit => {
-    const record = show.devices.find(({ id }) => id === device)!;
+    const record = rig.show.devices.find(({ id }) => id === device)!;
     return { kind: "put", list: "devices", record };
   });
   return { edits, lines: settingLines(wiring, made), brought, already, refused: gathered(rig, refusals) };
@@ -291,8 +291,6 @@ interface Settled {
   /** The rig with them. */
   readonly rig: Unchecked;
   readonly made: readonly WaySettings[];
-  /** The show with them. */
-  readonly show: Show;
   readonly brought: number;
   readonly already: number;
   readonly refusals: readonly Refusal[];
@@ -352,7 +350,7 @@ function settled(rig: Unchecked, asks: readonly Ask[], early: readonly Refusal[]
       );
     }
   }
-  return { rig: current, made: byDevice(made), show: current.show, brought, already, refusals };
+  return { rig: current, made: byDevice(made), brought, already, refusals };
 }
 
 /** The settings of several ways, those of one device together. */

@@ -2,7 +2,8 @@
 import { Menubar } from "radix-ui";
 import { useRef, useState } from "react";
 import type { FolderEntry, RecentFile } from "#engine";
-import { fileName, isStarter, shippedNames } from "../files/ShowLists.tsx";
+import { fileName } from "../files/session.ts";
+import { isStarter, shippedNames } from "../files/ShowLists.tsx";
 import { useSession } from "../files/session-context.ts";
 import { Icon } from "../parts/Icon.tsx";
 import { groupsOf, isEnabled, labelOf, MENUS, runCommand, stateNow, type Command } from "./commands.ts";

@@ -2,6 +2,7 @@
 import { useEffect, useState } from "react";
 import type { FolderEntry } from "#engine";
 import { Icon } from "../parts/Icon.tsx";
+import { fileName } from "./session.ts";
 import { useSession } from "./session-context.ts";
 
 interface Entry {
@@ -118,8 +119,6 @@ export const shippedNames = (files: readonly FolderEntry[]): readonly Entry[] =>
 export const isStarter = (file: string): boolean => file.startsWith(STARTER);
 
 const STARTER = "starter-";
-
-export const fileName = (path: string): string => path.split(/[\\/]/).at(-1) ?? path;
 
 /** `quayside.hopline` → `Quayside`, `starter-club.hopline` → `Club`. */
 export const demoName = (file: string): string => {

@@ -8,6 +8,7 @@ import type { Focus } from "../state/contract.ts";
 import { app, useApp } from "../state/store.ts";
 import { useTyping } from "../state/typing.ts";
 import { deviceName } from "../words/names.ts";
+import { capital } from "../words/verdicts.ts";
 
 export function Head({ kind, word, title, children }: Partial<Named> & { kind: string; title: ReactNode }) {
   return (
@@ -25,8 +26,7 @@ export function Head({ kind, word, title, children }: Partial<Named> & { kind: s
 export function Gone({ what }: { what: string }) {
   const isBehind = useApp(({ analysis, show }) => analysis.show !== show);
   if (isBehind) return null;
-  const kind = what.charAt(0).toUpperCase() + what.slice(1);
-  return <Head kind={kind} title={`This ${what} is no longer in the show.`} />;
+  return <Head kind={capital(what)} title={`This ${what} is no longer in the show.`} />;
 }
 
 interface Named {

@@ -16,6 +16,7 @@ import {
   type Way,
 } from "#engine";
 import { Frame } from "../dialogs/Frame.tsx";
+import { FormButtons } from "../dialogs/questions.tsx";
 import { OwnerTag } from "../parts/OwnerMark.tsx";
 import { app, useApp } from "../state/store.ts";
 import "./routing.css";
@@ -84,22 +85,16 @@ export function RouteDialog({
       title="Route a block"
       onClose={onClose}
       buttons={
-        <>
-          <span className="spring" />
-          <button type="button" className="button" onClick={onClose}>
-            Cancel
-          </button>
-          <button
-            type="submit"
-            form="route"
-            className="button main"
-            disabled={way?.kind !== "way" || isSet || isStale}
-          >
-            {way?.kind === "way" && way.settings.length > 0
+        <FormButtons
+          form="route"
+          does={
+            way?.kind === "way" && way.settings.length > 0
               ? `Make ${plural(lineCountOf(way), "setting", "settings")}`
-              : "Make the settings"}
-          </button>
-        </>
+              : "Make the settings"
+          }
+          ready={way?.kind === "way" && !isSet && !isStale}
+          onClose={onClose}
+        />
       }
     >
       <form

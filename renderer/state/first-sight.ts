@@ -6,6 +6,7 @@
 import { createStore, useStore } from "zustand";
 import type { Show } from "#engine";
 import { app, useApp } from "./store.ts";
+import { when } from "./when.ts";
 
 interface Sight {
   readonly show: Show | null;
@@ -25,12 +26,12 @@ export const useShowComing = (): boolean => useStore(sight, ({ isComing }) => is
 /** At once, or when the window has its document. */
 export function onceShowCame(run: () => void): void {
   if (!isShowComing()) return run();
-  const stop = sight.subscribe(({ isComing }) => {
-    if (isComing) return;
-    stop();
-    // The document comes within the same turn.
-    queueMicrotask(run);
-  });
+  // The document comes within the same turn.
+  when(
+    sight,
+    ({ isComing }) => !isComing,
+    () => queueMicrotask(run),
+  );
 }
 
 /** Null once the show is the document. */

@@ -9,6 +9,7 @@ import type { AppState, FileState, Focus } from "./contract.ts";
 import { inWorker } from "../worker/analyst.ts";
 import { engineThread, takeBegun } from "../worker/thread.ts";
 import { devicesToReveal, litBy, UNLIT } from "./lit.ts";
+import { when } from "./when.ts";
 
 interface HistoryStep {
   readonly label: string;
@@ -172,21 +173,12 @@ function ownAnalyst(): MakeAnalyst {
 }
 
 /** What arrives where, or what is found, is still that of the document before an edit. */
-export function isBehind(): boolean {
-  const { foundIn, show } = app.getState();
-  return foundIn !== show;
-}
+export const isBehind = (): boolean => !isAnalysed(app.getState());
+
+const isAnalysed = ({ foundIn, show }: AppState): boolean => foundIn === show;
 
 /** At once, or when what arrives where is known. */
-export function onceAnalysed(run: () => void): void {
-  if (!isBehind()) return run();
-  const stop = app.subscribe(() => {
-    // Whoever waited before may have made an edit.
-    if (isBehind()) return;
-    stop();
-    run();
-  });
-}
+export const onceAnalysed = (run: () => void): void => when(app, isAnalysed, run);
 
 /** A record as it is now: what is drawn may still be what it was before an edit, which must not come back with the next. */
 export const latest = <Each extends { readonly id: string }>(

@@ -19,12 +19,15 @@ export function useTyping(text: string, take: (() => void) | null): void {
     latest.current = take;
   });
   const isTyped = take !== null;
+  const own = useRef<Typing["take"]>(null);
+  useEffect(() => {
+    if (isTyped) typing.setState({ take: (own.current = () => latest.current?.()) });
+  }, [text, isTyped]);
+  // Not between two texts: whoever asks only whether something is typed has no news then.
   useEffect(() => {
     if (!isTyped) return;
-    const own = (): void => latest.current?.();
-    typing.setState({ take: own });
     return () => {
-      if (typing.getState().take === own) typing.setState({ take: null });
+      if (typing.getState().take === own.current) typing.setState({ take: null });
     };
-  }, [text, isTyped]);
+  }, [isTyped]);
 }

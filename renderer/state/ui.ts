@@ -3,6 +3,7 @@ import { createStore, useStore } from "zustand";
 import type { CableEnd, CableId, DeviceId, PlaceId, Recovery, TableId, TypeChange } from "#engine";
 import type { Block } from "../routing/ends.ts";
 import type { AppStore } from "./store.ts";
+import { when } from "./when.ts";
 
 export const PANELS = ["rig", "sources", "outputs", "delays", "findings", "gear"] as const;
 export type PanelId = (typeof PANELS)[number];
@@ -226,12 +227,4 @@ export function ask<Answer>(make: (answer: (choice: Answer) => void) => Dialog):
 }
 
 /** At once, or when the dialog that is open has gone: in its place it would never be answered. */
-export function afterDialog(run: () => void): void {
-  if (ui.getState().dialog === null) return run();
-  const stop = ui.subscribe(() => {
-    // Another one that waited may have come first.
-    if (ui.getState().dialog !== null) return;
-    stop();
-    run();
-  });
-}
+export const afterDialog = (run: () => void): void => when(ui, ({ dialog }) => dialog === null, run);
